@@ -1,0 +1,23 @@
+import type { Drawing } from './drawing/drawing.ts';
+import type { ViewElement } from './view.ts';
+
+/** The sections of the wiring summary, in their order on the page. */
+export const SECTIONS = ['headline', 'drawing', 'charts', 'cautions'] as const;
+export type Section = (typeof SECTIONS)[number];
+
+/**
+ * One piece of the summary. Its id is stable over edits (`axis:X`, `part:drive-x`, `chart:panel`), so that a page can
+ * keep what did not change; clickable places inside carry `data-id` with an id that `placeOf` finds in the text.
+ */
+export type SummaryItem = { readonly id: string; readonly section: Section } & (
+  | { readonly kind: 'view'; readonly view: ViewElement }
+  | { readonly kind: 'drawing'; readonly drawing: Drawing }
+);
+
+/** The whole summary of one version of a machine. */
+export interface Summary {
+  readonly title: string;
+  readonly items: readonly SummaryItem[];
+  /** True while the text has errors that keep parts of it from being read: the page keeps its last good picture. */
+  readonly broken: boolean;
+}

@@ -1,0 +1,69 @@
+/**
+ * The requests between our server and the wiring summary page that the protocol does not have. The client passes
+ * them on unread. The page says what it shows, the server answers with what differs; so the server keeps no state
+ * for a page, and an edit that changes nothing sends nothing.
+ */
+import type { Section, SummaryItem } from '../core/summary/summary.ts';
+
+/** Page -> server: what differs from what I show? `have` maps the id of each item shown to its hash. */
+export const SUMMARY_CHANGES = 'fettle/summaryChanges';
+export interface SummaryChangesParams {
+  readonly uri: string;
+  readonly have: Readonly<Record<string, string>>;
+}
+export interface SummaryChanges {
+  readonly title: string;
+  readonly broken: boolean;
+  /** To be applied in order. Empty when nothing changed. */
+  readonly patches: readonly SummaryPatch[];
+}
+export type SummaryPatch =
+  | {
+      readonly kind: 'put';
+      readonly id: string;
+      readonly hash: string;
+      readonly section: Section;
+      readonly after: string | null;
+      readonly item: SummaryItem;
+    }
+  | { readonly kind: 'remove'; readonly id: string };
+
+/** Server -> client: the summary of this document may have changed. */
+export const SUMMARY_STALE = 'fettle/summaryStale';
+export interface SummaryStale {
+  readonly uri: string;
+}
+
+/** Page -> server: where in the text is the thing with this id? Null when it is nowhere. */
+export const PLACE_OF = 'fettle/placeOf';
+export interface PlaceOfParams {
+  readonly uri: string;
+  readonly id: string;
+}
+export interface PlaceOf {
+  readonly uri: string;
+  readonly range: { readonly start: Position; readonly end: Position };
+}
+
+/** Client -> server: which thing of the summary is at this position? Null when none is. */
+export const THING_AT = 'fettle/thingAt';
+export interface ThingAtParams {
+  readonly uri: string;
+  readonly position: Position;
+}
+
+export interface Position {
+  readonly line: number;
+  readonly character: number;
+}
+
+/** Server -> client: what the status item shows after each check. */
+export const CHECKED = 'fettle/checked';
+export interface Checked {
+  readonly uri: string;
+  readonly errors: number;
+  readonly warnings: number;
+  readonly hints: number;
+  /** What the check covered, in words, e.g. "14 parts, 62 links, 4 axes". */
+  readonly covered: string;
+}
