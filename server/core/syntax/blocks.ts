@@ -7,32 +7,31 @@
  */
 
 export interface Cut {
-	/** `key` is a section's own line; its entries or items follow. `section` is a section in one piece. */
-	readonly kind: "key" | "entry" | "section" | "whole";
-	readonly from: number;
-	readonly to: number;
+  /** `key` is a section's own line; its entries or items follow. `section` is a section in one piece. */
+  readonly kind: 'key' | 'entry' | 'section' | 'whole';
+  readonly from: number;
+  readonly to: number;
 }
 
 /** Cuts the whole text; the cuts follow one another without gaps. */
 export function cutText(text: string): Cut[] {
-	if (reachesAcross(text)) return [{ kind: "whole", from: 0, to: text.length }];
-	const cuts: Cut[] = [];
-	for (const section of sectionsOf(text))
-		cutSection(text, section.lines, section.to, cuts);
-	if (cuts.length === 0) return [{ kind: "whole", from: 0, to: text.length }];
-	cuts[0] = { ...(cuts[0] as Cut), from: 0 };
-	return cuts;
+  if (reachesAcross(text)) return [{ kind: 'whole', from: 0, to: text.length }];
+  const cuts: Cut[] = [];
+  for (const section of sectionsOf(text)) cutSection(text, section.lines, section.to, cuts);
+  if (cuts.length === 0) return [{ kind: 'whole', from: 0, to: text.length }];
+  cuts[0] = { ...(cuts[0] as Cut), from: 0 };
+  return cuts;
 }
 
 interface Line {
-	readonly from: number;
-	readonly indent: number;
-	readonly dash: boolean;
+  readonly from: number;
+  readonly indent: number;
+  readonly dash: boolean;
 }
 
 interface Section {
-	readonly lines: readonly Line[];
-	readonly to: number;
+  readonly lines: readonly Line[];
+  readonly to: number;
 }
 
 const DASH = 45;
@@ -43,116 +42,89 @@ const RETURN = 13;
 
 /** True where a part of the text can mean something for another part, or the text is no block map. */
 function reachesAcross(text: string): boolean {
-	if (/\r(?!\n)|^(?:---|\.\.\.|%)/m.test(text)) return true;
-	if (
-		/[&*]|<<[ \t]*:/.test(text) &&
-		/^[^#\n]*(?:(?:[\s[{,:-])[&*][^\s,[\]{}&*]|<<[ \t]*:)/m.test(text)
-	)
-		return true;
-	const first = /^[ \t]*[^\s#].*/m.exec(text)?.[0];
-	return first !== undefined && /^(?:\s|[-{["'|>?!@`&*%])/.test(first);
+  if (/\r(?!\n)|^(?:---|\.\.\.|%)/m.test(text)) return true;
+  if (/[&*]|<<[ \t]*:/.test(text) && /^[^#\n]*(?:(?:[\s[{,:-])[&*][^\s,[\]{}&*]|<<[ \t]*:)/m.test(text))
+    return true;
+  const first = /^[ \t]*[^\s#].*/m.exec(text)?.[0];
+  return first !== undefined && /^(?:\s|[-{["'|>?!@`&*%])/.test(first);
 }
 
 /** The lines that hold something, gathered under the line at column 0 that opens their section. */
 function sectionsOf(text: string): Section[] {
-	const sections: { lines: Line[]; to: number }[] = [];
-	for (let from = 0; from < text.length; ) {
-		let next = text.indexOf("\n", from);
-		next = next < 0 ? text.length : next + 1;
-		const line = readLine(text, from, next);
-		if (line) {
-			const current = sections.at(-1);
-			if (
-				current &&
-				(line.indent > 0 || line.dash || isCloser(text, line.from))
-			)
-				current.lines.push(line);
-			else {
-				if (current) current.to = line.from;
-				sections.push({ lines: [line], to: text.length });
-			}
-		}
-		from = next;
-	}
-	return sections;
+  const sections: { lines: Line[]; to: number }[] = [];
+  for (let from = 0; from < text.length; ) {
+    let next = text.indexOf('\n', from);
+    next = next < 0 ? text.length : next + 1;
+    const line = readLine(text, from, next);
+    if (line) {
+      const current = sections.at(-1);
+      if (current && (line.indent > 0 || line.dash || isCloser(text, line.from))) current.lines.push(line);
+      else {
+        if (current) current.to = line.from;
+        sections.push({ lines: [line], to: text.length });
+      }
+    }
+    from = next;
+  }
+  return sections;
 }
 
 /** The indentation of a line, or undefined for a blank line or one that is only a comment. */
 function readLine(text: string, from: number, to: number): Line | undefined {
-	let at = from;
-	while (at < to && text.charCodeAt(at) === SPACE) at++;
-	const code = at < to ? text.charCodeAt(at) : LINE_FEED;
-	if (code === LINE_FEED || code === RETURN || code === HASH) return undefined;
-	const after = text.charCodeAt(at + 1);
-	const dash =
-		code === DASH &&
-		(at + 1 >= to ||
-			after === SPACE ||
-			after === LINE_FEED ||
-			after === RETURN);
-	return { from, indent: at - from, dash };
+  let at = from;
+  while (at < to && text.charCodeAt(at) === SPACE) at++;
+  const code = at < to ? text.charCodeAt(at) : LINE_FEED;
+  if (code === LINE_FEED || code === RETURN || code === HASH) return undefined;
+  const after = text.charCodeAt(at + 1);
+  const dash = code === DASH && (at + 1 >= to || after === SPACE || after === LINE_FEED || after === RETURN);
+  return { from, indent: at - from, dash };
 }
 
 /** A bracket or quote at column 0 closes what an earlier line opened. */
 function isCloser(text: string, at: number): boolean {
-	return /[\]})]/.test(text[at] ?? "");
+  return /[\]})]/.test(text[at] ?? '');
 }
 
-function cutSection(
-	text: string,
-	lines: readonly Line[],
-	to: number,
-	cuts: Cut[],
-): void {
-	const [key, first] = lines;
-	if (!key) return;
-	const entries =
-		first && opensSection(text, key.from)
-			? entryStarts(text, lines, first)
-			: undefined;
-	if (!entries || !first) {
-		cuts.push({ kind: "section", from: key.from, to });
-		return;
-	}
-	cuts.push({ kind: "key", from: key.from, to: first.from });
-	for (const [index, from] of entries.entries())
-		cuts.push({ kind: "entry", from, to: entries[index + 1] ?? to });
+function cutSection(text: string, lines: readonly Line[], to: number, cuts: Cut[]): void {
+  const [key, first] = lines;
+  if (!key) return;
+  const entries = first && opensSection(text, key.from) ? entryStarts(text, lines, first) : undefined;
+  if (!entries || !first) {
+    cuts.push({ kind: 'section', from: key.from, to });
+    return;
+  }
+  cuts.push({ kind: 'key', from: key.from, to: first.from });
+  for (const [index, from] of entries.entries())
+    cuts.push({ kind: 'entry', from, to: entries[index + 1] ?? to });
 }
 
 /** True for `key:` with nothing but a comment after it. */
 function opensSection(text: string, from: number): boolean {
-	const end = text.indexOf("\n", from);
-	return /^[^\s"'#{}[\],&*!|>%@`?][^#]*:[ \t]*(?:[ \t]#.*)?\r?$/.test(
-		text.slice(from, end < 0 ? text.length : end),
-	);
+  const end = text.indexOf('\n', from);
+  return /^[^\s"'#{}[\],&*!|>%@`?][^#]*:[ \t]*(?:[ \t]#.*)?\r?$/.test(
+    text.slice(from, end < 0 ? text.length : end),
+  );
 }
 
 /** Where the entries of a section start, or undefined when the section is not a plain list of entries or items. */
-function entryStarts(
-	text: string,
-	lines: readonly Line[],
-	first: Line,
-): number[] | undefined {
-	if (
-		!first.dash &&
-		(first.indent === 0 ||
-			!/^ *[^\s"'#{}[\],&*!|>%@`?][^#\n]*?:(?:\s|$)/.test(
-				lineAt(text, first.from),
-			))
-	) {
-		return undefined;
-	}
-	const starts: number[] = [];
-	for (const line of lines.slice(1)) {
-		if (line.indent < first.indent) return undefined;
-		if (line.indent > first.indent) continue;
-		if (line.dash && !first.dash) return undefined;
-		starts.push(line.from);
-	}
-	return starts;
+function entryStarts(text: string, lines: readonly Line[], first: Line): number[] | undefined {
+  if (
+    !first.dash &&
+    (first.indent === 0 || !/^ *[^\s"'#{}[\],&*!|>%@`?][^#\n]*?:(?:\s|$)/.test(lineAt(text, first.from)))
+  ) {
+    return undefined;
+  }
+  const starts: number[] = [];
+  for (const line of lines.slice(1)) {
+    if (line.indent < first.indent) return undefined;
+    if (line.indent > first.indent) continue;
+    if (line.dash && !first.dash) return undefined;
+    starts.push(line.from);
+  }
+  return starts;
 }
 
 function lineAt(text: string, from: number): string {
-	const end = text.indexOf("\n", from);
-	return text.slice(from, end < 0 ? text.length : end);
+  const end = text.indexOf('\n', from);
+  return text.slice(from, end < 0 ? text.length : end);
 }

@@ -5,66 +5,61 @@
 
 /** A stretch of the whole text, before it is cut into blocks. */
 export interface Stretch {
-	readonly from: number;
-	readonly to: number;
+  readonly from: number;
+  readonly to: number;
 }
 
 export interface Prepared {
-	/** As long as the given text; every offset means the same place in both. */
-	readonly text: string;
-	/** The marker line that opens each merge conflict. */
-	readonly conflicts: readonly Stretch[];
-	/** The tabs that open a line. */
-	readonly tabs: readonly Stretch[];
+  /** As long as the given text; every offset means the same place in both. */
+  readonly text: string;
+  /** The marker line that opens each merge conflict. */
+  readonly conflicts: readonly Stretch[];
+  /** The tabs that open a line. */
+  readonly tabs: readonly Stretch[];
 }
 
 /** Blanks byte order mark, the other side of merge conflicts, and tabs used as indentation. */
 export function prepareText(text: string): Prepared {
-	let prepared = text.charCodeAt(0) === 0xfeff ? ` ${text.slice(1)}` : text;
-	const conflicts: Stretch[] = [];
-	const tabs: Stretch[] = [];
-	if (/^<{7}(?: |\r?$)/m.test(prepared))
-		prepared = keepOurSide(prepared, conflicts);
-	if (/^ *\t/m.test(prepared)) prepared = blankTabs(prepared, tabs);
-	return { text: prepared, conflicts, tabs };
+  let prepared = text.charCodeAt(0) === 0xfeff ? ` ${text.slice(1)}` : text;
+  const conflicts: Stretch[] = [];
+  const tabs: Stretch[] = [];
+  if (/^<{7}(?: |\r?$)/m.test(prepared)) prepared = keepOurSide(prepared, conflicts);
+  if (/^ *\t/m.test(prepared)) prepared = blankTabs(prepared, tabs);
+  return { text: prepared, conflicts, tabs };
 }
 
 /** Between `<<<<<<<` and `>>>>>>>` the first side stays; markers and the other sides become blanks. */
 function keepOurSide(text: string, conflicts: Stretch[]): string {
-	let side: "none" | "ours" | "theirs" = "none";
-	return replaceLines(text, (line, from) => {
-		if (side === "none" && /^<{7}(?: |$)/.test(line)) {
-			side = "ours";
-			conflicts.push({ from, to: from + line.length });
-			return blank(line);
-		}
-		if (side === "ours" && /^[=|]{7}(?: |$)/.test(line)) {
-			side = "theirs";
-			return blank(line);
-		}
-		if (side !== "none" && /^>{7}(?: |$)/.test(line)) {
-			side = "none";
-			return blank(line);
-		}
-		return side === "theirs" ? blank(line) : line;
-	});
+  let side: 'none' | 'ours' | 'theirs' = 'none';
+  return replaceLines(text, (line, from) => {
+    if (side === 'none' && /^<{7}(?: |$)/.test(line)) {
+      side = 'ours';
+      conflicts.push({ from, to: from + line.length });
+      return blank(line);
+    }
+    if (side === 'ours' && /^[=|]{7}(?: |$)/.test(line)) {
+      side = 'theirs';
+      return blank(line);
+    }
+    if (side !== 'none' && /^>{7}(?: |$)/.test(line)) {
+      side = 'none';
+      return blank(line);
+    }
+    return side === 'theirs' ? blank(line) : line;
+  });
 }
 
 function blankTabs(text: string, tabs: Stretch[]): string {
-	return replaceLines(text, (line, from) => {
-		const indent = /^ *\t[ \t]*/.exec(line)?.[0];
-		if (indent === undefined) return line;
-		if (indent.length < line.length)
-			tabs.push({ from, to: from + indent.length });
-		return blank(indent) + line.slice(indent.length);
-	});
+  return replaceLines(text, (line, from) => {
+    const indent = /^ *\t[ \t]*/.exec(line)?.[0];
+    if (indent === undefined) return line;
+    if (indent.length < line.length) tabs.push({ from, to: from + indent.length });
+    return blank(indent) + line.slice(indent.length);
+  });
 }
 
-function replaceLines(
-	text: string,
-	replace: (line: string, from: number) => string,
-): string {
-	return text.replace(/[^\r\n]+/g, (line, from: number) => replace(line, from));
+function replaceLines(text: string, replace: (line: string, from: number) => string): string {
+  return text.replace(/[^\r\n]+/g, (line, from: number) => replace(line, from));
 }
 
-const blank = (line: string) => " ".repeat(line.length);
+const blank = (line: string) => ' '.repeat(line.length);

@@ -1,281 +1,227 @@
-import type { Problem } from "../problem.ts";
-import { type Cut, cutText } from "./blocks.ts";
-import type {
-	Block,
-	ListNode,
-	MapNode,
-	Node,
-	Pair,
-	Scalar,
-	Span,
-} from "./node.ts";
-import { type Prepared, prepareText, type Stretch } from "./prepare.ts";
-import { parseBlock } from "./yaml-block.ts";
+import type { Problem } from '../problem.ts';
+import { type Cut, cutText } from './blocks.ts';
+import type { Block, ListNode, MapNode, Node, Pair, Scalar, Span } from './node.ts';
+import { type Prepared, prepareText, type Stretch } from './prepare.ts';
+import { parseBlock } from './yaml-block.ts';
 
 /** One version of a text, parsed. Blocks that did not change are shared with the version before. */
 export interface Tree {
-	readonly text: string;
-	readonly root: Node | undefined;
-	readonly problems: readonly Problem[];
-	readonly blocks: readonly Block[];
-	/** Where each block starts in the text. */
-	readonly starts: ReadonlyMap<Block, number>;
+  readonly text: string;
+  readonly root: Node | undefined;
+  readonly problems: readonly Problem[];
+  readonly blocks: readonly Block[];
+  /** Where each block starts in the text. */
+  readonly starts: ReadonlyMap<Block, number>;
 }
 
-type Places = Pick<Tree, "blocks" | "starts">;
+type Places = Pick<Tree, 'blocks' | 'starts'>;
 
 /**
  * Parses a text. Never throws: what cannot be read is a problem, and the rest is in the tree.
  * @param previous the version before, whose unchanged blocks are used again
  */
 export function readTree(text: string, previous?: Tree): Tree {
-	const prepared = prepareText(text);
-	const pool = poolOf(previous);
-	const blocks: Block[] = [];
-	const starts = new Map<Block, number>();
-	const cuts = cutText(prepared.text);
-	for (const cut of cuts) {
-		const block = takeBlock(pool, prepared.text.slice(cut.from, cut.to));
-		blocks.push(block);
-		starts.set(block, cut.from);
-	}
-	const problems: Problem[] = [];
-	const root = assemble(cuts, blocks, problems);
-	const places = { blocks, starts };
-	return {
-		text,
-		root,
-		problems: withPreparation(problems, prepared, places),
-		blocks,
-		starts,
-	};
+  const prepared = prepareText(text);
+  const pool = poolOf(previous);
+  const blocks: Block[] = [];
+  const starts = new Map<Block, number>();
+  const cuts = cutText(prepared.text);
+  for (const cut of cuts) {
+    const block = takeBlock(pool, prepared.text.slice(cut.from, cut.to));
+    blocks.push(block);
+    starts.set(block, cut.from);
+  }
+  const problems: Problem[] = [];
+  const root = assemble(cuts, blocks, problems);
+  const places = { blocks, starts };
+  return {
+    text,
+    root,
+    problems: withPreparation(problems, prepared, places),
+    blocks,
+    starts,
+  };
 }
 
 /** Adds what preparing the text showed, and drops the errors that are only its consequences. */
 function withPreparation(
-	problems: readonly Problem[],
-	prepared: Prepared,
-	places: Places,
+  problems: readonly Problem[],
+  prepared: Prepared,
+  places: Places,
 ): readonly Problem[] {
-	const conflicts = prepared.conflicts.flatMap((stretch) =>
-		problemAt(places, stretch, "yaml/conflict-markers", {}),
-	);
-	const [firstTab] = prepared.tabs;
-	if (!firstTab) return [...problems, ...conflicts];
-	const tabbed = new Set(prepared.tabs.map((tab) => blockAt(places, tab.from)));
-	const kept = problems.filter(
-		(problem) =>
-			problem.code !== "yaml/syntax" || !tabbed.has(problem.at.block),
-	);
-	const lines = prepared.tabs.length;
-	return [
-		...kept,
-		...conflicts,
-		...problemAt(places, firstTab, "yaml/tab-indentation", { lines }),
-	];
+  const conflicts = prepared.conflicts.flatMap((stretch) =>
+    problemAt(places, stretch, 'yaml/conflict-markers', {}),
+  );
+  const [firstTab] = prepared.tabs;
+  if (!firstTab) return [...problems, ...conflicts];
+  const tabbed = new Set(prepared.tabs.map((tab) => blockAt(places, tab.from)));
+  const kept = problems.filter((problem) => problem.code !== 'yaml/syntax' || !tabbed.has(problem.at.block));
+  const lines = prepared.tabs.length;
+  return [...kept, ...conflicts, ...problemAt(places, firstTab, 'yaml/tab-indentation', { lines })];
 }
 
-function problemAt(
-	places: Places,
-	stretch: Stretch,
-	code: string,
-	data: Problem["data"],
-): Problem[] {
-	const at = spanAt(places, stretch.from, stretch.to);
-	return at ? [{ code, at, data }] : [];
+function problemAt(places: Places, stretch: Stretch, code: string, data: Problem['data']): Problem[] {
+  const at = spanAt(places, stretch.from, stretch.to);
+  return at ? [{ code, at, data }] : [];
 }
 
 /** Two places with the same text are two blocks: the n-th occurrence of a text takes the n-th block of the pool. */
 function poolOf(previous: Tree | undefined): Map<string, Block[]> {
-	const pool = new Map<string, Block[]>();
-	for (const block of previous?.blocks ?? []) {
-		const same = pool.get(block.text);
-		if (same) same.push(block);
-		else pool.set(block.text, [block]);
-	}
-	return pool;
+  const pool = new Map<string, Block[]>();
+  for (const block of previous?.blocks ?? []) {
+    const same = pool.get(block.text);
+    if (same) same.push(block);
+    else pool.set(block.text, [block]);
+  }
+  return pool;
 }
 
 function takeBlock(pool: Map<string, Block[]>, text: string): Block {
-	return pool.get(text)?.shift() ?? { text };
+  return pool.get(text)?.shift() ?? { text };
 }
 
 /** Puts the parsed blocks together to one map. */
-function assemble(
-	cuts: readonly Cut[],
-	blocks: readonly Block[],
-	problems: Problem[],
-): Node | undefined {
-	const sections = new Map<string, Pair>();
-	let open: { key: Scalar; children: Node[] } | undefined;
-	let whole: Node | undefined;
-	const addPair = (pair: Pair) => addUnique(sections, pair, problems);
-	const close = () => {
-		if (open)
-			addPair({ key: open.key, value: joinChildren(open.children, problems) });
-		open = undefined;
-	};
-	for (const [index, cut] of cuts.entries()) {
-		const block = blocks[index] as Block;
-		const { root, problems: own } = parseBlock(block);
-		problems.push(...own);
-		if (cut.kind === "entry") {
-			if (root) open?.children.push(root);
-			continue;
-		}
-		close();
-		if (cut.kind === "whole") whole = root;
-		else if (root?.kind === "map") {
-			const key = root.pairs[0]?.key;
-			if (cut.kind === "key" && key) open = { key, children: [] };
-			else for (const pair of root.pairs) addPair(pair);
-		} else if (root) addHalfTyped(root, addPair, problems);
-	}
-	close();
-	if (whole || sections.size === 0) return whole;
-	return mapOf([...sections.values()]);
+function assemble(cuts: readonly Cut[], blocks: readonly Block[], problems: Problem[]): Node | undefined {
+  const sections = new Map<string, Pair>();
+  let open: { key: Scalar; children: Node[] } | undefined;
+  let whole: Node | undefined;
+  const addPair = (pair: Pair) => addUnique(sections, pair, problems);
+  const close = () => {
+    if (open) addPair({ key: open.key, value: joinChildren(open.children, problems) });
+    open = undefined;
+  };
+  for (const [index, cut] of cuts.entries()) {
+    const block = blocks[index] as Block;
+    const { root, problems: own } = parseBlock(block);
+    problems.push(...own);
+    if (cut.kind === 'entry') {
+      if (root) open?.children.push(root);
+      continue;
+    }
+    close();
+    if (cut.kind === 'whole') whole = root;
+    else if (root?.kind === 'map') {
+      const key = root.pairs[0]?.key;
+      if (cut.kind === 'key' && key) open = { key, children: [] };
+      else for (const pair of root.pairs) addPair(pair);
+    } else if (root) addHalfTyped(root, addPair, problems);
+  }
+  close();
+  if (whole || sections.size === 0) return whole;
+  return mapOf([...sections.values()]);
 }
 
-function addUnique(
-	pairs: Map<string, Pair>,
-	pair: Pair,
-	problems: Problem[],
-): void {
-	const earlier = pairs.get(pair.key.text);
-	if (!earlier) pairs.set(pair.key.text, pair);
-	else {
-		problems.push({
-			code: "yaml/duplicate-key",
-			at: pair.key,
-			data: { key: pair.key.text },
-			related: [{ at: earlier.key, note: "first" }],
-		});
-	}
+function addUnique(pairs: Map<string, Pair>, pair: Pair, problems: Problem[]): void {
+  const earlier = pairs.get(pair.key.text);
+  if (!earlier) pairs.set(pair.key.text, pair);
+  else {
+    problems.push({
+      code: 'yaml/duplicate-key',
+      at: pair.key,
+      data: { key: pair.key.text },
+      related: [{ at: earlier.key, note: 'first' }],
+    });
+  }
 }
 
 /** A word alone on its line is a key whose colon has not been typed yet. */
-function addHalfTyped(
-	root: Node,
-	addPair: (pair: Pair) => void,
-	problems: Problem[],
-): void {
-	problems.push({
-		code: "yaml/syntax",
-		at: root,
-		data: {
-			what: "MISSING_COLON",
-			near: root.kind === "scalar" ? root.text.slice(0, 24) : "",
-		},
-	});
-	if (root.kind === "scalar") addPair({ key: root, value: undefined });
+function addHalfTyped(root: Node, addPair: (pair: Pair) => void, problems: Problem[]): void {
+  problems.push({
+    code: 'yaml/syntax',
+    at: root,
+    data: {
+      what: 'MISSING_COLON',
+      near: root.kind === 'scalar' ? root.text.slice(0, 24) : '',
+    },
+  });
+  if (root.kind === 'scalar') addPair({ key: root, value: undefined });
 }
 
 /** The entries of a section become its map, its items its list: whatever the first of them is. */
-function joinChildren(
-	children: readonly Node[],
-	problems: Problem[],
-): Node | undefined {
-	const first = children[0];
-	if (!first) return undefined;
-	if (first.kind === "list") {
-		const items: ListNode["items"][number][] = [];
-		for (const child of children) {
-			if (child.kind === "list") items.push(...child.items);
-			else
-				problems.push({
-					code: "yaml/syntax",
-					at: startOf(child),
-					data: { what: "MISSING_DASH", near: "" },
-				});
-		}
-		return {
-			kind: "list",
-			block: first.block,
-			from: first.from,
-			to: first.to,
-			items,
-			flow: false,
-		};
-	}
-	const pairs = new Map<string, Pair>();
-	for (const child of children) {
-		if (child.kind === "map")
-			for (const pair of child.pairs) addUnique(pairs, pair, problems);
-		else
-			addHalfTyped(child, (pair) => addUnique(pairs, pair, problems), problems);
-	}
-	return mapOf([...pairs.values()]);
+function joinChildren(children: readonly Node[], problems: Problem[]): Node | undefined {
+  const first = children[0];
+  if (!first) return undefined;
+  if (first.kind === 'list') {
+    const items: ListNode['items'][number][] = [];
+    for (const child of children) {
+      if (child.kind === 'list') items.push(...child.items);
+      else
+        problems.push({
+          code: 'yaml/syntax',
+          at: startOf(child),
+          data: { what: 'MISSING_DASH', near: '' },
+        });
+    }
+    return {
+      kind: 'list',
+      block: first.block,
+      from: first.from,
+      to: first.to,
+      items,
+      flow: false,
+    };
+  }
+  const pairs = new Map<string, Pair>();
+  for (const child of children) {
+    if (child.kind === 'map') for (const pair of child.pairs) addUnique(pairs, pair, problems);
+    else addHalfTyped(child, (pair) => addUnique(pairs, pair, problems), problems);
+  }
+  return mapOf([...pairs.values()]);
 }
 
 function startOf(node: Node): Span {
-	return node.kind === "map" && node.pairs[0] ? node.pairs[0].key : node;
+  return node.kind === 'map' && node.pairs[0] ? node.pairs[0].key : node;
 }
 
 function mapOf(pairs: readonly Pair[]): MapNode | undefined {
-	const first = pairs[0]?.key;
-	if (!first) return undefined;
-	return {
-		kind: "map",
-		block: first.block,
-		from: first.from,
-		to: first.to,
-		pairs,
-		flow: false,
-	};
+  const first = pairs[0]?.key;
+  if (!first) return undefined;
+  return {
+    kind: 'map',
+    block: first.block,
+    from: first.from,
+    to: first.to,
+    pairs,
+    flow: false,
+  };
 }
 
 /** The block that holds an offset of the text, by bisection; undefined only for an empty text. */
 export function blockAt(tree: Places, offset: number): Block | undefined {
-	let low = 0;
-	let high = tree.blocks.length - 1;
-	while (low < high) {
-		const middle = (low + high + 1) >> 1;
-		if ((tree.starts.get(tree.blocks[middle] as Block) ?? 0) <= offset)
-			low = middle;
-		else high = middle - 1;
-	}
-	return tree.blocks[low];
+  let low = 0;
+  let high = tree.blocks.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((tree.starts.get(tree.blocks[middle] as Block) ?? 0) <= offset) low = middle;
+    else high = middle - 1;
+  }
+  return tree.blocks[low];
 }
 
 /** A stretch of the whole text as a place inside the block that it starts in. */
-export function spanAt(
-	tree: Places,
-	from: number,
-	to: number,
-): Span | undefined {
-	const block = blockAt(tree, from);
-	if (!block) return undefined;
-	const start = tree.starts.get(block) ?? 0;
-	return { block, from: from - start, to: to - start };
+export function spanAt(tree: Places, from: number, to: number): Span | undefined {
+  const block = blockAt(tree, from);
+  if (!block) return undefined;
+  const start = tree.starts.get(block) ?? 0;
+  return { block, from: from - start, to: to - start };
 }
 
 /** A place as offsets of the whole text; undefined when it belongs to another text or version. */
-export function rangeOf(
-	tree: Places,
-	at: Span,
-): { from: number; to: number } | undefined {
-	const start = tree.starts.get(at.block);
-	return start === undefined
-		? undefined
-		: { from: start + at.from, to: start + at.to };
+export function rangeOf(tree: Places, at: Span): { from: number; to: number } | undefined {
+  const start = tree.starts.get(at.block);
+  return start === undefined ? undefined : { from: start + at.from, to: start + at.to };
 }
 
 /** From the first to the last character of a node, however many blocks it spans. */
-export function extentOf(
-	tree: Places,
-	node: Node,
-): { from: number; to: number } {
-	const own = rangeOf(tree, node) ?? { from: 0, to: 0 };
-	if (node.kind === "scalar") return own;
-	const last =
-		node.kind === "map"
-			? lastOfMap(node)
-			: node.items.findLast((item) => item !== undefined);
-	if (!last || last.block === node.block) return own;
-	return { from: own.from, to: extentOf(tree, last).to };
+export function extentOf(tree: Places, node: Node): { from: number; to: number } {
+  const own = rangeOf(tree, node) ?? { from: 0, to: 0 };
+  if (node.kind === 'scalar') return own;
+  const last = node.kind === 'map' ? lastOfMap(node) : node.items.findLast((item) => item !== undefined);
+  if (!last || last.block === node.block) return own;
+  return { from: own.from, to: extentOf(tree, last).to };
 }
 
 function lastOfMap(node: MapNode): Node | undefined {
-	const pair = node.pairs.at(-1);
-	return pair?.value ?? pair?.key;
+  const pair = node.pairs.at(-1);
+  return pair?.value ?? pair?.key;
 }

@@ -1,30 +1,21 @@
 import {
-	type Alias,
-	isAlias,
-	isMap,
-	isPair,
-	isScalar,
-	isSeq,
-	parseDocument,
-	type Scalar as YamlScalar,
-} from "yaml";
-import type { Problem } from "../problem.ts";
-import type {
-	Block,
-	ListNode,
-	MapNode,
-	Node,
-	Pair,
-	Scalar,
-	ScalarStyle,
-	Span,
-} from "./node.ts";
+  type Alias,
+  isAlias,
+  isMap,
+  isPair,
+  isScalar,
+  isSeq,
+  parseDocument,
+  type Scalar as YamlScalar,
+} from 'yaml';
+import type { Problem } from '../problem.ts';
+import type { Block, ListNode, MapNode, Node, Pair, Scalar, ScalarStyle, Span } from './node.ts';
 
 /** What one block says. `broken` means that its own YAML has an error, so nothing else should be said about it. */
 export interface ParsedBlock {
-	readonly root: Node | undefined;
-	readonly problems: readonly Problem[];
-	readonly broken: boolean;
+  readonly root: Node | undefined;
+  readonly problems: readonly Problem[];
+  readonly broken: boolean;
 }
 
 /** Deeper nesting than any definition needs; it bounds the recursion of everything that walks a tree. */
@@ -33,250 +24,232 @@ const DEEPEST = 60;
 const MOST_BY_ALIAS = 10_000;
 
 const STYLES: Record<string, ScalarStyle> = {
-	PLAIN: "plain",
-	QUOTE_SINGLE: "single",
-	QUOTE_DOUBLE: "double",
-	BLOCK_LITERAL: "block",
-	BLOCK_FOLDED: "block",
+  PLAIN: 'plain',
+  QUOTE_SINGLE: 'single',
+  QUOTE_DOUBLE: 'double',
+  BLOCK_LITERAL: 'block',
+  BLOCK_FOLDED: 'block',
 };
 
 const parsed = new WeakMap<Block, ParsedBlock>();
 
 /** Parses a block once; its result is kept as long as the block lives. Never throws. */
 export function parseBlock(block: Block): ParsedBlock {
-	let result = parsed.get(block);
-	if (!result) {
-		result = isTooDeep(block.text) ? tooDeep(block) : readBlock(block);
-		parsed.set(block, result);
-	}
-	return result;
+  let result = parsed.get(block);
+  if (!result) {
+    result = isTooDeep(block.text) ? tooDeep(block) : readBlock(block);
+    parsed.set(block, result);
+  }
+  return result;
 }
 
 function readBlock(block: Block): ParsedBlock {
-	const builder = new Builder(block);
-	try {
-		const document = parseDocument(block.text, {
-			uniqueKeys: false, // the library's check is quadratic; the builder has its own
-			prettyErrors: false,
-			logLevel: "silent",
-			schema: "core",
-			version: "1.2",
-		});
-		const error = document.errors[0];
-		if (error)
-			builder.report("yaml/syntax", error.pos[0], error.pos[1], {
-				what: error.code,
-				near: nearText(block, error.pos[0]),
-			});
-		const root = builder.build(document.contents);
-		return { root, problems: builder.problems, broken: error !== undefined };
-	} catch (failure) {
-		if (failure instanceof RangeError) return tooDeep(block);
-		throw failure;
-	}
+  const builder = new Builder(block);
+  try {
+    const document = parseDocument(block.text, {
+      uniqueKeys: false, // the library's check is quadratic; the builder has its own
+      prettyErrors: false,
+      logLevel: 'silent',
+      schema: 'core',
+      version: '1.2',
+    });
+    const error = document.errors[0];
+    if (error)
+      builder.report('yaml/syntax', error.pos[0], error.pos[1], {
+        what: error.code,
+        near: nearText(block, error.pos[0]),
+      });
+    const root = builder.build(document.contents);
+    return { root, problems: builder.problems, broken: error !== undefined };
+  } catch (failure) {
+    if (failure instanceof RangeError) return tooDeep(block);
+    throw failure;
+  }
 }
 
 function tooDeep(block: Block): ParsedBlock {
-	const at = { block, from: 0, to: Math.min(block.text.length, 80) };
-	return {
-		root: undefined,
-		problems: [{ code: "yaml/too-deep", at, data: { deepest: DEEPEST } }],
-		broken: true,
-	};
+  const at = { block, from: 0, to: Math.min(block.text.length, 80) };
+  return {
+    root: undefined,
+    problems: [{ code: 'yaml/too-deep', at, data: { deepest: DEEPEST } }],
+    broken: true,
+  };
 }
 
 /** A cheap upper bound of the nesting: open brackets, and indentations that stand inside one another. */
 function isTooDeep(text: string): boolean {
-	if (/(?:[-?:][ \t]+){60}/.test(text)) return true;
-	let open = 0;
-	const indents: number[] = [];
-	for (const line of text.split("\n")) {
-		const indent = line.search(/[^ ]/);
-		if (indent < 0) continue;
-		while ((indents.at(-1) ?? -1) > indent) indents.pop();
-		if ((indents.at(-1) ?? -1) < indent) indents.push(indent);
-		for (const char of line) {
-			if (char === "[" || char === "{") open++;
-			else if ((char === "]" || char === "}") && open > 0) open--;
-			if (open + indents.length > DEEPEST) return true;
-		}
-	}
-	return false;
+  if (/(?:[-?:][ \t]+){60}/.test(text)) return true;
+  let open = 0;
+  const indents: number[] = [];
+  for (const line of text.split('\n')) {
+    const indent = line.search(/[^ ]/);
+    if (indent < 0) continue;
+    while ((indents.at(-1) ?? -1) > indent) indents.pop();
+    if ((indents.at(-1) ?? -1) < indent) indents.push(indent);
+    for (const char of line) {
+      if (char === '[' || char === '{') open++;
+      else if ((char === ']' || char === '}') && open > 0) open--;
+      if (open + indents.length > DEEPEST) return true;
+    }
+  }
+  return false;
 }
 
 function nearText(block: Block, at: number): string {
-	return block.text.slice(at, at + 24).split(/[\r\n]/, 1)[0] ?? "";
+  return block.text.slice(at, at + 24).split(/[\r\n]/, 1)[0] ?? '';
 }
 
 /** Turns the library's nodes into ours, resolving aliases and merge keys within the block. */
 class Builder {
-	readonly problems: Problem[] = [];
-	private readonly block: Block;
-	private readonly anchors = new Map<string, Node | "open">();
-	private readonly sizes = new Map<Node, number>();
-	private byAlias = 0;
+  readonly problems: Problem[] = [];
+  private readonly block: Block;
+  private readonly anchors = new Map<string, Node | 'open'>();
+  private readonly sizes = new Map<Node, number>();
+  private byAlias = 0;
 
-	constructor(block: Block) {
-		this.block = block;
-	}
+  constructor(block: Block) {
+    this.block = block;
+  }
 
-	report(
-		code: string,
-		from: number,
-		to: number,
-		data: Problem["data"] = {},
-		related: Problem["related"] = [],
-	): void {
-		const length = this.block.text.length;
-		const start = Math.min(from, length);
-		const at = {
-			block: this.block,
-			from: start,
-			to: Math.min(Math.max(to, start + 1), Math.max(length, start)),
-		};
-		this.problems.push({ code, at, data, related });
-	}
+  report(
+    code: string,
+    from: number,
+    to: number,
+    data: Problem['data'] = {},
+    related: Problem['related'] = [],
+  ): void {
+    const length = this.block.text.length;
+    const start = Math.min(from, length);
+    const at = {
+      block: this.block,
+      from: start,
+      to: Math.min(Math.max(to, start + 1), Math.max(length, start)),
+    };
+    this.problems.push({ code, at, data, related });
+  }
 
-	build(given: unknown): Node | undefined {
-		if (isAlias(given)) return this.resolve(given);
-		const anchor = (given as { anchor?: string } | null)?.anchor;
-		if (anchor) this.anchors.set(anchor, "open");
-		const node = this.buildOwn(given);
-		if (anchor && node) this.anchors.set(anchor, node);
-		return node;
-	}
+  build(given: unknown): Node | undefined {
+    if (isAlias(given)) return this.resolve(given);
+    const anchor = (given as { anchor?: string } | null)?.anchor;
+    if (anchor) this.anchors.set(anchor, 'open');
+    const node = this.buildOwn(given);
+    if (anchor && node) this.anchors.set(anchor, node);
+    return node;
+  }
 
-	private buildOwn(given: unknown): Node | undefined {
-		if (isScalar(given)) return this.scalar(given);
-		if (isMap(given))
-			return this.map(given.items, given.range, given.flow === true);
-		if (isSeq(given))
-			return this.list(given.items, given.range, given.flow === true);
-		return undefined;
-	}
+  private buildOwn(given: unknown): Node | undefined {
+    if (isScalar(given)) return this.scalar(given);
+    if (isMap(given)) return this.map(given.items, given.range, given.flow === true);
+    if (isSeq(given)) return this.list(given.items, given.range, given.flow === true);
+    return undefined;
+  }
 
-	private span(range: readonly number[] | null | undefined): Span {
-		return { block: this.block, from: range?.[0] ?? 0, to: range?.[1] ?? 0 };
-	}
+  private span(range: readonly number[] | null | undefined): Span {
+    return { block: this.block, from: range?.[0] ?? 0, to: range?.[1] ?? 0 };
+  }
 
-	private scalar(given: YamlScalar): Scalar | undefined {
-		const span = this.span(given.range);
-		const text = given.source ?? "";
-		const style = STYLES[given.type ?? "PLAIN"] ?? "plain";
-		if (style === "plain" && text === "") return undefined; // nothing written yet
-		const skip = style === "single" || style === "double" ? 1 : 0;
-		const verbatim =
-			style !== "block" &&
-			this.block.text.startsWith(text, span.from + skip) &&
-			span.to - span.from === text.length + 2 * skip;
-		return this.sized(
-			{
-				...span,
-				kind: "scalar",
-				text,
-				style,
-				textFrom: verbatim ? span.from + skip : undefined,
-			},
-			1,
-		);
-	}
+  private scalar(given: YamlScalar): Scalar | undefined {
+    const span = this.span(given.range);
+    const text = given.source ?? '';
+    const style = STYLES[given.type ?? 'PLAIN'] ?? 'plain';
+    if (style === 'plain' && text === '') return undefined; // nothing written yet
+    const skip = style === 'single' || style === 'double' ? 1 : 0;
+    const verbatim =
+      style !== 'block' &&
+      this.block.text.startsWith(text, span.from + skip) &&
+      span.to - span.from === text.length + 2 * skip;
+    return this.sized(
+      {
+        ...span,
+        kind: 'scalar',
+        text,
+        style,
+        textFrom: verbatim ? span.from + skip : undefined,
+      },
+      1,
+    );
+  }
 
-	private list(
-		items: readonly unknown[],
-		range: readonly number[] | null | undefined,
-		flow: boolean,
-	): ListNode {
-		const built = items.map((item) =>
-			this.build(isPair(item) ? undefined : item),
-		);
-		return this.sized(
-			{ ...this.span(range), kind: "list", items: built, flow },
-			1 + this.sumOf(built),
-		);
-	}
+  private list(
+    items: readonly unknown[],
+    range: readonly number[] | null | undefined,
+    flow: boolean,
+  ): ListNode {
+    const built = items.map((item) => this.build(isPair(item) ? undefined : item));
+    return this.sized({ ...this.span(range), kind: 'list', items: built, flow }, 1 + this.sumOf(built));
+  }
 
-	private map(
-		items: readonly unknown[],
-		range: readonly number[] | null | undefined,
-		flow: boolean,
-	): MapNode {
-		const pairs = new Map<string, Pair>();
-		const merged: Pair[] = [];
-		for (const item of items) {
-			if (!isPair(item)) continue;
-			const key = this.build(item.key);
-			if (key?.kind !== "scalar") {
-				if (key)
-					this.report("yaml/syntax", key.from, key.to, {
-						what: "KEY_NOT_TEXT",
-						near: nearText(this.block, key.from),
-					});
-				continue;
-			}
-			const value = this.build(item.value);
-			const earlier = pairs.get(key.text);
-			if (key.text === "<<" && key.style === "plain")
-				merged.push(...pairsOf(value));
-			else if (earlier) {
-				this.report("yaml/duplicate-key", key.from, key.to, { key: key.text }, [
-					{ at: earlier.key, note: "first" },
-				]);
-			} else pairs.set(key.text, { key, value });
-		}
-		for (const pair of merged)
-			if (!pairs.has(pair.key.text)) pairs.set(pair.key.text, pair);
-		const all = [...pairs.values()];
-		return this.sized(
-			{ ...this.span(range), kind: "map", pairs: all, flow },
-			1 + this.sumOf(all.flatMap((pair) => [pair.key, pair.value])),
-		);
-	}
+  private map(
+    items: readonly unknown[],
+    range: readonly number[] | null | undefined,
+    flow: boolean,
+  ): MapNode {
+    const pairs = new Map<string, Pair>();
+    const merged: Pair[] = [];
+    for (const item of items) {
+      if (!isPair(item)) continue;
+      const key = this.build(item.key);
+      if (key?.kind !== 'scalar') {
+        if (key)
+          this.report('yaml/syntax', key.from, key.to, {
+            what: 'KEY_NOT_TEXT',
+            near: nearText(this.block, key.from),
+          });
+        continue;
+      }
+      const value = this.build(item.value);
+      const earlier = pairs.get(key.text);
+      if (key.text === '<<' && key.style === 'plain') merged.push(...pairsOf(value));
+      else if (earlier) {
+        this.report('yaml/duplicate-key', key.from, key.to, { key: key.text }, [
+          { at: earlier.key, note: 'first' },
+        ]);
+      } else pairs.set(key.text, { key, value });
+    }
+    for (const pair of merged) if (!pairs.has(pair.key.text)) pairs.set(pair.key.text, pair);
+    const all = [...pairs.values()];
+    return this.sized(
+      { ...this.span(range), kind: 'map', pairs: all, flow },
+      1 + this.sumOf(all.flatMap((pair) => [pair.key, pair.value])),
+    );
+  }
 
-	private resolve(alias: Alias): Node | undefined {
-		const { from, to } = this.span(alias.range);
-		const target = this.anchors.get(alias.source);
-		if (target === undefined || target === "open") {
-			this.report("yaml/alias-unresolved", from, to, {
-				name: alias.source,
-				cyclic: target === "open",
-				known: [...this.anchors.keys()].slice(0, 20),
-			});
-			return undefined;
-		}
-		this.byAlias += this.sizes.get(target) ?? 1;
-		if (this.byAlias > MOST_BY_ALIAS) {
-			if (
-				!this.problems.some(
-					(problem) => problem.code === "yaml/alias-too-large",
-				)
-			) {
-				this.report("yaml/alias-too-large", from, to, {
-					name: alias.source,
-					most: MOST_BY_ALIAS,
-				});
-			}
-			return undefined;
-		}
-		return target;
-	}
+  private resolve(alias: Alias): Node | undefined {
+    const { from, to } = this.span(alias.range);
+    const target = this.anchors.get(alias.source);
+    if (target === undefined || target === 'open') {
+      this.report('yaml/alias-unresolved', from, to, {
+        name: alias.source,
+        cyclic: target === 'open',
+        known: [...this.anchors.keys()].slice(0, 20),
+      });
+      return undefined;
+    }
+    this.byAlias += this.sizes.get(target) ?? 1;
+    if (this.byAlias > MOST_BY_ALIAS) {
+      if (!this.problems.some((problem) => problem.code === 'yaml/alias-too-large')) {
+        this.report('yaml/alias-too-large', from, to, {
+          name: alias.source,
+          most: MOST_BY_ALIAS,
+        });
+      }
+      return undefined;
+    }
+    return target;
+  }
 
-	private sized<T extends Node>(node: T, size: number): T {
-		this.sizes.set(node, size);
-		return node;
-	}
+  private sized<T extends Node>(node: T, size: number): T {
+    this.sizes.set(node, size);
+    return node;
+  }
 
-	private sumOf(nodes: readonly (Node | undefined)[]): number {
-		return nodes.reduce(
-			(sum, node) => sum + (node ? (this.sizes.get(node) ?? 1) : 0),
-			0,
-		);
-	}
+  private sumOf(nodes: readonly (Node | undefined)[]): number {
+    return nodes.reduce((sum, node) => sum + (node ? (this.sizes.get(node) ?? 1) : 0), 0);
+  }
 }
 
 /** The pairs that a merge key brings in: of one map, or of a list of maps in their order. */
 function pairsOf(node: Node | undefined): readonly Pair[] {
-	if (node?.kind === "map") return node.pairs;
-	return node?.kind === "list"
-		? node.items.flatMap((item) => pairsOf(item))
-		: [];
+  if (node?.kind === 'map') return node.pairs;
+  return node?.kind === 'list' ? node.items.flatMap((item) => pairsOf(item)) : [];
 }
