@@ -1,0 +1,11 @@
+export type { CircuitKind, KindGroup } from './circuits.ts';
+export { CIRCUIT_KINDS } from './circuits.ts';
+export { FACTS_BY_CLASS } from './facts.ts';
+export type { Choices, Dimension, Leaf, Named, QuantityLeaf } from './leaf.ts';
+export { leaves } from './leaf.ts';
+export { machineSchema } from './machine.ts';
+export type { Role } from './roles.ts';
+export { AXES, LINEAR_AXES, ROLE_TEXTS, ROLES, ROTARY_AXES } from './roles.ts';
+export { kinds } from './section.ts';
+export { MEANINGS } from './settings.ts';
+export { CLASSES, sheetSchema } from './sheet.ts';

@@ -1,0 +1,22 @@
+import { z } from 'zod';
+import { angle, length } from './figures.ts';
+import { date, nameOf } from './leaf.ts';
+import { optional } from './section.ts';
+
+const distance = z.union([length('1 um', '20 m'), angle('0.001 deg', '1000 rev')]);
+const uncertainty = z.union([length('0.01 um', '50 mm'), angle('0.00001 deg', '20 deg')]);
+
+const record = z.strictObject({
+  date: date().describe('The day of the measurement, such as `2026-03-02`.'),
+  axis: nameOf('axis').describe('The axis that was measured.'),
+  asked: distance.describe('The move that was asked for, such as `500 mm`.'),
+  seen: distance.describe('The move that was measured, such as `499.62 mm`.'),
+  ...optional({
+    within: uncertainty.describe(
+      'How far off the measurement itself may be, such as `0.05 mm`. A correction smaller than that means nothing.',
+    ),
+  }),
+});
+
+/** What was measured, newest last. */
+export const records = z.array(record.describe('One measured move.'));
