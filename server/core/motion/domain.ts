@@ -9,16 +9,16 @@ export const GRAVITY = 9.80665;
  * zero, a negative or a missing figure ends as NaN in the result and never as a number that looks sound.
  */
 export function aboveZero(value: number): number {
-	return value > 0 ? value : Number.NaN;
+  return value > 0 ? value : Number.NaN;
 }
 
 /** The number itself when it is zero or above, NaN otherwise. */
 export function notBelowZero(value: number): number {
-	return value >= 0 ? value : Number.NaN;
+  return value >= 0 ? value : Number.NaN;
 }
 
 /** The whole number that a quotient misses only by binary rounding (1e-9 relative), or the quotient itself. */
 export function snapToWhole(value: number): number {
-	const whole = Math.round(value);
-	return Math.abs(value - whole) <= 1e-9 * Math.abs(whole) ? whole : value;
+  const whole = Math.round(value);
+  return Math.abs(value - whole) <= 1e-9 * Math.abs(whole) ? whole : value;
 }

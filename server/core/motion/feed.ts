@@ -1,4 +1,4 @@
-import { aboveZero, notBelowZero, TURN } from "./domain.ts";
+import { aboveZero, notBelowZero, TURN } from './domain.ts';
 
 /** Share of its critical speed at which a screw may be run; makers' catalogues build this factor into theirs. */
 export const CRITICAL_SPEED_SHARE = 0.8;
@@ -10,7 +10,7 @@ export const CRITICAL_SPEED_SHARE = 0.8;
  * @returns m/s (or rad/s); NaN for a rate below zero or pulses not above zero; Infinity for an unlimited rate.
  */
 export function feedAtPulseRate(rate: number, pulsesPerUnit: number): number {
-	return notBelowZero(rate) / aboveZero(pulsesPerUnit);
+  return notBelowZero(rate) / aboveZero(pulsesPerUnit);
 }
 
 /**
@@ -20,7 +20,7 @@ export function feedAtPulseRate(rate: number, pulsesPerUnit: number): number {
  * @returns Hz; NaN for a feed below zero or pulses not above zero.
  */
 export function pulseRateAtFeed(feed: number, pulsesPerUnit: number): number {
-	return notBelowZero(feed) * aboveZero(pulsesPerUnit);
+  return notBelowZero(feed) * aboveZero(pulsesPerUnit);
 }
 
 /**
@@ -31,14 +31,8 @@ export function pulseRateAtFeed(feed: number, pulsesPerUnit: number): number {
  * @param gearing motor turns for one driven turn
  * @returns rad/s; NaN for a feed below zero or when another argument is not above zero.
  */
-export function motorSpeed(
-	feed: number,
-	travelPerTurn: number,
-	gearing: number,
-): number {
-	return (
-		(TURN * notBelowZero(feed) * aboveZero(gearing)) / aboveZero(travelPerTurn)
-	);
+export function motorSpeed(feed: number, travelPerTurn: number, gearing: number): number {
+  return (TURN * notBelowZero(feed) * aboveZero(gearing)) / aboveZero(travelPerTurn);
 }
 
 /**
@@ -48,15 +42,8 @@ export function motorSpeed(
  * @param gearing motor turns for one driven turn
  * @returns m/s (or rad/s); NaN for a speed below zero or when another argument is not above zero.
  */
-export function feedAtMotorSpeed(
-	speed: number,
-	travelPerTurn: number,
-	gearing: number,
-): number {
-	return (
-		(notBelowZero(speed) * aboveZero(travelPerTurn)) /
-		(TURN * aboveZero(gearing))
-	);
+export function feedAtMotorSpeed(speed: number, travelPerTurn: number, gearing: number): number {
+  return (notBelowZero(speed) * aboveZero(travelPerTurn)) / (TURN * aboveZero(gearing));
 }
 
 /**
@@ -65,15 +52,8 @@ export function feedAtMotorSpeed(
  * @param lead m per turn
  * @returns m/s; NaN unless both are above zero.
  */
-export function feedAtCriticalSpeed(
-	criticalSpeed: number,
-	lead: number,
-): number {
-	return feedAtMotorSpeed(
-		CRITICAL_SPEED_SHARE * aboveZero(criticalSpeed),
-		lead,
-		1,
-	);
+export function feedAtCriticalSpeed(criticalSpeed: number, lead: number): number {
+  return feedAtMotorSpeed(CRITICAL_SPEED_SHARE * aboveZero(criticalSpeed), lead, 1);
 }
 
 /**
@@ -83,5 +63,5 @@ export function feedAtCriticalSpeed(
  * @returns rad/s; NaN unless both are above zero.
  */
 export function nutTopSpeed(dn: number, ballCircle: number): number {
-	return aboveZero(dn) / aboveZero(ballCircle);
+  return aboveZero(dn) / aboveZero(ballCircle);
 }

@@ -1,4 +1,4 @@
-import { aboveZero, snapToWhole, TURN } from "./domain.ts";
+import { aboveZero, snapToWhole, TURN } from './domain.ts';
 
 /**
  * Full steps of a stepper motor in one turn: 360 deg / step angle.
@@ -7,7 +7,7 @@ import { aboveZero, snapToWhole, TURN } from "./domain.ts";
  * @returns steps per turn; NaN unless the angle is above zero.
  */
 export function stepsPerTurn(stepAngle: number): number {
-	return snapToWhole(TURN / aboveZero(stepAngle));
+  return snapToWhole(TURN / aboveZero(stepAngle));
 }
 
 /**
@@ -17,7 +17,7 @@ export function stepsPerTurn(stepAngle: number): number {
  * @returns pulses per turn; NaN unless both are above zero.
  */
 export function pulsesPerTurn(steps: number, microsteps: number): number {
-	return aboveZero(steps) * aboveZero(microsteps);
+  return aboveZero(steps) * aboveZero(microsteps);
 }
 
 /**
@@ -27,7 +27,7 @@ export function pulsesPerTurn(steps: number, microsteps: number): number {
  * @returns m per turn; NaN unless both are above zero.
  */
 export function screwLead(pitch: number, starts: number): number {
-	return aboveZero(pitch) * aboveZero(starts);
+  return aboveZero(pitch) * aboveZero(starts);
 }
 
 /**
@@ -37,7 +37,7 @@ export function screwLead(pitch: number, starts: number): number {
  * @returns m per turn; NaN unless both are above zero.
  */
 export function beltTravel(pitch: number, teeth: number): number {
-	return aboveZero(pitch) * aboveZero(teeth);
+  return aboveZero(pitch) * aboveZero(teeth);
 }
 
 /**
@@ -47,7 +47,7 @@ export function beltTravel(pitch: number, teeth: number): number {
  * @returns m per turn; NaN unless both are above zero.
  */
 export function rackTravel(module: number, teeth: number): number {
-	return Math.PI * aboveZero(module) * aboveZero(teeth);
+  return Math.PI * aboveZero(module) * aboveZero(teeth);
 }
 
 /**
@@ -56,7 +56,7 @@ export function rackTravel(module: number, teeth: number): number {
  * @returns rad per turn; NaN unless the ratio is above zero.
  */
 export function wormTravel(ratio: number): number {
-	return TURN / aboveZero(ratio);
+  return TURN / aboveZero(ratio);
 }
 
 /**
@@ -66,12 +66,8 @@ export function wormTravel(ratio: number): number {
  * @param travelPerTurn m (or rad, on a rotary axis) in one driven turn
  * @returns pulses per m (or rad); NaN unless all are above zero.
  */
-export function pulsesPerTravel(
-	pulses: number,
-	gearing: number,
-	travelPerTurn: number,
-): number {
-	return (aboveZero(pulses) * aboveZero(gearing)) / aboveZero(travelPerTurn);
+export function pulsesPerTravel(pulses: number, gearing: number, travelPerTurn: number): number {
+  return (aboveZero(pulses) * aboveZero(gearing)) / aboveZero(travelPerTurn);
 }
 
 /**
@@ -80,5 +76,5 @@ export function pulsesPerTravel(
  * @returns m (or rad) per pulse; NaN unless above zero.
  */
 export function resolution(pulsesPerUnit: number): number {
-	return 1 / aboveZero(pulsesPerUnit);
+  return 1 / aboveZero(pulsesPerUnit);
 }

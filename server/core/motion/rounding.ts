@@ -1,4 +1,4 @@
-import { aboveZero, notBelowZero, snapToWhole } from "./domain.ts";
+import { aboveZero, notBelowZero, snapToWhole } from './domain.ts';
 
 /**
  * Relative error of a keyed-in figure: (keyed in − exact) / exact; a million times that is in ppm.
@@ -7,7 +7,7 @@ import { aboveZero, notBelowZero, snapToWhole } from "./domain.ts";
  * @returns 1; above zero when too much is keyed in; NaN unless both are above zero.
  */
 export function roundingError(keyed: number, exact: number): number {
-	return (aboveZero(keyed) - aboveZero(exact)) / exact;
+  return (aboveZero(keyed) - aboveZero(exact)) / exact;
 }
 
 /**
@@ -18,12 +18,8 @@ export function roundingError(keyed: number, exact: number): number {
  * @param travel m (or rad)
  * @returns m (or rad); NaN unless the pulses are above zero and the travel is not below it.
  */
-export function roundingDrift(
-	keyed: number,
-	exact: number,
-	travel: number,
-): number {
-	return notBelowZero(travel) * roundingError(keyed, exact);
+export function roundingDrift(keyed: number, exact: number, travel: number): number {
+  return notBelowZero(travel) * roundingError(keyed, exact);
 }
 
 /**
@@ -32,12 +28,8 @@ export function roundingDrift(
  * @returns NaN when the value is not finite or the decimals are not a whole number from 0 to 15.
  */
 export function roundToDecimals(value: number, decimals: number): number {
-	const possible =
-		Number.isFinite(value) &&
-		Number.isInteger(decimals) &&
-		decimals >= 0 &&
-		decimals <= 15;
-	return possible ? Number(value.toFixed(decimals)) : Number.NaN;
+  const possible = Number.isFinite(value) && Number.isInteger(decimals) && decimals >= 0 && decimals <= 15;
+  return possible ? Number(value.toFixed(decimals)) : Number.NaN;
 }
 
 /**
@@ -46,7 +38,7 @@ export function roundToDecimals(value: number, decimals: number): number {
  * @returns NaN when the value is not finite or the step is not above zero.
  */
 export function roundToStep(value: number, step: number): number {
-	return Math.round(finite(value) / aboveZero(step)) * step;
+  return Math.round(finite(value) / aboveZero(step)) * step;
 }
 
 /**
@@ -55,9 +47,9 @@ export function roundToStep(value: number, step: number): number {
  * @returns NaN when the value is not finite or the step is not above zero.
  */
 export function raiseToStep(value: number, step: number): number {
-	return Math.ceil(snapToWhole(finite(value) / aboveZero(step))) * step;
+  return Math.ceil(snapToWhole(finite(value) / aboveZero(step))) * step;
 }
 
 function finite(value: number): number {
-	return Number.isFinite(value) ? value : Number.NaN;
+  return Number.isFinite(value) ? value : Number.NaN;
 }
