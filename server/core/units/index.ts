@@ -1,0 +1,23 @@
+export {
+  DIMENSIONS,
+  type Dimension,
+  type DimensionName,
+  findDimensionName,
+  multiplyDimensions,
+  nameDimension,
+  sameDimension,
+} from './dimension.ts';
+export { formatBest, formatNumber, formatQuantity, roundTo } from './format.ts';
+export { listUnits, nearestUnits } from './guess.ts';
+export { readQuantity } from './quantity.ts';
+export type {
+  Expectation,
+  Quantity,
+  Reading,
+  Repair,
+  ValueProblem,
+  ValueProblemCode,
+} from './reading.ts';
+export { describeExpectation, shiftProblem } from './reading.ts';
+export { readSpan, readSpanOrQuantity, type Span } from './span.ts';
+export { findUnit, fromSi, ONE, toSi, type Unit } from './unit.ts';
