@@ -1,0 +1,44 @@
+import * as vscode from 'vscode';
+import {
+  createClient,
+  MACHINE,
+  PART,
+  registerRestart,
+  startServer,
+} from './features/language-client/index.ts';
+import { registerStatus } from './features/status/index.ts';
+import { registerSummary } from './features/summary/index.ts';
+
+let stop: (() => Promise<void>) | undefined;
+
+/** Called by the editor when one of our files opens. Never rejects: what went wrong is shown, with what to do. */
+export async function activate(context: vscode.ExtensionContext): Promise<void> {
+  const log = vscode.window.createOutputChannel('Fettle', { log: true });
+  context.subscriptions.push(log);
+  try {
+    const client = createClient(context, log);
+    stop = () => client.stop();
+    context.subscriptions.push(
+      registerRestart(client, log),
+      registerStatus(client, [MACHINE, PART]),
+      registerSummary(context, client, MACHINE, log),
+    );
+    await startServer(client, log);
+  } catch (error) {
+    log.error(error instanceof Error ? error : String(error));
+    void sayItFailed(error, log);
+  }
+}
+
+/** Called by the editor when the extension ends; it waits for the server to be gone. */
+export async function deactivate(): Promise<void> {
+  await stop?.().catch(() => undefined); // A server that never started, or has ended, has nothing to stop.
+}
+
+async function sayItFailed(error: unknown, log: vscode.LogOutputChannel): Promise<void> {
+  const why = error instanceof Error ? error.message : String(error);
+  const message = `Fettle could not start (${why}). Reloading the window may help; the log has the details.`;
+  const chosen = await vscode.window.showErrorMessage(message, 'Show log', 'Reload window');
+  if (chosen === 'Show log') log.show();
+  if (chosen === 'Reload window') await vscode.commands.executeCommand('workbench.action.reloadWindow');
+}

@@ -1,0 +1,52 @@
+import * as vscode from 'vscode';
+import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+
+/** The languages that the server serves; both on any scheme, so that untitled and virtual files work too. */
+export const MACHINE = 'fettle-machine';
+export const PART = 'fettle-part';
+
+/** Makes the language client over the server that ships in dist/. It is not started yet. */
+export function createClient(context: vscode.ExtensionContext, log: vscode.LogOutputChannel): LanguageClient {
+  const module = context.asAbsolutePath('dist/server.cjs');
+  const transport = TransportKind.ipc;
+  return new LanguageClient(
+    'fettle',
+    'Fettle',
+    {
+      run: { module, transport },
+      debug: { module, transport, options: { execArgv: ['--nolazy', '--inspect=127.0.0.1:6009'] } },
+    },
+    {
+      documentSelector: [{ language: MACHINE }, { language: PART }],
+      outputChannel: log,
+    },
+  );
+}
+
+/** Starts the server, or says kindly that it could not be started and where to read more. Never rejects. */
+export async function startServer(client: LanguageClient, log: vscode.LogOutputChannel): Promise<void> {
+  await orSayWhy('start', () => client.start(), log);
+}
+
+/** Registers the command that ends the server and starts a fresh one. */
+export function registerRestart(client: LanguageClient, log: vscode.LogOutputChannel): vscode.Disposable {
+  return vscode.commands.registerCommand('fettle.restartServer', () =>
+    orSayWhy('restart', () => (client.needsStart() ? client.start() : client.restart()), log),
+  );
+}
+
+async function orSayWhy(what: string, act: () => Promise<void>, log: vscode.LogOutputChannel): Promise<void> {
+  try {
+    await act();
+  } catch (error) {
+    log.error(error instanceof Error ? error : String(error));
+    const message = `Fettle's language server did not ${what}, so nothing is checked. Colours and indentation still work.`;
+    void offerRestart(message, log);
+  }
+}
+
+async function offerRestart(message: string, log: vscode.LogOutputChannel): Promise<void> {
+  const chosen = await vscode.window.showErrorMessage(message, 'Try again', 'Show log');
+  if (chosen === 'Show log') log.show();
+  if (chosen === 'Try again') await vscode.commands.executeCommand('fettle.restartServer');
+}
