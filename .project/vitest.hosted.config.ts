@@ -1,0 +1,12 @@
+import { defineConfig } from 'vitest/config';
+
+// Tests inside other programs: Neovim, a real workbench. One file at a time, since each takes both cores.
+export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  test: {
+    include: ['tests/{editors,workbench}/**/*.test.ts'],
+    testTimeout: 120_000,
+    hookTimeout: 240_000,
+    fileParallelism: false,
+  },
+});
