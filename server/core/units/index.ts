@@ -1,3 +1,4 @@
+export { COLOUR_CODES, type Colour, readColour } from './colours.ts';
 export {
   DIMENSIONS,
   type Dimension,
@@ -8,8 +9,10 @@ export {
   sameDimension,
 } from './dimension.ts';
 export { formatBest, formatNumber, formatQuantity, roundTo } from './format.ts';
+export { awgArea, awgDiameter } from './gauge.ts';
 export { listUnits, nearestUnits } from './guess.ts';
 export { readQuantity } from './quantity.ts';
+export { type Ratio, readRatio } from './ratio.ts';
 export type {
   Expectation,
   Quantity,
@@ -21,3 +24,4 @@ export type {
 export { describeExpectation, shiftProblem } from './reading.ts';
 export { readSpan, readSpanOrQuantity, type Span } from './span.ts';
 export { findUnit, fromSi, ONE, toSi, type Unit } from './unit.ts';
+export { readWire, type Wire } from './wire.ts';

@@ -23,7 +23,7 @@ import { findUnit, ONE, toSi, type Unit } from './unit.ts';
  */
 export function readQuantity(text: string, expect: Expectation): Reading<Quantity> {
   const scanned = scanNumber(text);
-  if (scanned.value === undefined) return preferPlausible(text, expect, scanned.problems);
+  if (scanned.value === undefined) return completeProblems(text, expect, scanned);
   const number = scanned.value;
   const [unitFrom, unitTo] = findRest(text, number);
   const typed = text.slice(unitFrom, unitTo);
@@ -32,13 +32,16 @@ export function readQuantity(text: string, expect: Expectation): Reading<Quantit
     const [, end] = number.at;
     return weigh(buildQuantity(text, number, ONE, [end, end]), expect);
   }
-  if (typed.startsWith('..')) return refuseNumber('span', [number.at[0], unitTo], text);
+  if (typed.startsWith('..'))
+    return completeProblems(text, expect, refuseNumber('span', [number.at[0], unitTo], text));
   const unit = findUnit(typed);
   if (unit === undefined || !fitsDimension(unit, expect)) {
     return refuseUnit(typed, unit, [unitFrom, unitTo], number.value, expect);
   }
   const quantity = buildQuantity(text, number, unit, [unitFrom, unitTo]);
-  if (!Number.isFinite(quantity.value)) return refuseNumber('too-large', number.at, text);
+  if (!Number.isFinite(quantity.value)) {
+    return completeProblems(text, expect, refuseNumber('too-large', number.at, text));
+  }
   return weigh(quantity, expect);
 }
 
@@ -182,18 +185,15 @@ function refuseUnit(
   return refuse('unit/unknown', at, { ...data, nearest }, repair(fitting(near)));
 }
 
-/** Puts first the repairs of a number after which the whole text reads without a problem. */
-function preferPlausible(
-  text: string,
-  expect: Expectation,
-  problems: readonly ValueProblem[],
-): Reading<Quantity> {
+/** Adds what was expected to the problem of a number, and puts first the repairs after which the whole text reads well. */
+function completeProblems<T>(text: string, expect: Expectation, { problems }: Reading<T>): Reading<Quantity> {
   const count = ({ from, to, text: repair }: Repair) =>
     readQuantity(text.slice(0, from) + repair + text.slice(to), expect).problems.length;
-  const sorted = problems.map((problem) => {
-    const counted = problem.repairs.map((repair) => ({ repair, count: count(repair) }));
-    const repairs = counted.sort((a, b) => a.count - b.count).map(({ repair }) => repair);
-    return { ...problem, data: { ...describeExpectation(expect), ...problem.data }, repairs };
-  });
-  return { problems: sorted };
+  return {
+    problems: problems.map((problem) => {
+      const counted = problem.repairs.map((repair) => ({ repair, count: count(repair) }));
+      const repairs = counted.sort((a, b) => a.count - b.count).map(({ repair }) => repair);
+      return { ...problem, data: { ...describeExpectation(expect), ...problem.data }, repairs };
+    }),
+  };
 }

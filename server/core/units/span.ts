@@ -1,6 +1,7 @@
-import { refuseNumber, scanNumber } from './number.ts';
+import { refuseNumber, scanNumber, shorten } from './number.ts';
 import { buildQuantity, describeBounds, findPlausibleUnits, readQuantity } from './quantity.ts';
 import {
+  describeExpectation,
   type Expectation,
   isPlausible,
   type Quantity,
@@ -20,18 +21,29 @@ export interface Span {
 /** Reads a span such as `18..32 V`, `18 V..32 V` or `-10..10 V`. The value is there only when least <= most. */
 export function readSpan(text: string, expect: Expectation): Reading<Span> {
   const cut = text.indexOf('..');
-  if (cut < 0) return explainNoSpan(text);
-  const right = readQuantity(text.slice(cut + 2), borrowUnit(text.slice(0, cut), expect));
-  if (right.value === undefined) {
-    return { problems: right.problems.map((problem) => shiftProblem(problem, cut + 2)) };
-  }
+  if (cut < 0 || text.startsWith('...', cut)) return explainNoSpan(text, expect);
+  const left = text.slice(0, cut);
+  const right = readQuantity(text.slice(cut + 2), borrowUnit(left, expect));
+  if (right.value === undefined)
+    return { problems: right.problems.map((each) => placeRight(each, text, cut)) };
   const most = shiftQuantity(right.value, cut + 2);
-  const left = readLeft(text.slice(0, cut), most, expect);
-  if (left.value === undefined) return { problems: left.problems };
-  const span: Span = { least: left.value, most };
+  const least = readLeft(left, most, expect);
+  if (least.value === undefined) return { problems: least.problems };
+  const span: Span = { least: least.value, most };
   if (span.least.value > most.value) return refuseUpsideDown(text, span);
   const implausible = weighSpan(text, span, expect);
-  return implausible === undefined ? { value: span, problems: [] } : { value: span, problems: [implausible] };
+  return { value: span, problems: implausible === undefined ? [] : [implausible] };
+}
+
+/** A problem of the right end as one of the whole text. Where the left end has no unit, the repair is of both. */
+function placeRight(problem: ValueProblem, text: string, cut: number): ValueProblem {
+  const placed = shiftProblem(problem, cut + 2);
+  const start = text.slice(0, cut).trim();
+  if (/[^\d.+-]/.test(start) || problem.code === 'unit/not-a-quantity') return placed;
+  const repairs = placed.repairs.map((repair) => ({ ...repair, label: `${start}..${repair.label}` }));
+  if (placed.code !== 'unit/missing') return { ...placed, repairs };
+  const from = text.length - text.trimStart().length;
+  return { ...placed, from, data: { ...placed.data, typed: text.slice(from, placed.to) }, repairs };
 }
 
 /** Reads a span, or a single quantity as a span of one point, where the format allows either. */
@@ -96,7 +108,7 @@ function weighSpan(text: string, { least, most }: Span, expect: Expectation): Va
 }
 
 const OTHER_SIGN =
-  /^(\s*[+-]?[\d.]+\s*[^\s\d.-]{0,8})\s*(?:\u2026|\.{3}|[-\u2013\u2014~]|\bto\b)\s*([+-]?[\d.]+.*)$/;
+  /^(\s*[+-]?[\d.]+(?![eE][+-]?\d)\s*[^\s\d.-]{0,8})\s*(?:\u2026|\.{3}|[-\u2013\u2014~]|\bto\b)\s*([+-]?[\d.]+.*)$/;
 
 /** The text with `..` for another sign of a span (`18-32 V`, `18 to 32 V`), or undefined if it has none. */
 function swapSign(text: string): string | undefined {
@@ -104,11 +116,13 @@ function swapSign(text: string): string | undefined {
   return match === null ? undefined : `${match[1]?.trim()}..${match[2]?.trim()}`;
 }
 
-function explainNoSpan(text: string): Reading<Span> {
-  const scanned = scanNumber(text);
-  if (scanned.value === undefined) return { problems: scanned.problems };
-  const at: [number, number] = [scanned.value.at[0], text.trimEnd().length];
+function explainNoSpan(text: string, expect: Expectation): Reading<Span> {
+  const whole = text.trim();
+  const from = text.length - text.trimStart().length;
+  const at: [number, number] = [from, from + whole.length];
   const swapped = swapSign(text);
-  const repairs = swapped === undefined ? [] : [{ from: at[0], to: at[1], text: swapped, label: swapped }];
-  return refuseNumber(swapped === undefined ? 'no-span' : 'span-sign', at, text, repairs);
+  const repairs = swapped === undefined ? [] : [{ from, to: at[1], text: swapped, label: swapped }];
+  const reason = swapped === undefined ? 'no-span' : 'span-sign';
+  const data = { ...describeExpectation(expect), reason, typed: shorten(whole) };
+  return refuse('unit/not-a-quantity', at, data, repairs);
 }
