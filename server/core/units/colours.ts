@@ -1,4 +1,4 @@
-import { countSteps } from './guess.ts';
+import { nearestName } from '../nearest.ts';
 import { shorten } from './number.ts';
 import { type Reading, refuse } from './reading.ts';
 
@@ -86,13 +86,13 @@ function buildColour(codes: readonly string[]): Colour {
 function guessColours(typed: string): string[] {
   const word = typed.toLowerCase();
   if (word.length < 2 || word.length > 16) return [];
-  const names = [...[...COLOURS].map(([code, [name]]) => [name, code] as const), ...OTHER_NAMES];
-  const ranked = names.flatMap(([name, code]) => {
-    const steps = Math.min(countSteps(word, name), abbreviates(word, name) ? 1 : Number.POSITIVE_INFINITY);
-    return steps <= name.length / 3 ? [{ code, steps }] : [];
-  });
-  const codes = ranked.sort((a, b) => a.steps - b.steps).map(({ code }) => code);
-  return [...new Set(codes)].slice(0, 3);
+  const names = new Map([...[...COLOURS].map(([code, [name]]) => [name, code] as const), ...OTHER_NAMES]);
+  const short = [...names.keys()].filter((name) => name.length < 8 && abbreviates(word, name));
+  const near = word.length < 4 ? undefined : nearestName(word, names.keys());
+  const found = [word, ...short, ...(near === undefined ? [] : [near])].flatMap(
+    (name) => names.get(name) ?? [],
+  );
+  return [...new Set(found)].slice(0, 3);
 }
 
 /** Whether all letters of a word occur in a name in the same order, the first one first. */

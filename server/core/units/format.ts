@@ -1,5 +1,5 @@
 import type { DimensionName } from './dimension.ts';
-import { findUnit, fromSi, ONE, type Unit } from './unit.ts';
+import { fromSi, namedUnit, ONE, type Unit } from './unit.ts';
 
 const USUAL_DIGITS = 6;
 
@@ -53,7 +53,7 @@ export function roundTo(number: number, digits: number): number {
 
 /** An SI value in the unit with this symbol, as text: `formatQuantity(0.005, 'mm')` is `5 mm`. */
 export function formatQuantity(value: number, unitSymbol: string, digits?: number): string {
-  const unit = unitSymbol === '' ? ONE : findUnit(unitSymbol);
+  const unit = namedUnit(unitSymbol);
   if (unit === undefined) return `${formatNumber(value, digits)} (in SI units)`;
   return formatInUnit(value, unit, digits);
 }

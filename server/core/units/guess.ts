@@ -1,3 +1,4 @@
+import { nearestName } from '../nearest.ts';
 import { DIMENSIONS, type DimensionName, sameDimension } from './dimension.ts';
 import { COMPOUNDS, EVERYDAY, FORCE_OF_MASS } from './everyday.ts';
 import { findUnit, SIMPLE_SYMBOLS, spellInAscii, type Unit } from './unit.ts';
@@ -74,8 +75,8 @@ function spellParts(symbol: string, translate: (part: string) => readonly string
 }
 
 /**
- * The units that a misspelt one may stand for, likeliest first and three at most, perhaps of some dimensions only.
- * None is returned that is not near: half the letters wrong is no misspelling.
+ * The units that a misspelt one may stand for, likeliest first and three at most, perhaps of some dimensions only:
+ * other case, everyday words, a mass for a force; and if none of these, the nearest spelling if it is near.
  */
 export function nearestUnits(text: string, dimension?: DimensionName | readonly DimensionName[]): Unit[] {
   const typed = spellInAscii(text);
@@ -83,33 +84,22 @@ export function nearestUnits(text: string, dimension?: DimensionName | readonly 
   const names = typeof dimension === 'string' ? [dimension] : dimension;
   const allowed = (unit: Unit) =>
     names === undefined || names.some((name) => sameDimension(DIMENSIONS[name], unit.dimension));
-  const meant = [...caseVariants(typed), ...respell(typed), ...confusedWith(typed)];
-  const spellings = [
-    ...SUGGESTED_SYMBOLS.map((symbol) => [symbol, symbol] as const),
-    ...BY_NAME,
-    ...EVERYDAY,
-  ];
-  const near = spellings
-    .map(([spelling, symbol]) => ({ symbol, steps: countSteps(typed, spelling), letters: spelling.length }))
-    .filter(({ steps, letters }) => steps > 0 && steps <= Math.max(typed.length, letters) / 3)
-    .sort((a, b) => a.steps - b.steps)
-    .flatMap(({ symbol }) => findUnit(symbol) ?? []);
-  const found = new Map([...meant, ...near].filter(allowed).map((unit) => [unit.symbol, unit]));
-  return [...found.values()].slice(0, 3);
+  const meant = [...caseVariants(typed), ...respell(typed), ...confusedWith(typed)].filter(allowed);
+  const found = meant.length > 0 ? meant : findNear(typed, allowed);
+  return [...new Map(found.map((unit) => [unit.symbol, unit])).values()].slice(0, 3);
 }
 
-/** How many letters must be put in, taken out or changed to make one word of the other (Levenshtein distance). */
-export function countSteps(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, index) => index);
-  for (let line = 0; line < a.length; line++) {
-    const next = [line + 1];
-    for (let column = 0; column < b.length; column++) {
-      const change = (row[column] ?? 0) + (a[line] === b[column] ? 0 : 1);
-      next.push(Math.min(change, (row[column + 1] ?? 0) + 1, (next[column] ?? 0) + 1));
-    }
-    row = next;
-  }
-  return row[b.length] ?? 0;
+/** The unit whose symbol or name is a slip or two away. Of one or two letters nearly everything is, so these are left. */
+function findNear(typed: string, allowed: (unit: Unit) => boolean): Unit[] {
+  if (typed.length < 3) return [];
+  const symbols = SUGGESTED_SYMBOLS.map((symbol) => [symbol, symbol] as const);
+  const fitting = [...symbols, ...BY_NAME].filter(([, symbol]) => {
+    const unit = findUnit(symbol);
+    return unit !== undefined && allowed(unit);
+  });
+  const near = new Map(fitting);
+  const name = nearestName(typed, near.keys());
+  return name === undefined ? [] : [findUnit(near.get(name) ?? '')].filter((unit) => unit !== undefined);
 }
 
 /** All units of a dimension worth listing, for completion: simple ones first. */

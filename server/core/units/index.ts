@@ -23,5 +23,5 @@ export type {
 } from './reading.ts';
 export { describeExpectation, shiftProblem } from './reading.ts';
 export { readSpan, readSpanOrQuantity, type Span } from './span.ts';
-export { findUnit, fromSi, ONE, toSi, type Unit } from './unit.ts';
+export { findUnit, fromSi, namedUnit, ONE, toSi, toUnit, type Unit } from './unit.ts';
 export { readWire, type Wire } from './wire.ts';

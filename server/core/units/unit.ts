@@ -34,7 +34,7 @@ export const ONE: Unit = {
 
 /** Every prefixed spelling of every atom. */
 const SPELLINGS: ReadonlyMap<string, Atom> = new Map(
-  ATOMS.flatMap((atom) => [atom, ...[...atom.prefixes].map((letter) => addPrefix(atom, letter))]).map(
+  ATOMS.flatMap((atom) => [atom, ...atom.prefixes.split('').map((letter) => addPrefix(atom, letter))]).map(
     (atom) => [atom.symbol, atom] as const,
   ),
 );
@@ -159,4 +159,15 @@ export function toSi(number: number, unit: Unit): number {
 /** How many units an SI value is. */
 export function fromSi(value: number, unit: Unit): number {
   return ((value - unit.zero) * unit.down) / unit.up;
+}
+
+/** How many of the unit with this symbol an SI value is; `1` or nothing is a plain number. NaN if there is no such unit. */
+export function toUnit(value: number, symbol: string): number {
+  const unit = namedUnit(symbol);
+  return unit === undefined ? Number.NaN : fromSi(value, unit);
+}
+
+/** The unit with this symbol, where `1` or nothing stands for a plain number. */
+export function namedUnit(symbol: string): Unit | undefined {
+  return symbol === '' || symbol === '1' ? ONE : findUnit(symbol);
 }
