@@ -60,7 +60,7 @@ export function formatQuantity(value: number, unitSymbol: string, digits?: numbe
 
 /** An SI value in the unit that reads best: `500 ns`, `4.7 kohm`. */
 export function formatBest(value: number, dimension: DimensionName, digits = USUAL_DIGITS): string {
-  const units = READABLE[dimension].map((symbol) => (symbol === '' ? ONE : (findUnit(symbol) ?? ONE)));
+  const units = READABLE[dimension].map((symbol) => namedUnit(symbol) ?? ONE);
   // What rounds up to one of the next unit is printed as that: 0.99999999 ms is 1 ms, not 1000 us.
   const best = units.findLast((unit) => Math.abs(roundTo(fromSi(value, unit), digits)) >= 1);
   const forZero = units.find((unit) => unit.factor === 1);
