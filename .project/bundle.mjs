@@ -1,6 +1,6 @@
 // Builds everything that ships into dist/: the extension, the language server, the command line, the wiring summary
 // page and the worker that lays drawings out. Run by node; `--watch` builds again on every change.
-import { chmodSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { build, context } from 'esbuild';
@@ -26,30 +26,25 @@ const bundles = [
   { ...node, entryPoints: ['server/cli.ts'], outfile: 'dist/cli.cjs', banner: { js: '#!/usr/bin/env node' } },
   { ...browser, entryPoints: ['client/page/main.ts'], outfile: 'dist/page.js' },
   { ...browser, entryPoints: ['client/page/page.css'], outfile: 'dist/page.css' },
-  // The layout library's own worker, copied as it is: the page and the command line load it by itself.
-  {
-    ...browser,
-    entryPoints: ['elkjs/lib/elk-worker.min.js'],
-    outfile: 'dist/elk-worker.js',
-    bundle: false,
-    minify: false,
-  },
 ];
+
+// The layout library's own worker ships as it is: a script by itself, that the page fetches and the command line loads.
+const LAYOUT_WORKER = 'node_modules/elkjs/lib/elk-worker.min.js';
+
+function copyLayoutWorker() {
+  mkdirSync(join(root, 'dist'), { recursive: true });
+  copyFileSync(join(root, LAYOUT_WORKER), join(root, 'dist/elk-worker.js'));
+}
 
 /** The bundles whose sources exist; the others are named, so that a missing one is never silent. */
 function listBundles() {
   return bundles
-    .map((bundle) => ({ ...bundle, entryPoints: bundle.entryPoints.map(resolveEntry) }))
+    .map((bundle) => ({ ...bundle, entryPoints: bundle.entryPoints.map((entry) => join(root, entry)) }))
     .filter(({ entryPoints: [entry], outfile }) => {
       if (existsSync(entry)) return true;
       console.log(`${outfile}: left out, since ${entry.slice(root.length)} does not exist.`);
       return false;
     });
-}
-
-function resolveEntry(entry) {
-  const own = join(root, entry);
-  return existsSync(own) || !entry.startsWith('elkjs/') ? own : join(root, 'node_modules', entry);
 }
 
 /** A shebang written in the source is kept by esbuild; a second one would be a syntax error. */
@@ -68,13 +63,12 @@ function printSizes(outfiles) {
 }
 
 async function bundleOnce(list) {
-  rmSync(join(root, 'dist'), { recursive: true, force: true });
-  mkdirSync(join(root, 'dist'), { recursive: true });
+  copyLayoutWorker();
   const results = await Promise.all(list.map((bundle) => build(bundle)));
-  const inputs = results.flatMap(({ metafile }) => Object.keys(metafile.inputs));
+  const inputs = results.flatMap(({ metafile }) => Object.keys(metafile.inputs)).concat(LAYOUT_WORKER);
   writeFileSync(join(root, 'dist/third-party.txt'), listNotices(root, inputs));
   if (existsSync(join(root, 'dist/cli.cjs'))) chmodSync(join(root, 'dist/cli.cjs'), 0o755);
-  printSizes(list.map(({ outfile }) => outfile));
+  printSizes([...list.map(({ outfile }) => outfile), 'dist/elk-worker.js']);
 }
 
 /** The two lines that the editor's build task waits for are printed around every build. */
@@ -88,6 +82,7 @@ const announce = {
 
 const list = listBundles().map(withoutDoubleShebang);
 if (watching) {
+  copyLayoutWorker();
   for (const bundle of list) {
     const watch = await context({ ...bundle, sourcemap: 'linked', plugins: [announce] });
     await watch.watch();

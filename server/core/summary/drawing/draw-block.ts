@@ -1,0 +1,144 @@
+import { h, type ViewElement } from '../view.ts';
+import { type Block, type Caption, type Row, SIZE, subtitleOf } from './block.ts';
+import type { DrawnPart } from './drawing.ts';
+import type { Point } from './layout.ts';
+import { round } from './route.ts';
+import { fitText } from './text-width.ts';
+
+/** Draws a part as a block: head with name and kind, its terminals in printed order along the sides. */
+export function drawBlock(part: DrawnPart, block: Block, at: Point): ViewElement {
+  const inner = block.width - 2 * SIZE.margin;
+  return h(
+    'g',
+    {
+      class: 'part',
+      'data-id': part.id,
+      'data-class': part.partClass,
+      'data-name': part.name,
+      role: 'group',
+      'aria-label': `${part.name}, ${subtitleOf(part)}, ${countTerminals(part)}`,
+      transform: `translate(${round(at.x)} ${round(at.y)})`,
+    },
+    h('title', {}, `${part.name}: ${subtitleOf(part)}`),
+    h('rect', {
+      class: 'block',
+      width: block.width,
+      height: block.height,
+      rx: 6,
+      fill: 'none',
+      stroke: 'currentColor',
+      'stroke-width': 1,
+    }),
+    h('path', {
+      class: 'block-rule',
+      d: `M0 ${SIZE.head - 4}H${block.width}`,
+      stroke: 'currentColor',
+      'stroke-opacity': 0.25,
+      fill: 'none',
+    }),
+    h(
+      'text',
+      {
+        class: 'part-name',
+        x: SIZE.margin,
+        y: 17,
+        'font-size': SIZE.name,
+        'font-weight': 600,
+        fill: 'currentColor',
+      },
+      fitText(part.name, SIZE.name * 1.08, inner),
+    ),
+    h(
+      'text',
+      {
+        class: 'part-kind',
+        x: SIZE.margin,
+        y: 30,
+        'font-size': SIZE.small,
+        fill: 'currentColor',
+        'fill-opacity': 0.75,
+      },
+      fitText(subtitleOf(part), SIZE.small, inner),
+    ),
+    block.captions.map((caption) => drawCaption(caption, block)),
+    block.rows.map((row) => drawTerminal(part, row, block)),
+  );
+}
+
+function countTerminals({ terminals }: DrawnPart): string {
+  const wired = terminals.filter((terminal) => terminal.wired).length;
+  return `${wired} of ${terminals.length} terminals wired`;
+}
+
+function drawCaption({ text, side, y }: Caption, { width }: Block): ViewElement {
+  return h(
+    'text',
+    {
+      class: 'group-name',
+      ...placeText(side === 'both' ? 'left' : side, y, width),
+      'font-size': SIZE.caption,
+      'letter-spacing': 0.4,
+      fill: 'currentColor',
+      'fill-opacity': 0.65,
+    },
+    text,
+  );
+}
+
+function drawTerminal(
+  part: DrawnPart,
+  { terminal, side, y }: Row,
+  { width }: Block,
+): ViewElement | undefined {
+  const drawn = part.terminals[terminal];
+  if (drawn === undefined) return undefined;
+  const rims = side === 'both' ? [0, width] : [side === 'left' ? 0 : width];
+  const text =
+    side === 'both' ? { x: width / 2, y: round(y + 4), 'text-anchor': 'middle' } : placeText(side, y, width);
+  return h(
+    'g',
+    {
+      class: drawn.wired ? 'terminal' : 'terminal unwired',
+      'data-id': drawn.id,
+      'data-name': drawn.name,
+      role: 'img',
+      'aria-label': `Terminal ${drawn.name} of ${part.name}${drawn.wired ? '' : ', not wired'}`,
+    },
+    h('title', {}, `${part.name}.${drawn.name}${drawn.wired ? '' : ' (not wired)'}`),
+    h('rect', {
+      class: 'terminal-hit',
+      x: side === 'right' ? width / 2 : 1,
+      y: y - SIZE.row / 2,
+      width: side === 'both' ? width - 2 : width / 2 - 1,
+      height: SIZE.row,
+      fill: 'transparent',
+    }),
+    rims.map((x) => drawContact(x, y, drawn.wired)),
+    h(
+      'text',
+      { ...text, 'font-size': SIZE.terminal, fill: 'currentColor', 'fill-opacity': drawn.wired ? 1 : 0.6 },
+      drawn.name,
+    ),
+  );
+}
+
+/** The dot on the rim at which wires join: filled when one does, hollow when none does. */
+function drawContact(x: number, y: number, wired: boolean): ViewElement {
+  return h('circle', {
+    class: 'contact',
+    cx: x,
+    cy: y,
+    r: wired ? 2.6 : 2.2,
+    fill: wired ? 'currentColor' : 'none',
+    stroke: 'currentColor',
+    'stroke-width': 1,
+    'stroke-opacity': wired ? 1 : 0.5,
+  });
+}
+
+function placeText(side: 'left' | 'right', y: number, width: number): Record<string, string | number> {
+  const baseline = round(y + 4);
+  return side === 'left'
+    ? { x: SIZE.margin, y: baseline }
+    : { x: width - SIZE.margin, y: baseline, 'text-anchor': 'end' };
+}

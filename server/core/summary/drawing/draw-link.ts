@@ -1,0 +1,122 @@
+import { h, type ViewElement } from '../view.ts';
+import type { Drawing, DrawnLink } from './drawing.ts';
+import type { JoinedLink } from './ends.ts';
+import { LABEL_SIZE, labelOf } from './label.ts';
+import type { Point } from './layout.ts';
+import { drawPath, round } from './route.ts';
+import { KINDS, layersOf, strokeOf } from './stroke.ts';
+
+/** A link with the way that the layout found for it. */
+export interface RoutedLink extends JoinedLink {
+  readonly points: readonly Point[];
+  readonly junctions: readonly Point[];
+}
+
+/**
+ * Draws links that share terminals, as one net. Lowest lies a gap in the colour of the ground, so that crossing nets
+ * read as passing over each other; then a thin casing, so that a white or yellow wire shows on any ground; then each
+ * wire in its own colour; topmost the dots where wires of the net part.
+ */
+export function drawNet(net: readonly RoutedLink[], drawing: Drawing): ViewElement {
+  return h(
+    'g',
+    { class: 'net' },
+    net.map((link) => underlay(link, 'gap', '#fff', 7)),
+    net.map((link) =>
+      strokeOf(link.link).shades.length > 0 ? underlay(link, 'casing', '#444', 1.2) : undefined,
+    ),
+    net.map((link) => drawLink(link, drawing)),
+    net.flatMap((link) => link.junctions.map((point) => drawJunction(point, link.link))),
+  );
+}
+
+function underlay({ link, points }: RoutedLink, name: string, stroke: string, more: number): ViewElement {
+  return h('path', {
+    class: name,
+    d: drawPath(points),
+    fill: 'none',
+    stroke,
+    'stroke-width': round(strokeOf(link).width + more),
+  });
+}
+
+function drawLink({ link, points, from, to }: RoutedLink, drawing: Drawing): ViewElement {
+  const path = drawPath(points);
+  const stroke = strokeOf(link);
+  const says = describeLink(link, drawing, { from, to });
+  const line = { d: path, fill: 'none', 'stroke-width': stroke.width, 'stroke-linejoin': 'round' };
+  return h(
+    'g',
+    {
+      class: `link kind-${link.kind}`,
+      'data-id': link.id,
+      'data-from': link.from,
+      'data-to': link.to,
+      'data-label': link.label,
+      role: 'img',
+      'aria-label': says,
+    },
+    h('title', {}, says),
+    h('path', { class: 'hit', d: path, fill: 'none', stroke: 'transparent', 'stroke-width': 9 }),
+    stroke.shades.length === 0
+      ? h('path', { class: 'wire plain', ...line, stroke: 'currentColor', 'stroke-dasharray': stroke.dash })
+      : layersOf(stroke).map(({ shade, width, dash }) =>
+          h('path', {
+            class: 'wire',
+            ...line,
+            stroke: shade,
+            'stroke-width': width,
+            'stroke-dasharray': dash,
+          }),
+        ),
+  );
+}
+
+/** Says in words what a link joins and by what: "panel.XP to drive-x.PUL-, W14, YE, in cable K3, signal". */
+function describeLink(link: DrawnLink, { parts }: Drawing, ends: Pick<JoinedLink, 'from' | 'to'>): string {
+  const name = ({ part, terminal }: JoinedLink['from']): string =>
+    `${parts[part]?.name}.${parts[part]?.terminals[terminal]?.name}`;
+  const words = [
+    `${name(ends.from)} to ${name(ends.to)}`,
+    labelOf(link),
+    link.cable === undefined ? '' : `in cable ${link.cable}`,
+    KINDS.get(link.kind)?.name ?? link.kind,
+  ];
+  return words.filter((word) => word !== '').join(', ');
+}
+
+function drawJunction({ x, y }: Point, link: DrawnLink): ViewElement {
+  return h('circle', {
+    class: 'junction',
+    cx: round(x),
+    cy: round(y),
+    r: 3.2,
+    fill: strokeOf(link).shades[0] ?? 'currentColor',
+    stroke: 'currentColor',
+    'stroke-width': 0.8,
+  });
+}
+
+/**
+ * Draws what stands beside a wire's end: its label, above the wire where it leaves the terminal. Where several wires
+ * leave one terminal, only two are named there; the others are named at their far ends.
+ */
+export function drawEndLabel(labels: readonly string[], end: Point, next: Point): ViewElement | undefined {
+  const named = [...new Set(labels.filter((label) => label !== ''))];
+  if (named.length === 0) return undefined;
+  const text = named.length === 1 ? named[0] : `${named[0]} +${named.length - 1}`;
+  const right = next.x >= end.x;
+  return h(
+    'text',
+    {
+      class: 'wire-label',
+      x: round(end.x + (right ? 6 : -6)),
+      y: round(end.y - 3.5),
+      'font-size': LABEL_SIZE,
+      'text-anchor': right ? undefined : 'end',
+      fill: 'currentColor',
+      'fill-opacity': 0.85,
+    },
+    text,
+  );
+}

@@ -1,0 +1,51 @@
+import type { LaidOutEdge, Point } from './layout.ts';
+
+const RADIUS = 5;
+
+/** The points of a routed edge, from end to end; none when the layout could not route it. */
+export function pointsOf({ sections }: LaidOutEdge): readonly Point[] {
+  return (sections ?? []).flatMap(({ startPoint, bendPoints, endPoint }) => [
+    startPoint,
+    ...(bendPoints ?? []),
+    endPoint,
+  ]);
+}
+
+/** The path data of a line through these points, with its corners rounded where there is room. */
+export function drawPath(points: readonly Point[]): string {
+  const [first, ...rest] = points;
+  if (first === undefined) return '';
+  const parts = [`M${at(first)}`];
+  rest.forEach((point, index) => {
+    const before = points[index];
+    const after = rest[index + 1];
+    if (before === undefined || after === undefined) {
+      parts.push(`L${at(point)}`);
+      return;
+    }
+    const radius = Math.min(RADIUS, distance(before, point) / 2, distance(point, after) / 2);
+    parts.push(`L${at(towards(point, before, radius))}Q${at(point)} ${at(towards(point, after, radius))}`);
+  });
+  return parts.join('');
+}
+
+/** Coordinates are written to a tenth of a unit, which is finer than any screen and keeps the text short. */
+export function round(value: number): number {
+  return Math.round(value * 10) / 10;
+}
+
+function at({ x, y }: Point): string {
+  return `${round(x)} ${round(y)}`;
+}
+
+function distance(a: Point, b: Point): number {
+  return Math.hypot(a.x - b.x, a.y - b.y);
+}
+
+/** The point that lies `length` away from `from` on the way to `to`. */
+function towards(from: Point, to: Point, length: number): Point {
+  const whole = distance(from, to);
+  if (whole === 0) return from;
+  const part = length / whole;
+  return { x: from.x + (to.x - from.x) * part, y: from.y + (to.y - from.y) * part };
+}
