@@ -119,12 +119,12 @@ const linearAxis = z.strictObject(
       'The share of the weight that the guides hold back, such as `0.02` for rolling guides.',
     ),
     incline: figure
-      .angle('0.1 deg', '90 deg')
+      .angle('-90 deg', '90 deg')
       .describe(
         'How steeply the axis rises: `0 deg` lies flat, `90 deg` stands upright and carries its own weight.',
       ),
     force: figure
-      .force('0.1 N', '100 kN')
+      .force('0 N', '100 kN')
       .describe('The cutting force along the axis that it must still move against, such as `150 N`.'),
     feed: figure
       .speed('1 mm/min', '300 m/min')
@@ -133,7 +133,7 @@ const linearAxis = z.strictObject(
       .acceleration('1 mm/s2', '100 m/s2')
       .describe('How quickly it gains speed, such as `400 mm/s2`.'),
     overtravel: figure
-      .length('0.05 mm', '500 mm')
+      .length('0 mm', '500 mm')
       .describe('From the place where the limit switch trips to the hard stop, such as `8 mm`.'),
     homing: homing(figure.speed, '0.1 mm/min', '300 m/min', ['900 mm/min', '60 mm/min']),
     switches: common.switches,
@@ -153,10 +153,10 @@ const rotaryAxis = z.strictObject(
       .share('1 %', '100 %')
       .describe('How much of the power put in comes out at the table, such as `45 %` for a worm.'),
     inertia: figure
-      .inertia('0.0001 kg.cm2', '1000 kg.m2')
+      .inertia('0 kg.m2', '1000 kg.m2')
       .describe('The moment of inertia of the table with its work, such as `0.02 kg.m2`.'),
     torque: figure
-      .torque('0.1 mN.m', '10000 N.m')
+      .torque('0 N.m', '10000 N.m')
       .describe('The cutting torque about the axis that it must still turn against, such as `4 N.m`.'),
     feed: figure
       .angularSpeed('0.001 rpm', '10000 rpm')
@@ -165,7 +165,7 @@ const rotaryAxis = z.strictObject(
       .angularAcceleration('0.1 deg/s2', '10000 rev/s2')
       .describe('How quickly it gains speed, such as `90 deg/s2`.'),
     overtravel: figure
-      .angle('0.01 deg', '360 deg')
+      .angle('0 deg', '360 deg')
       .describe('From the place where the limit switch trips to the hard stop, such as `5 deg`.'),
     homing: homing(figure.angularSpeed, '0.0001 rpm', '10000 rpm', ['2 rpm', '0.2 rpm']),
     switches: common.switches,

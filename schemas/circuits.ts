@@ -16,13 +16,13 @@ export interface CircuitKind {
 }
 
 const yes = (doc: string) => yesNo().describe(doc);
-const ohms = (doc: string) => figure.resistance('0.1 mohm', '100 Mohm').describe(doc);
+const ohms = (doc: string) => figure.resistance('0 ohm', '100 Mohm').describe(doc);
 const bits = count(1, 32).describe('In how many bits it is resolved, such as `10` for 1024 steps.');
-const drop = (doc: string) => figure.voltage('1 mV', '20 V').describe(doc);
-const most = (doc: string) => figure.current('0.01 mA', '1000 A').describe(doc);
+const drop = (doc: string) => figure.voltage('0 V', '20 V').describe(doc);
+const most = (doc: string) => figure.current('0 A', '1000 A').describe(doc);
 const upTo = (doc: string) => figure.voltage('0.5 V', '1500 V').describe(doc);
 const leak = figure
-  .smallCurrent('1 nA', '50 mA')
+  .smallCurrent('0 mA', '50 mA')
   .describe('The current that still flows while it is off, such as `0.1 mA`.');
 const rest = choice({
   open: 'It conducts only while it is operated.',
@@ -37,10 +37,10 @@ const outputTiming = {
     .pulseRate('1 Hz', '50 MHz')
     .describe('The highest rate of pulses that it gives, such as `200 kHz`.'),
   'on-time': figure
-    .signalTime('10 ns', '10 s')
+    .signalTime('10 ns', '100 ms')
     .describe('How long it stays on for one pulse, such as `2.5 us`.'),
   'off-time': figure
-    .signalTime('10 ns', '10 s')
+    .signalTime('10 ns', '100 ms')
     .describe('How long it stays off between two pulses, such as `2.5 us`.'),
 };
 
@@ -49,25 +49,27 @@ const inputTiming = {
     .pulseRate('1 Hz', '50 MHz')
     .describe('The highest rate of pulses that it follows, such as `200 kHz`.'),
   'least-on': figure
-    .signalTime('10 ns', '10 s')
+    .signalTime('10 ns', '100 ms')
     .describe('How long a pulse must at least be on, such as `2.5 us`.'),
   'least-off': figure
-    .signalTime('10 ns', '10 s')
+    .signalTime('10 ns', '100 ms')
     .describe('How long it must at least be off between two pulses, such as `2.5 us`.'),
   lead: figure
     .signalTime('50 ns', '1 ms')
     .describe('For a direction input: how long before the pulse it must be steady, such as `5 us`.'),
   hold: figure
-    .signalTime('50 ns', '1 ms')
+    .signalTime('0 us', '1 ms')
     .describe('For a direction input: how long after the pulse it must stay steady, such as `5 us`.'),
   delay: figure
-    .signalTime('1 ns', '5 s')
+    .signalTime('0 us', '5 s')
     .describe('How long it takes to notice a change, such as `10 ms` for a debounced input.'),
 };
 
 const transistor = (falls: string) => ({
   drop: drop(falls),
-  current: most('The most current that it switches, such as `50 mA`.'),
+  current: figure
+    .smallCurrent('0 mA', '50 A')
+    .describe('The most current that it switches, such as `50 mA`.'),
   leak,
   clamp,
   ...outputTiming,
@@ -120,7 +122,7 @@ export const CIRCUIT_KINDS: ReadonlyMap<string, CircuitKind> = new Map([
       .voltageSpan('0.5 V', '1500 V')
       .describe('Within which voltages it can be trimmed, such as `22..28 V`.'),
     ripple: figure
-      .voltage('0.01 mV', '20 V')
+      .voltage('0 V', '20 V')
       .describe('How far the voltage swings, peak to peak, such as `150 mV`.'),
   }),
   kindOf('mains-in', 'supply', ['live', 'neutral'], 'Where the part is fed from the mains.', {
@@ -159,7 +161,9 @@ export const CIRCUIT_KINDS: ReadonlyMap<string, CircuitKind> = new Map([
     'An output that drives both up to the plus and down to the minus.',
     {
       drop: drop('The voltage lost across it either way, such as `0.4 V`.'),
-      current: most('The most current that it drives either way, such as `20 mA`.'),
+      current: figure
+        .smallCurrent('0 mA', '50 A')
+        .describe('The most current that it drives either way, such as `20 mA`.'),
       ...outputTiming,
     },
   ),
@@ -181,7 +185,7 @@ export const CIRCUIT_KINDS: ReadonlyMap<string, CircuitKind> = new Map([
     'The other half of a pair in the style of RS-422: it looks at the difference of two signals.',
     {
       voltage: figure
-        .voltage('10 mV', '50 V')
+        .voltage('0 V', '50 V')
         .describe('The difference from which on it is sure, such as `0.2 V`.'),
       resistance: ohms('The resistance between the two, such as `120 ohm`.'),
       ...inputTiming,
@@ -195,7 +199,7 @@ export const CIRCUIT_KINDS: ReadonlyMap<string, CircuitKind> = new Map([
       '`yes` where the actuator forces the contact open even when it has welded, as IEC 60947-5-1 asks of emergency stops.',
     ),
     delay: figure
-      .duration('0.1 us', '5 s')
+      .duration('0 ms', '5 s')
       .describe('How long it takes to follow, such as `10 ms` for a relay.'),
   }),
   kindOf(
@@ -206,7 +210,7 @@ export const CIRCUIT_KINDS: ReadonlyMap<string, CircuitKind> = new Map([
     {
       voltage: upTo('The most voltage that it switches, such as `250 V`.'),
       current: most('The most current that it switches, such as `5 A`.'),
-      delay: figure.duration('0.1 us', '5 s').describe('How long it takes to follow, such as `10 ms`.'),
+      delay: figure.duration('0 ms', '5 s').describe('How long it takes to follow, such as `10 ms`.'),
     },
   ),
   kindOf(
@@ -220,10 +224,10 @@ export const CIRCUIT_KINDS: ReadonlyMap<string, CircuitKind> = new Map([
         .describe('The voltage to which it is pulled up, such as `24 V`.'),
       resistance: ohms('The resistance through which it is pulled up, such as `4.7 kohm`.'),
       'on-below': figure
-        .voltage('0.1 V', '100 V')
+        .voltage('0 V', '100 V')
         .describe('Below which voltage it is surely on, such as `5 V`.'),
       'off-above': figure
-        .voltage('0.1 V', '100 V')
+        .voltage('0 V', '100 V')
         .describe('Above which voltage it is surely off, such as `15 V`.'),
       ...inputTiming,
     },
@@ -236,10 +240,10 @@ export const CIRCUIT_KINDS: ReadonlyMap<string, CircuitKind> = new Map([
     {
       resistance: ohms('The resistance through which it is pulled down, such as `4.7 kohm`.'),
       'on-above': figure
-        .voltage('0.1 V', '100 V')
+        .voltage('0 V', '100 V')
         .describe('Above which voltage it is surely on, such as `15 V`.'),
       'off-below': figure
-        .voltage('0.1 V', '100 V')
+        .voltage('0 V', '100 V')
         .describe('Below which voltage it is surely off, such as `5 V`.'),
       ...inputTiming,
     },
@@ -258,7 +262,7 @@ export const CIRCUIT_KINDS: ReadonlyMap<string, CircuitKind> = new Map([
         .smallCurrent('10 uA', '100 mA')
         .describe('From which current on it is surely on, such as `6 mA`.'),
       'off-at': figure
-        .smallCurrent('1 uA', '100 mA')
+        .smallCurrent('0 mA', '100 mA')
         .describe('Up to which current it is surely off, such as `1 mA`.'),
       most: figure
         .smallCurrent('0.1 mA', '500 mA')
@@ -282,12 +286,14 @@ export const CIRCUIT_KINDS: ReadonlyMap<string, CircuitKind> = new Map([
       voltage: figure
         .voltageSpan('0.5 V', '300 V')
         .describe('The supply voltage that it takes, such as `10..30 V`.'),
-      current: most('The most current that its output switches, such as `200 mA`.'),
+      current: figure
+        .smallCurrent('0 mA', '50 A')
+        .describe('The most current that its output switches, such as `200 mA`.'),
       draws: figure
-        .smallCurrent('1 uA', '1 A')
+        .smallCurrent('0 mA', '1 A')
         .describe('The current that it draws itself, such as `10 mA`.'),
       leak,
-      delay: figure.duration('0.1 us', '5 s').describe('How long it takes to follow, such as `1 ms`.'),
+      delay: figure.duration('0 ms', '5 s').describe('How long it takes to follow, such as `1 ms`.'),
     },
   ),
   kindOf(
@@ -300,24 +306,26 @@ export const CIRCUIT_KINDS: ReadonlyMap<string, CircuitKind> = new Map([
       drop: drop('The voltage left across it while it is on, such as `4 V`.'),
       leak,
       least: figure
-        .smallCurrent('1 uA', '1 A')
+        .smallCurrent('0 mA', '1 A')
         .describe('The current that must flow at least while it is on, such as `3 mA`.'),
       voltage: figure
         .voltageSpan('0.5 V', '300 V')
         .describe('The supply voltage that it takes, such as `10..30 V`.'),
-      current: most('The most current that it switches, such as `100 mA`.'),
-      delay: figure.duration('0.1 us', '5 s').describe('How long it takes to follow, such as `1 ms`.'),
+      current: figure
+        .smallCurrent('0 mA', '50 A')
+        .describe('The most current that it switches, such as `100 mA`.'),
+      delay: figure.duration('0 ms', '5 s').describe('How long it takes to follow, such as `1 ms`.'),
     },
   ),
   kindOf('analog-out', 'output', ['signal', 'return'], 'A voltage that says how much.', {
     span: figure
-      .voltageSpan('0.1 V', '50 V')
+      .voltageSpan('-50 V', '50 V')
       .describe('From which voltage to which it goes, such as `0..10 V`.'),
     resistance: ohms('The resistance inside it, such as `100 ohm`.'),
     bits,
   }),
   kindOf('analog-in', 'input', ['signal', 'return'], 'It measures a voltage that says how much.', {
-    span: figure.voltageSpan('0.1 V', '50 V').describe('Which voltages it takes, such as `0..10 V`.'),
+    span: figure.voltageSpan('-50 V', '50 V').describe('Which voltages it takes, such as `0..10 V`.'),
     resistance: ohms('The resistance between signal and return, such as `47 kohm`.'),
     bits,
   }),

@@ -45,16 +45,16 @@ export const facts = z.strictObject(
       .describe('The speed on the motor’s plate, reached at the plate frequency, such as `24000 rpm`.'),
     power: figure.power('1 W', '500 kW').describe('The power on the plate, such as `2.2 kW`.'),
     'least-speed': figure
-      .angularSpeed('1 rpm', '100000 rpm')
+      .angularSpeed('0 rpm', '100000 rpm')
       .describe('The slowest speed that the maker allows under load, such as `6000 rpm`.'),
     'sensing-distance': figure
       .length('0.01 mm', '10 m')
       .describe('How near the target must come for the sensor to switch, such as `4 mm`.'),
     repeatability: figure
-      .length('0.01 um', '20 mm')
+      .length('0 mm', '20 mm')
       .describe('How closely it switches at the same place every time, such as `0.02 mm`.'),
     delay: figure
-      .duration('0.1 us', '5 s')
+      .duration('0 ms', '5 s')
       .describe('How long it takes to switch after it was operated, such as `2 ms`.'),
   }),
 );

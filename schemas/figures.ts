@@ -3,7 +3,7 @@ import { quantity, span } from './leaf.ts';
 
 /*
  * The quantities of the format by dimension, each with the units that fit, likeliest first. The two bounds that every
- * use gives are the magnitudes beyond which no machine of this size lies. They are wide on purpose: they are there to
+ * use gives are the values beyond which no machine of this size lies. They are wide on purpose: they are there to
  * catch slips of a thousand, not to judge a design (common practice, no source).
  */
 
@@ -59,6 +59,10 @@ export const length = (least: string, most: string): z.ZodType =>
 export const cableLength = (least: string, most: string): z.ZodType =>
   quantity({ dimension: 'length', units: ['m', 'mm', 'in'], plausible: [least, most] });
 
+/** A move or a play: a length on a linear axis, an angle on a rotary one. The bounds are those of the length. */
+export const move = (least: string, most: string): z.ZodType =>
+  quantity({ dimension: ['length', 'angle'], units: ['mm', 'deg', 'in'], plausible: [least, most] });
+
 export const mass = (least: string, most: string): z.ZodType =>
   quantity({ dimension: 'mass', units: ['kg', 'g'], plausible: [least, most] });
 
@@ -74,17 +78,13 @@ export const share = (least: string, most: string): z.ZodType =>
 export const speed = (least: string, most: string): z.ZodType =>
   quantity({ dimension: 'speed', units: ['mm/min', 'mm/s', 'm/min', 'in/min'], plausible: [least, most] });
 
-/** A duration from a tenth of a second upwards. */
+/** A time of mechanical things. */
 export const duration = (least: string, most: string): z.ZodType =>
   quantity({ dimension: 'time', units: ['ms', 's', 'us'], plausible: [least, most] });
 
 /** A time of signals. */
 export const signalTime = (least: string, most: string): z.ZodType =>
   quantity({ dimension: 'time', units: ['us', 'ns', 'ms'], plausible: [least, most] });
-
-/** A time so short that people state it in nanoseconds. */
-export const shortTime = (least: string, most: string): z.ZodType =>
-  quantity({ dimension: 'time', units: ['ns', 'us'], plausible: [least, most] });
 
 export const torque = (least: string, most: string): z.ZodType =>
   quantity({ dimension: 'torque', units: ['N.m', 'N.cm', 'mN.m'], plausible: [least, most] });

@@ -10,7 +10,6 @@ export type Leaf =
   | QuantityLeaf
   | { readonly kind: 'ratio' }
   | { readonly kind: 'wire' }
-  | { readonly kind: 'colour' }
   | { readonly kind: 'link' }
   /** A terminal of the part itself (`XP`), or one of the machine, with its part before the dot (`panel.XP`). */
   | { readonly kind: 'terminal'; readonly of: 'part' | 'machine' }
@@ -28,10 +27,11 @@ export type Leaf =
 
 export interface QuantityLeaf {
   readonly kind: 'quantity' | 'span';
-  readonly dimension: Dimension;
+  /** Several where an axis may be linear or rotary. */
+  readonly dimension: Dimension | readonly Dimension[];
   /** The units that fit, likeliest first. Others of the same dimension are read as well. */
   readonly units: readonly string[];
-  /** The smallest and largest magnitude that a real machine has; zero is always plausible. */
+  /** The smallest and largest value that a real machine has, both included; of the first dimension. */
   readonly plausible: readonly [least: string, most: string];
 }
 
@@ -96,11 +96,6 @@ export function wire(): z.ZodType {
   return textLike(/\d/, { kind: 'wire' });
 }
 
-/** A letter code of IEC 60757: `BK`, `GNYE`. */
-export function colour(): z.ZodType {
-  return textLike(/^[A-Z]{2}(?:[-/]?[A-Z]{2})*$/, { kind: 'colour' });
-}
-
 /** From one terminal to one or more others, with a wire colour where wanted. */
 export function link(): z.ZodType {
   return textLike(/^[^\s.,]+\.[^\s,]+ *-> *[^\s.,]+\.[^\s,]+(?: *, *[^\s.,]+\.[^\s,]+)*(?: +[A-Z-/]+)?$/, {
@@ -114,10 +109,11 @@ export function terminalRef(of: 'part' | 'machine'): z.ZodType {
   return register(z.union([z.string().regex(/^[^\s,]+$/), z.number()]), { kind: 'terminal', of });
 }
 
-/** The name of something that is defined elsewhere. */
+/** The name of something that is defined elsewhere. Parts and circuits may be called by a number. */
 export function nameOf(of: Named): z.ZodType {
   if (of === 'axis') return register(z.enum(AXES), { kind: 'name', of });
-  return textLike(of === 'sheet' ? /\S/ : /^[^\s.,]+$/, { kind: 'name', of });
+  if (of === 'sheet') return textLike(/\S/, { kind: 'name', of });
+  return register(z.union([z.string().regex(/^[^\s.,]+$/), z.number()]), { kind: 'name', of });
 }
 
 /** Free text. A text that looks like a number is one in YAML, so numbers are taken too. */

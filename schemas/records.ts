@@ -1,10 +1,10 @@
 import { z } from 'zod';
-import { angle, length } from './figures.ts';
+import { move } from './figures.ts';
 import { date, nameOf } from './leaf.ts';
 import { optional } from './section.ts';
 
-const distance = z.union([length('1 um', '20 m'), angle('0.001 deg', '1000 rev')]);
-const uncertainty = z.union([length('0.01 um', '50 mm'), angle('0.00001 deg', '20 deg')]);
+const distance = move('-20 m', '20 m');
+const uncertainty = move('0 mm', '50 mm');
 
 const record = z.strictObject({
   date: date().describe('The day of the measurement, such as `2026-03-02`.'),

@@ -3,7 +3,7 @@ import { angularSpeed } from './figures.ts';
 import { nameOf } from './leaf.ts';
 import { optional } from './section.ts';
 
-const speed = angularSpeed('1 rpm', '500000 rpm');
+const speed = angularSpeed('0 rpm', '500000 rpm');
 
 const reading = z.strictObject({
   asked: speed.describe('The speed that the program asked for, such as `9000 rpm`.'),

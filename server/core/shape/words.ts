@@ -1,0 +1,76 @@
+import type { Leaf } from '../../../schemas/index.ts';
+import type { Node } from '../syntax/node.ts';
+import { describeExpectation } from '../units/index.ts';
+import type { Shape } from './shape.ts';
+
+/** What a shape takes, in the words of a message: "a length (mm, m, in, um)". */
+export function describeShape(shape: Shape): string {
+  switch (shape.kind) {
+    case 'leaf':
+      return describeLeaf(shape.leaf);
+    case 'map':
+      return `a group of keys (${[...shape.keys.keys()].slice(0, 4).join(', ')}${shape.keys.size > 4 ? ', …' : ''})`;
+    case 'kinds':
+      return `a ${shape.of}: its kind with its terminals, and its figures`;
+    case 'entries':
+      return 'a group of entries, each with a name of its own';
+    case 'list':
+      return describeList(shape.places, shape.least);
+    case 'either':
+      return [...new Set(shape.branches.map(describeShape))].join(' or ');
+  }
+}
+
+function describeList(places: readonly string[], least: number): string {
+  if (places.length > 0) return `a list of ${places.length}: [${places.join(', ')}]`;
+  return least > 1 ? `a list of at least ${least}` : 'a list';
+}
+
+/** What a leaf takes, in the words of a message. */
+export function describeLeaf(leaf: Leaf): string {
+  switch (leaf.kind) {
+    case 'quantity': {
+      const { expected, units } = describeExpectation(leaf);
+      return `${expected} (${units})`;
+    }
+    case 'span': {
+      const { expected, units } = describeExpectation(leaf);
+      return `${expected} or a span such as 18..32 (${units})`;
+    }
+    case 'count':
+      return leaf.most < 1000 ? `a whole number from ${leaf.least} to ${leaf.most}` : 'a whole number';
+    case 'number':
+      return `a number from ${leaf.least} to ${leaf.most}`;
+    case 'choice':
+      return `one of ${Object.keys(leaf.choices).join(', ')}`;
+    case 'name':
+      return `the name of ${leaf.of === 'axis' ? 'an axis' : `a ${leaf.of}`}`;
+    case 'terminal':
+      return leaf.of === 'machine' ? 'a terminal with its part, such as panel.XP' : 'a terminal';
+    case 'ratio':
+      return 'a ratio such as 3:1';
+    case 'wire':
+      return 'a conductor such as 0.25 mm2 YE';
+    case 'link':
+      return 'a link such as panel.XP -> drive-x.PUL-';
+    case 'date':
+      return 'a date such as 2026-03-02';
+    case 'yes-no':
+      return 'yes or no';
+    case 'role':
+      return 'a use such as pulse X or emergency-stop';
+    case 'mains':
+      return 'a supply network such as 230 V 50 Hz or 3 x 400 V 50 Hz';
+    case 'setting-value':
+      return 'a value';
+    case 'text':
+      return 'a text';
+  }
+}
+
+/** What stands in the text, in the words of a message. */
+export function describeNode(node: Node): string {
+  if (node.kind === 'map') return 'a group of keys';
+  if (node.kind === 'list') return 'a list';
+  return node.text.length > 40 ? `“${node.text.slice(0, 39)}…”` : `“${node.text}”`;
+}
