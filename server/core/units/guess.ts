@@ -57,9 +57,13 @@ function translateWord(text: string): string | undefined {
 /** Units of force for units of mass (`kg.cm` where a torque is meant), of area for units of length. */
 export function confusedWith(text: string): Unit[] {
   const symbols = [spellInAscii(text), ...respell(text).map((unit) => unit.symbol)];
+  const isLength = (symbol: string) => {
+    const unit = findUnit(symbol);
+    return unit !== undefined && sameDimension(unit.dimension, DIMENSIONS.length);
+  };
   return symbols.flatMap((symbol) => [
     ...spellParts(symbol, (part) => [FORCE_OF_MASS.get(part) ?? part]),
-    ...[`${symbol}2`].flatMap((squared) => findUnit(squared) ?? []),
+    ...(isLength(symbol) ? [`${symbol}2`] : []).flatMap((squared) => findUnit(squared) ?? []),
   ]);
 }
 

@@ -1,4 +1,4 @@
-import { findDimensionName, nameDimension } from './dimension.ts';
+import { findDimensionName, nameDimension, sameDimension } from './dimension.ts';
 import { formatBest, formatNumber } from './format.ts';
 import { caseVariants, confusedWith, nearestUnits, respell } from './guess.ts';
 import { refuseNumber, type ScannedNumber, scanNumber, shorten } from './number.ts';
@@ -90,9 +90,15 @@ export function findPlausibleUnits(numbers: readonly number[], unit: Unit, expec
   const listed = expect.units.flatMap((symbol) => findUnit(symbol) ?? []);
   const candidates = [...caseVariants(unit.symbol), ...listed.sort((a, b) => shift(a) - shift(b))];
   const good = candidates.filter(
-    (each) => fitsDimension(each, expect) && numbers.every((number) => isPlausible(number, each, expect)),
+    (each) =>
+      sameDimension(each.dimension, unit.dimension) &&
+      numbers.every((number) => isPlausible(number, each, expect)),
   );
-  return [...new Map(good.map((each) => [each.symbol, each])).values()];
+  return dropRepeats(good);
+}
+
+function dropRepeats(units: readonly Unit[]): Unit[] {
+  return [...new Map(units.map((unit) => [unit.symbol, unit])).values()];
 }
 
 /** The figures of an implausible value: what it comes to, what is plausible, and how many times too large or small. */
@@ -166,7 +172,7 @@ function refuseUnit(
     return sortPlausible(fit, number, expect);
   };
   const repair = (units: readonly Unit[]) =>
-    [...new Set(units)].map((each) => replaceUnit(at, formatNumber(number), each));
+    dropRepeats(units).map((each) => replaceUnit(at, formatNumber(number), each));
   const variants = fitting(caseVariants(typed));
   const [meant] = variants;
   if (meant !== undefined) {
