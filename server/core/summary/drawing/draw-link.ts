@@ -21,7 +21,7 @@ export function drawNet(net: readonly RoutedLink[], drawing: Drawing): ViewEleme
   return h(
     'g',
     { class: 'net' },
-    net.map((link) => underlay(link, 'gap', '#fff', 7)),
+    net.map((link) => underlay(link, 'gap', '#fff', 5)),
     net.map((link) =>
       strokeOf(link.link).shades.length > 0 ? underlay(link, 'casing', '#444', 1.2) : undefined,
     ),

@@ -1,0 +1,49 @@
+import type { Part } from '../model/machine.ts';
+import type { Machine } from '../model/resolve.ts';
+import { partsWithSheets } from '../model/resolve.ts';
+import type { Circuit } from '../model/sheet.ts';
+import { type Nets, terminalId } from './nets.ts';
+
+/** A circuit of a part of the machine. */
+export interface CircuitAt {
+  readonly part: Part;
+  readonly circuit: Circuit;
+}
+
+/** A signal from the output that makes it to the input that takes it; the output is undefined while nothing drives it. */
+export interface Signal {
+  readonly input: CircuitAt;
+  readonly output: CircuitAt | undefined;
+}
+
+/**
+ * Follows a signal of a drive (`pulse`, `direction`, `enable`) back through the wiring to the output of another part
+ * that is there for the same purpose.
+ */
+export function signalInto(machine: Machine, nets: Nets, drive: Part, word: string): Signal | undefined {
+  const input = circuitsDoing(drive, word)[0];
+  if (!input) return undefined;
+  const wanted = new Set(input.ends.map((end) => nets.netOf(terminalId(drive.name, end.text))));
+  for (const { part } of partsWithSheets(machine)) {
+    if (part === drive) continue;
+    for (const circuit of circuitsDoing(part, word)) {
+      const live = liveEnds(circuit).map((end) => nets.netOf(terminalId(part.name, end)));
+      if (live.some((net) => wanted.has(net)))
+        return { input: { part: drive, circuit: input }, output: { part, circuit } };
+    }
+  }
+  return { input: { part: drive, circuit: input }, output: undefined };
+}
+
+/** The circuits of a part that are used for something, e.g. `pulse`. */
+export function circuitsDoing(part: Part, word: string, axis?: string): Circuit[] {
+  return [...(part.sheet?.circuits.values() ?? [])].filter(
+    ({ does }) => does?.word === word && (axis === undefined || does.axis === axis),
+  );
+}
+
+/** The terminals of an output that carry its signal; its return or supply is common to many outputs and tells nothing. */
+function liveEnds(circuit: Circuit): string[] {
+  const ends = circuit.ends.map((end) => end.text);
+  return circuit.kind === 'line-out' ? ends : ends.slice(0, 1);
+}

@@ -1,0 +1,97 @@
+import type { MachineAnalysis } from '../analysis.ts';
+import { terminalId } from '../circuits/nets.ts';
+import { MAINS, mainsTerminals } from '../model/resolve.ts';
+import { COLOUR_CODES } from '../units/index.ts';
+import type { Completion } from './completion-item.ts';
+import type { Cursor } from './cursor.ts';
+
+/** Completes a link: parts, after a dot their terminals with the unwired ones first, after the last end a colour. */
+export function completeLink(analysis: MachineAnalysis, cursor: Cursor): Completion[] {
+  const arrow = cursor.typed.lastIndexOf('->');
+  const start = Math.max(arrow < 0 ? 0 : arrow + 2, cursor.typed.lastIndexOf(',') + 1);
+  const piece = cursor.typed.slice(start);
+  const word = piece.trimStart();
+  const from = cursor.from + start + (piece.length - word.length);
+  if (/\s/.test(word)) return arrow < 0 ? [arrowItem(cursor)] : colourItems(word, from);
+  const dot = word.indexOf('.');
+  return dot < 0 ? partItems(analysis, from) : terminalItems(analysis, word.slice(0, dot), from + dot + 1);
+}
+
+function arrowItem(cursor: Cursor): Completion {
+  const from = cursor.from + cursor.typed.trimEnd().length;
+  return {
+    label: '->',
+    kind: 'choice',
+    detail: '',
+    documentation: 'From here to one terminal or more.',
+    insert: ' -> ',
+    from,
+    rank: 0,
+  };
+}
+
+function colourItems(word: string, from: number): Completion[] {
+  const at = from + word.lastIndexOf(' ') + 1;
+  return COLOUR_CODES.map((code, rank) => ({
+    label: code,
+    kind: 'colour',
+    detail: 'IEC 60757',
+    documentation: '',
+    insert: code,
+    from: at,
+    rank,
+  }));
+}
+
+function partItems(analysis: MachineAnalysis, from: number): Completion[] {
+  const parts = [...analysis.machine.parts.values()].map(
+    (part, rank): Completion => ({
+      label: part.name,
+      kind: 'part',
+      detail: part.sheet?.title ?? '',
+      documentation: '',
+      insert: `${part.name}.`,
+      from,
+      rank,
+    }),
+  );
+  return [
+    ...parts,
+    {
+      label: MAINS,
+      kind: 'part',
+      detail: 'the supply network',
+      documentation: '',
+      insert: `${MAINS}.`,
+      from,
+      rank: parts.length,
+    },
+  ];
+}
+
+function terminalItems(analysis: MachineAnalysis, name: string, from: number): Completion[] {
+  if (name === MAINS) {
+    return mainsTerminals(analysis.machine).map((terminal, rank) => ({
+      label: terminal,
+      kind: 'terminal',
+      detail: 'supply network',
+      documentation: '',
+      insert: terminal,
+      from,
+      rank,
+    }));
+  }
+  const terminals = [...(analysis.machine.parts.get(name)?.sheet?.terminals.values() ?? [])];
+  return terminals.map((terminal, index) => {
+    const wired = analysis.nets.isWired(terminalId(name, terminal.name));
+    return {
+      label: terminal.name,
+      kind: 'terminal',
+      detail: `${terminal.group}${wired ? ', wired' : ''}`,
+      documentation: '',
+      insert: terminal.name,
+      from,
+      rank: wired ? 1000 + index : index,
+    };
+  });
+}

@@ -1,0 +1,170 @@
+import { ROLE_TEXTS } from '../../../schemas/index.ts';
+import type { Analysis } from '../analysis.ts';
+import type { Key, LeafShape, Shape } from '../shape/shape.ts';
+import { machineShape, sheetShape } from '../shape/shapes.ts';
+import { completeLink } from './complete-link.ts';
+import { completeSetting, completeSettingName } from './complete-setting.ts';
+import { completeUnit } from './complete-unit.ts';
+import type { Completion } from './completion-item.ts';
+import { type Cursor, readCursor } from './cursor.ts';
+
+/** What could be written at an offset, best first. */
+export function complete(analysis: Analysis, offset: number): Completion[] {
+  const cursor = readCursor(analysis.tree.text, offset);
+  const root: Shape = analysis.kind === 'machine' ? machineShape : sheetShape;
+  const shapes = shapesAt(root, cursor.path, cursor.siblings);
+  const found = [
+    ...(analysis.kind === 'machine' ? completeOwnNames(analysis, cursor, shapes) : []),
+    ...(cursor.wants === 'key' ? shapes.flatMap((shape) => completeKeys(shape, cursor)) : []),
+    ...(cursor.wants === 'value'
+      ? shapes.flatMap((shape) => (shape.kind === 'leaf' ? completeLeaf(analysis, shape, cursor) : []))
+      : []),
+  ];
+  const unique = new Map(found.map((item) => [item.label, item]));
+  return [...unique.values()].sort((a, b) => a.rank - b.rank || (a.label < b.label ? -1 : 1));
+}
+
+function completeOwnNames(
+  analysis: Extract<Analysis, { kind: 'machine' }>,
+  cursor: Cursor,
+  shapes: readonly Shape[],
+): Completion[] {
+  const [section, part = '', third, setting = ''] = cursor.path;
+  if (section === 'parts' && third === 'set') {
+    return cursor.wants === 'key'
+      ? completeSettingName(analysis, part, cursor)
+      : completeSetting(analysis, part, setting, cursor);
+  }
+  const isLink = shapes.some((shape) => shape.kind === 'leaf' && shape.leaf.kind === 'link');
+  if (isLink || (section === 'wiring' && cursor.path.at(-1) === '-' && !cursor.inFlow))
+    return completeLink(analysis, cursor);
+  return [];
+}
+
+/** The shapes that can stand under a path of keys; unions give all their branches. */
+function shapesAt(root: Shape, path: readonly string[], siblings: readonly string[]): Shape[] {
+  let shapes = opened(root, []);
+  for (const [index, step] of path.entries()) {
+    const beside = index === path.length - 1 ? siblings : [];
+    shapes = shapes.flatMap((shape) => stepInto(shape, step)).flatMap((shape) => opened(shape, beside));
+  }
+  return shapes;
+}
+
+function stepInto(shape: Shape, step: string): Shape[] {
+  if (shape.kind === 'entries') return [shape.value];
+  if (shape.kind === 'list') return step === '-' ? [shape.item] : [];
+  const key = shape.kind === 'map' ? shape.keys.get(step) : undefined;
+  return key ? [key.shape] : [];
+}
+
+/** Opens unions. Of the kinds of circuit those remain whose own key is there already, or all while none is. */
+function opened(shape: Shape, siblings: readonly string[]): Shape[] {
+  if (shape.kind === 'either') return shape.branches.flatMap((branch) => opened(branch, siblings));
+  if (shape.kind !== 'kinds') return [shape];
+  const chosen = [...shape.kinds].filter(([name]) => siblings.includes(name));
+  return (chosen.length > 0 ? chosen : [...shape.kinds]).map(([, map]) => map);
+}
+
+function completeKeys(shape: Shape, cursor: Cursor): Completion[] {
+  if (shape.kind !== 'map') return [];
+  return [...shape.keys.values()]
+    .filter((key) => !cursor.siblings.includes(key.name))
+    .map((key, index) => keyItem(key, cursor, index));
+}
+
+function keyItem(key: Key, cursor: Cursor, index: number): Completion {
+  return {
+    label: key.name,
+    kind: 'key',
+    detail: key.required ? 'needed' : '',
+    documentation: key.doc,
+    insert: key.shape.kind === 'leaf' || cursor.inFlow ? `${key.name}: ` : `${key.name}:`,
+    from: cursor.from,
+    rank: key.required ? index : 100 + index,
+  };
+}
+
+function completeLeaf(analysis: Analysis, { leaf, doc }: LeafShape, cursor: Cursor): Completion[] {
+  const item =
+    (kind: Completion['kind']) =>
+    (label: string, index: number, detail = ''): Completion => ({
+      label,
+      kind,
+      detail,
+      documentation: doc,
+      insert: label,
+      from: cursor.from,
+      rank: index,
+    });
+  switch (leaf.kind) {
+    case 'choice':
+      return Object.entries(leaf.choices).map(([word, about], index) => ({
+        ...item('choice')(word, index),
+        documentation: about,
+      }));
+    case 'yes-no':
+      return ['yes', 'no'].map((word, index) => item('choice')(word, index));
+    case 'role':
+      return ROLE_TEXTS.map((word, index) => item('choice')(word, index));
+    case 'quantity':
+    case 'span':
+      return completeUnit(leaf.units, cursor, doc);
+    case 'name':
+      return completeName(analysis, leaf.of, cursor, doc);
+    default:
+      return [];
+  }
+}
+
+function completeName(
+  analysis: Analysis,
+  of: 'part' | 'sheet' | 'axis' | 'circuit',
+  cursor: Cursor,
+  doc: string,
+): Completion[] {
+  const item = (label: string, kind: Completion['kind'], detail: string, rank: number): Completion => ({
+    label,
+    kind,
+    detail,
+    documentation: doc,
+    insert: label,
+    from: cursor.from,
+    rank,
+  });
+  if (of === 'circuit')
+    return analysis.kind === 'part'
+      ? [...analysis.sheet.circuits.keys()].map((name, index) => item(name, 'choice', '', index))
+      : [];
+  if (analysis.kind !== 'machine') return [];
+  if (of === 'sheet') {
+    const near = analysis.world
+      .sheetsNear(analysis.file)
+      .map((name, index) => item(name, 'sheet', 'in this workspace', index));
+    return [
+      ...near,
+      ...analysis.world.library.map((name, index) =>
+        item(name, 'sheet', 'ships with the tool', 1000 + index),
+      ),
+    ];
+  }
+  if (of === 'axis')
+    return [...analysis.machine.axes.keys()].map((name, index) => item(name, 'choice', '', index));
+  const wanted =
+    CLASSES_FOR[cursor.path.at(-1) === '-' ? (cursor.path.at(-2) ?? '') : (cursor.path.at(-1) ?? '')];
+  return [...analysis.machine.parts.values()].map((part, index) => {
+    const fits = wanted === undefined || wanted.includes(part.sheet?.partClass ?? '');
+    return item(part.name, 'part', part.sheet?.title ?? '', fits ? index : 1000 + index);
+  });
+}
+
+/** Which classes of part a key usually names; they are offered first. */
+const CLASSES_FOR: Readonly<Record<string, readonly string[]>> = {
+  drive: ['drive'],
+  motor: ['motor', 'spindle'],
+  converter: ['converter'],
+  far: ['switch', 'sensor'],
+  near: ['switch', 'sensor'],
+  home: ['switch', 'sensor'],
+  part: ['handwheel'],
+};

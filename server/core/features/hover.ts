@@ -1,0 +1,154 @@
+import { MEANINGS } from '../../../schemas/index.ts';
+import type { Analysis, MachineAnalysis } from '../analysis.ts';
+import { terminalId } from '../circuits/nets.ts';
+import type { Part } from '../model/machine.ts';
+import { keyedIn } from '../model/settings.ts';
+import type { Setting } from '../model/sheet.ts';
+import { shapeAlong } from '../shape/at.ts';
+import { machineShape, sheetShape } from '../shape/shapes.ts';
+import { type Location, pathOf } from '../syntax/locate.ts';
+import type { Scalar, Span } from '../syntax/node.ts';
+import { findUnit } from '../units/index.ts';
+import type { Derived } from '../values/derived.ts';
+import { codeSpan, describeDerived, escapeMarkdown } from './markdown.ts';
+import { type Thing, thingAt } from './thing.ts';
+
+/** What to show at a place, as Markdown without links or HTML of the user's. */
+export interface Hover {
+  readonly at: Span;
+  readonly markdown: string;
+}
+
+/** Explains what stands at an offset: the thing, its computed numbers with their working, and the key's documentation. */
+export function describeAt(analysis: Analysis, offset: number): Hover | undefined {
+  const { thing, location } = thingAt(analysis, offset);
+  if (!thing) return undefined;
+  const pieces = [
+    ...(analysis.kind === 'machine' ? describeThing(analysis, thing) : []),
+    ...(analysis.kind === 'machine' && location.scalar ? describeUses(analysis, location.scalar) : []),
+    ...describeKey(analysis, location),
+    ...describeUnit(location, thing),
+  ];
+  return pieces.length > 0 ? { at: thing.at, markdown: pieces.join('\n\n---\n\n') } : undefined;
+}
+
+function describeThing(analysis: MachineAnalysis, thing: Thing): string[] {
+  switch (thing.kind) {
+    case 'part':
+      return describePart(analysis, thing.name);
+    case 'terminal':
+      return describeTerminal(analysis, thing.part, thing.terminal);
+    case 'axis':
+      return describeAxis(analysis, thing.name);
+    case 'sheet':
+      return describePart(analysis, thing.part);
+    case 'setting':
+      return describeSetting(analysis, thing.part, thing.setting);
+    case 'other':
+      return [];
+  }
+}
+
+function describePart(analysis: MachineAnalysis, name: string): string[] {
+  const part = analysis.machine.parts.get(name);
+  if (!part) return [];
+  const { sheet } = part;
+  const place = part.place === undefined ? '' : `, at ${part.place}`;
+  const title = sheet ? `${sheet.title || sheet.partClass}${place}` : 'Its sheet is not known yet.';
+  const supply = analysis.values.byAddress.get(`parts.${name}.supply-voltage`);
+  return [
+    `**${escapeMarkdown(name)}**: ${escapeMarkdown(title)}`,
+    ...(supply ? [describeDerived(supply, analysis.values)] : []),
+  ];
+}
+
+function describeTerminal(analysis: MachineAnalysis, partName: string, name: string): string[] {
+  const part = analysis.machine.parts.get(partName);
+  const terminal = part?.sheet?.terminals.get(name);
+  if (!part?.sheet || !terminal) return [];
+  const lines = [`**${escapeMarkdown(`${partName}.${name}`)}** (${escapeMarkdown(terminal.group)})`];
+  for (const circuit of part.sheet.circuits.values()) {
+    if (!circuit.ends.some((end) => end.text === name)) continue;
+    const does = circuit.figures.text('does')?.value;
+    const doc = shapeDoc(circuit.kind);
+    lines.push(
+      `- ${escapeMarkdown(circuit.name)}: ${codeSpan(circuit.kind)} between ${circuit.ends.map((end) => codeSpan(end.text)).join(', ')}${does ? `, for ${escapeMarkdown(does)}` : ''}. ${doc}`,
+    );
+  }
+  const others = analysis.nets
+    .terminalsOn(analysis.nets.netOf(terminalId(partName, name)))
+    .filter((id) => id !== terminalId(partName, name));
+  lines.push(
+    '',
+    others.length > 0
+      ? `Joined with ${others.slice(0, 12).map(codeSpan).join(', ')}${others.length > 12 ? ` and ${others.length - 12} more` : ''}.`
+      : 'Not wired.',
+  );
+  return [lines.join('\n')];
+}
+
+function shapeDoc(kind: string): string {
+  const circuits = sheetShape.keys.get('circuits')?.shape;
+  const value = circuits?.kind === 'entries' ? circuits.value : undefined;
+  return value?.kind === 'kinds' ? (value.kinds.get(kind)?.doc ?? '') : '';
+}
+
+/** The numbers of an axis that people ask for first, each with its working. */
+const AXIS_VALUES = [
+  'pulses-per-length',
+  'top-feed',
+  'pulse-rate-limit',
+  'timing.lead-margin',
+  'timing.on-margin',
+];
+
+function describeAxis(analysis: MachineAnalysis, name: string): string[] {
+  return AXIS_VALUES.flatMap((value) => {
+    const derived = analysis.values.byAddress.get(`axes.${name}.${value}`);
+    return derived ? [describeDerived(derived, analysis.values)] : [];
+  });
+}
+
+function describeSetting(analysis: MachineAnalysis, part: Part, setting: Setting): string[] {
+  const meaning =
+    MEANINGS[setting.is as keyof typeof MEANINGS] ??
+    setting.fields.text('about')?.value ??
+    'Carried for the record; nothing is computed from it.';
+  const keyed = keyedIn(analysis.machine.file, part, setting);
+  const now = keyed
+    ? `Now ${codeSpan(keyed.scalar.text)}${keyed.origin === 'default' ? ', as delivered' : ''}.`
+    : 'Not set.';
+  const wanted = analysis.values.byAddress.get(`settings.${part.name}.${setting.name}.wanted`);
+  const choices = setting.choices.length > 0 ? `Choices: ${setting.choices.map(codeSpan).join(', ')}.` : '';
+  const head = `**${escapeMarkdown(setting.name)}** of ${escapeMarkdown(part.name)}: ${escapeMarkdown(meaning)}`;
+  return [
+    [head, `${now} ${choices}`.trim()].join('\n\n'),
+    ...(wanted ? [describeDerived(wanted, analysis.values)] : []),
+  ];
+}
+
+/** The values that are computed from what is written here, directly. */
+function describeUses(analysis: MachineAnalysis, scalar: Scalar): string[] {
+  const uses: Derived[] = [];
+  for (const value of analysis.values.byAddress.values()) {
+    if (value.address.startsWith('settings.') && value.address.endsWith('.now')) continue;
+    if (value.inputs.some((input) => input.at === scalar && input.file === analysis.file)) uses.push(value);
+  }
+  return uses.slice(0, 6).map((value) => describeDerived(value, analysis.values));
+}
+
+function describeKey(analysis: Analysis, location: Location): string[] {
+  const shape = analysis.kind === 'machine' ? machineShape : sheetShape;
+  const key = location.onKey ? shapeAlong(shape, pathOf(location.steps), analysis.tree.root)?.key : undefined;
+  return key ? [`${codeSpan(key.name)}: ${key.doc}`] : [];
+}
+
+/** The exact size of a unit, where the cursor is on a quantity with one that is not an SI unit. */
+function describeUnit({ scalar, onKey }: Location, thing: Thing): string[] {
+  if (!scalar || onKey || thing.kind === 'terminal' || thing.kind === 'part') return [];
+  const symbol = /^[-+]?[\d.]+(?:\.\.[\d.]+)?\s*(\S+)$/.exec(scalar.text)?.[1];
+  const unit = symbol === undefined ? undefined : findUnit(symbol);
+  return unit && unit.symbol !== ''
+    ? [`${codeSpan(unit.symbol)}: ${escapeMarkdown(unit.name)}; ${escapeMarkdown(unit.definition)}`]
+    : [];
+}

@@ -1,0 +1,87 @@
+import type { Analysis, MachineAnalysis } from '../analysis.ts';
+import type { AxisEntry } from '../model/machine.ts';
+import type { Span } from '../syntax/node.ts';
+import { extentOf, rangeOf } from '../syntax/tree.ts';
+import type { Derived } from '../values/derived.ts';
+import { describeDerived } from './markdown.ts';
+
+/** Kinds of inline numbers; each can be switched off. */
+export type HintKind = 'scale' | 'feed' | 'margins' | 'supply';
+
+/** A number shown in the text, behind what it belongs to. */
+export interface InlayHint {
+  readonly offset: number;
+  readonly label: string;
+  readonly kind: HintKind;
+  /** Markdown with the working. */
+  readonly tooltip: string;
+}
+
+/** The inline numbers within a stretch of the text. */
+export function listInlayHints(
+  analysis: Analysis,
+  from: number,
+  to: number,
+  kinds: ReadonlySet<HintKind>,
+): InlayHint[] {
+  if (analysis.kind !== 'machine') return [];
+  const hints = [...axisHints(analysis), ...marginHints(analysis), ...supplyHints(analysis)];
+  return hints
+    .filter((hint) => kinds.has(hint.kind) && from <= hint.offset && hint.offset <= to)
+    .sort((a, b) => a.offset - b.offset);
+}
+
+function* axisHints(analysis: MachineAnalysis): Generator<InlayHint> {
+  for (const axis of analysis.machine.axes.values()) {
+    const offset = behindAxis(analysis, axis);
+    if (offset === undefined) continue;
+    const scale = analysis.values.byAddress.get(`axes.${axis.name}.pulses-per-length`);
+    if (scale) yield hint(analysis, offset, 'scale', scale, scale.shown);
+    const feed = analysis.values.byAddress.get(`axes.${axis.name}.top-feed`);
+    if (feed) yield hint(analysis, offset, 'feed', feed, `top feed ${feed.shown} (${feed.limit})`);
+  }
+}
+
+/** Behind the letter of an axis that is written over several lines, behind the whole axis where it is one line. */
+function behindAxis({ tree }: MachineAnalysis, axis: AxisEntry): number | undefined {
+  const { node } = axis.fields;
+  const key = rangeOf(tree, axis.key);
+  if (!key) return undefined;
+  return node?.flow ? extentOf(tree, node).to : key.to + 1;
+}
+
+/** Behind each value that a timing margin rests on: the smallest margin of the axes that use it. */
+function* marginHints(analysis: MachineAnalysis): Generator<InlayHint> {
+  const smallest = new Map<Span, Derived>();
+  for (const value of analysis.values.byAddress.values()) {
+    if (!value.address.includes('.timing.')) continue;
+    const given = value.inputs[0];
+    if (!given?.at || given.file !== analysis.file) continue;
+    const other = smallest.get(given.at);
+    if (!other || value.si < other.si) smallest.set(given.at, value);
+  }
+  for (const [at, value] of smallest) {
+    const offset = rangeOf(analysis.tree, at)?.to;
+    const name = value.address.split('.').at(-1)?.replace('-margin', '') ?? '';
+    if (offset !== undefined) yield hint(analysis, offset, 'margins', value, `${name} margin ${value.shown}`);
+  }
+}
+
+/** Behind the name of each load: the voltage that reaches it. */
+function* supplyHints(analysis: MachineAnalysis): Generator<InlayHint> {
+  for (const part of analysis.machine.parts.values()) {
+    const value = analysis.values.byAddress.get(`parts.${part.name}.supply-voltage`);
+    const key = rangeOf(analysis.tree, part.key);
+    if (value && key) yield hint(analysis, key.to + 1, 'supply', value, `gets ${value.shown}`);
+  }
+}
+
+function hint(
+  analysis: MachineAnalysis,
+  offset: number,
+  kind: HintKind,
+  value: Derived,
+  label: string,
+): InlayHint {
+  return { offset, kind, label, tooltip: describeDerived(value, analysis.values) };
+}

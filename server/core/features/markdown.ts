@@ -1,0 +1,51 @@
+import type { Derived, Values } from '../values/derived.ts';
+
+/** Escapes text of the user's for Markdown, so that a name never becomes formatting, a link or an image. */
+export function escapeMarkdown(text: string): string {
+  return text.replace(/[\\`*_{}[\]()#+\-.!|<>~&]/g, '\\$&').replace(/[\r\n]+/g, ' ');
+}
+
+/** Text in a code span, whatever backticks it holds. */
+export function codeSpan(text: string): string {
+  const longest = Math.max(0, ...[...text.matchAll(/`+/g)].map(([ticks]) => ticks.length));
+  const fence = '`'.repeat(longest + 1);
+  const pad = longest > 0 ? ' ' : '';
+  return `${fence}${pad}${text.replace(/[\r\n]+/g, ' ')}${pad}${fence}`;
+}
+
+/** Names of values that do not read well as their address spells them. */
+const TITLES: Readonly<Record<string, string>> = {
+  'pulse-rate-limit': 'highest pulse rate',
+  'feed-limit.pulse-rate': 'feed limit by pulse rate',
+  'timing.lead-margin': 'lead margin',
+  'timing.hold-margin': 'hold margin',
+  'timing.on-margin': 'on-time margin',
+  'timing.off-margin': 'off-time margin',
+  'rounding-error': 'rounding error',
+  'rounding-drift': 'rounding drift over the travel',
+};
+
+/** An address in words: `axes.X.pulses-per-length` is the `pulses per length of X`. */
+export function titleOf(address: string): string {
+  const [section = '', owner = '', ...rest] = address.split('.');
+  const name = rest.join('.');
+  if (section === 'settings') return `${rest.slice(0, -1).join('.')} of ${owner}, ${rest.at(-1)}`;
+  return `${TITLES[name] ?? name.replaceAll('-', ' ').replaceAll('.', ' ')} of ${owner}`;
+}
+
+/** A derived value with its working, its source and what depends on it. */
+export function describeDerived(value: Derived, values: Values): string {
+  const limit = value.limit === undefined ? '' : `, limited by the ${value.limit}`;
+  const lines = [
+    `**${escapeMarkdown(titleOf(value.address))}**: ${codeSpan(value.shown)}${escapeMarkdown(limit)}`,
+    '',
+    `${escapeMarkdown(value.formula)}  `,
+    codeSpan(value.working),
+    '',
+    `Source: ${escapeMarkdown(value.source)}.`,
+  ];
+  const users = values.usedBy.get(value.address) ?? [];
+  if (users.length > 0)
+    lines.push('', `Used for ${users.map((address) => escapeMarkdown(titleOf(address))).join(', ')}.`);
+  return lines.join('\n');
+}

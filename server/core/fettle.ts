@@ -1,0 +1,78 @@
+import { type Analysis, analyse, isSheetFile } from './analysis.ts';
+import { complete } from './features/completion.ts';
+import type { Completion } from './features/completion-item.ts';
+import { findDefinition, type Target } from './features/definition.ts';
+import { type Explanation, explain } from './features/explain.ts';
+import { listFixes, type OfferedFix } from './features/fixes.ts';
+import { describeAt, type Hover } from './features/hover.ts';
+import { type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
+import { type DocumentSymbol, listSymbols } from './features/symbols.ts';
+import { findAll } from './findings/find.ts';
+import type { Finding } from './findings/rule.ts';
+import { createTrees } from './model/trees.ts';
+import { idAt, placeOf } from './summary/places.ts';
+import { summarise } from './summary/summarise.ts';
+import type { Summary } from './summary/summary.ts';
+import type { Span } from './syntax/node.ts';
+import type { FileId, World } from './world.ts';
+
+/**
+ * The whole product on one page. Every operation takes an analysis, which is one version of one text in its world,
+ * and answers from it; offsets are UTF-16 units of that text. Nothing here waits, throws or has a memory of its own
+ * beyond what was parsed.
+ */
+export interface Fettle {
+  /** Analyses a text. Files in `wants` should be fetched, and the text analysed again. */
+  readonly analyse: (file: FileId, text: string) => Analysis;
+  /** Forgets what was kept of a file that is closed or gone. */
+  readonly forget: (file: FileId) => void;
+  /** What is wrong or could be better, in the order of the text. */
+  readonly findings: (analysis: Analysis) => readonly Finding[];
+  /** The cures of the findings that touch a stretch. */
+  readonly fixes: (analysis: Analysis, from: number, to: number) => readonly OfferedFix[];
+  /** What stands at an offset, with its numbers and their working, as Markdown. */
+  readonly hover: (analysis: Analysis, offset: number) => Hover | undefined;
+  /** What could be written at an offset. */
+  readonly completions: (analysis: Analysis, offset: number) => readonly Completion[];
+  /** Numbers to show within a stretch of the text. */
+  readonly inlayHints: (
+    analysis: Analysis,
+    from: number,
+    to: number,
+    kinds: ReadonlySet<HintKind>,
+  ) => readonly InlayHint[];
+  /** Where the thing at an offset is defined, in this text or in a sheet. */
+  readonly definition: (analysis: Analysis, offset: number) => Target | undefined;
+  /** The outline. */
+  readonly symbols: (analysis: Analysis) => readonly DocumentSymbol[];
+  /** A derived value by its address, with its working in plain text. */
+  readonly explain: (analysis: Analysis, address: string) => Explanation;
+  /** The wiring summary. */
+  readonly summary: (analysis: Analysis) => Summary;
+  /** Where in the text a thing of the summary stands, and which thing stands at an offset. */
+  readonly placeOf: (analysis: Analysis, id: string) => Span | undefined;
+  readonly idAt: (analysis: Analysis, offset: number) => string | undefined;
+}
+
+/** True for texts that are part sheets, by their file name. */
+export { isSheetFile };
+
+/** Makes the product over a world: the files of an editor, of a command line, or of a test. */
+export function createFettle(world: World): Fettle {
+  const trees = createTrees();
+  return {
+    analyse: (file, text) => analyse(file, text, world, trees),
+    forget: trees.forget,
+    findings: findAll,
+    fixes: listFixes,
+    hover: describeAt,
+    completions: complete,
+    inlayHints: listInlayHints,
+    definition: findDefinition,
+    symbols: listSymbols,
+    explain,
+    summary: summarise,
+    placeOf,
+    idAt,
+  };
+}

@@ -1,0 +1,117 @@
+import type { Problem } from '../problem.ts';
+import { type Fields, fieldsOf } from '../shape/fields.ts';
+import { machineShape } from '../shape/shapes.ts';
+import { type Node, type Scalar, valueUnder } from '../syntax/node.ts';
+import type { FileId } from '../world.ts';
+import type { Sheet } from './sheet.ts';
+import { type Link, readWiring } from './wiring.ts';
+
+/** Where the facts of a part come from, before they have been looked up. */
+export interface PartEntry {
+  readonly name: string;
+  readonly key: Scalar;
+  readonly node: Node | undefined;
+  /** The name of a sheet; undefined when the facts stand in the machine itself, or are missing. */
+  readonly sheetName: Scalar | undefined;
+  readonly assigned: ReadonlyMap<string, Assigned>;
+  readonly place: string | undefined;
+}
+
+/** What `set:` says of one setting. */
+export interface Assigned {
+  readonly key: Scalar;
+  readonly value: Scalar | undefined;
+}
+
+/** A part with its facts; the sheet is undefined while it cannot be found. */
+export interface Part extends PartEntry {
+  readonly sheet: Sheet | undefined;
+  readonly sheetFile: FileId | undefined;
+}
+
+export interface AxisEntry {
+  readonly name: string;
+  readonly key: Scalar;
+  readonly fields: Fields;
+  readonly drives: readonly Scalar[];
+  readonly motors: readonly Scalar[];
+}
+
+/** What a machine's text says, before any sheet is looked up. */
+export interface MachineText {
+  readonly title: string;
+  readonly fields: Fields;
+  readonly parts: ReadonlyMap<string, PartEntry>;
+  readonly links: readonly Link[];
+  readonly cables: readonly Cable[];
+  readonly axes: ReadonlyMap<string, AxisEntry>;
+  readonly problems: readonly Problem[];
+}
+
+export interface Cable {
+  readonly name: string;
+  readonly key: Scalar;
+  readonly fields: Fields;
+}
+
+/** Reads a machine. Never throws: what is not understood is left out, and the shape check says why. */
+export function readMachineText(root: Node | undefined): MachineText {
+  const fields = fieldsOf(root, machineShape);
+  const wiring = readWiring(valueUnder(root, 'wiring'));
+  return {
+    title: fields.text('machine')?.value ?? '',
+    fields,
+    parts: new Map(
+      fields
+        .child('parts')
+        .entries()
+        .map((entry) => [entry.key.text, readPart(entry.key, entry.value)]),
+    ),
+    links: wiring.links,
+    cables: wiring.cables,
+    axes: new Map(
+      fields
+        .child('axes')
+        .entries()
+        .map((entry) => [entry.key.text, readAxis(entry.key, entry.fields)]),
+    ),
+    problems: wiring.problems,
+  };
+}
+
+function readPart(key: Scalar, node: Node | undefined): PartEntry {
+  const sheet = valueUnder(node, 'sheet');
+  const place = valueUnder(node, 'at');
+  const assigned = new Map<string, Assigned>();
+  const set = valueUnder(node, 'set');
+  for (const pair of set?.kind === 'map' ? set.pairs : []) {
+    assigned.set(pair.key.text, {
+      key: pair.key,
+      value: pair.value?.kind === 'scalar' ? pair.value : undefined,
+    });
+  }
+  return {
+    name: key.text,
+    key,
+    node,
+    sheetName: sheet?.kind === 'scalar' ? sheet : undefined,
+    assigned,
+    place: place?.kind === 'scalar' ? place.text : undefined,
+  };
+}
+
+function readAxis(key: Scalar, fields: Fields): AxisEntry {
+  return {
+    name: key.text,
+    key,
+    fields,
+    drives: oneOrMore(valueUnder(fields.node, 'drive')),
+    motors: oneOrMore(valueUnder(fields.node, 'motor')),
+  };
+}
+
+/** One name, or a list of them: a second motor on an axis. */
+function oneOrMore(node: Node | undefined): Scalar[] {
+  if (node?.kind === 'scalar') return [node];
+  return node?.kind === 'list' ? node.items.filter((item): item is Scalar => item?.kind === 'scalar') : [];
+}

@@ -1,0 +1,63 @@
+import type { Node } from '../syntax/node.ts';
+import { pairOf } from '../syntax/node.ts';
+import type { FileId, World } from '../world.ts';
+import type { MachineText, Part, PartEntry } from './machine.ts';
+import { readSheet, readSheetTree, type Sheet, type Terminal } from './sheet.ts';
+import type { Trees } from './trees.ts';
+
+/** A machine with the sheets of its parts. */
+export interface Machine extends MachineText {
+  readonly file: FileId;
+  readonly parts: ReadonlyMap<string, Part>;
+  /** Sheets that were asked for and are not known to exist or not: the shell should fetch them. */
+  readonly wants: readonly FileId[];
+}
+
+/** The supply network is a part that nobody has to write down. */
+export const MAINS = 'mains';
+
+/** Looks up the sheet of each part: in the machine itself, in the workspace, in the library. */
+export function resolveMachine(file: FileId, text: MachineText, world: World, trees: Trees): Machine {
+  const wants: FileId[] = [];
+  const parts = new Map<string, Part>();
+  for (const entry of text.parts.values())
+    parts.set(entry.name, resolvePart(file, entry, world, trees, wants));
+  return { ...text, file, parts, wants };
+}
+
+function resolvePart(file: FileId, entry: PartEntry, world: World, trees: Trees, wants: FileId[]): Part {
+  if (!entry.sheetName) {
+    return {
+      ...entry,
+      sheetFile: undefined,
+      sheet: hasFacts(entry.node) ? readSheet(file, entry.node) : undefined,
+    };
+  }
+  const sheetFile = world.resolve(file, entry.sheetName.text);
+  const state = world.file(sheetFile);
+  if (!state) wants.push(sheetFile);
+  const sheet =
+    state?.kind === 'text' ? readSheetTree(sheetFile, trees.read(sheetFile, state.text)) : undefined;
+  return { ...entry, sheetFile, sheet };
+}
+
+/** Facts may stand in the machine itself, with the keys of a sheet. */
+function hasFacts(node: Node | undefined): boolean {
+  return ['class', 'terminals', 'circuits'].some((key) => pairOf(node, key) !== undefined);
+}
+
+/** The terminal of a part of the machine; undefined when the part, its sheet or the terminal is not known. */
+export function terminalOf(machine: Machine, part: string, terminal: string): Terminal | undefined {
+  return machine.parts.get(part)?.sheet?.terminals.get(terminal);
+}
+
+/** The terminals of the supply network, from what `mains:` says: one phase or three. */
+export function mainsTerminals(machine: MachineText): readonly string[] {
+  const text = machine.fields.text('mains')?.value ?? '';
+  return /^\s*3\s*x/i.test(text) ? ['L1', 'L2', 'L3', 'N', 'PE'] : ['L', 'N', 'PE'];
+}
+
+/** Every part together with its sheet, leaving out those whose sheet is not known. */
+export function partsWithSheets(machine: Machine): { part: Part; sheet: Sheet }[] {
+  return [...machine.parts.values()].flatMap((part) => (part.sheet ? [{ part, sheet: part.sheet }] : []));
+}

@@ -1,0 +1,85 @@
+import type { Problem } from '../problem.ts';
+import { type Fields, fieldsOf } from '../shape/fields.ts';
+import { cableShape, linkShape } from '../shape/shapes.ts';
+import { type Node, type Scalar, type Span, valueUnder } from '../syntax/node.ts';
+import { type End, readLinkText } from './link.ts';
+import type { Cable } from './machine.ts';
+
+/** One conductor from one terminal to another. */
+export interface Link {
+  /** Its place in the order of the text, from 1; links are called by their label where they have one. */
+  readonly number: number;
+  readonly from: End;
+  readonly to: End;
+  /** The text of the whole link, which may hold several conductors. */
+  readonly at: Scalar;
+  readonly wire: Wiring;
+  readonly label: string | undefined;
+  readonly cable: string | undefined;
+}
+
+/** What is said of the conductor, in the link itself or in its cable. */
+export interface Wiring {
+  readonly colour: { readonly text: string; readonly at: Span } | undefined;
+  readonly own: Fields | undefined;
+  readonly shared: Fields | undefined;
+}
+
+export interface WiringText {
+  readonly links: readonly Link[];
+  readonly cables: readonly Cable[];
+  readonly problems: readonly Problem[];
+}
+
+/** Reads the wiring list: plain links, links with particulars, and cables that hold several. */
+export function readWiring(node: Node | undefined): WiringText {
+  const links: Link[] = [];
+  const cables: Cable[] = [];
+  const problems: Problem[] = [];
+  const addLink = (scalar: Scalar, own: Fields | undefined, cable: Cable | undefined) => {
+    const link = readLinkText(scalar);
+    if (link.problem) problems.push(link.problem);
+    if (!link.from) return;
+    for (const to of link.to) {
+      links.push({
+        number: links.length + 1,
+        from: link.from,
+        to,
+        at: scalar,
+        wire: { colour: link.wire, own, shared: cable?.fields },
+        label: own?.text('label')?.value,
+        cable: cable?.name,
+      });
+    }
+  };
+  for (const item of node?.kind === 'list' ? node.items : []) {
+    if (item?.kind === 'scalar') addLink(item, undefined, undefined);
+    const cable = readCable(item);
+    if (cable) cables.push(cable);
+    for (const { scalar, own } of cable ? linksIn(cable) : linkIn(item)) addLink(scalar, own, cable);
+  }
+  return { links, cables, problems };
+}
+
+function readCable(item: Node | undefined): Cable | undefined {
+  const key = valueUnder(item, 'cable');
+  return key?.kind === 'scalar' ? { name: key.text, key, fields: fieldsOf(item, cableShape) } : undefined;
+}
+
+interface LinkItem {
+  readonly scalar: Scalar;
+  readonly own: Fields | undefined;
+}
+
+function linkIn(item: Node | undefined): LinkItem[] {
+  const scalar = valueUnder(item, 'link');
+  return scalar?.kind === 'scalar' ? [{ scalar, own: fieldsOf(item, linkShape) }] : [];
+}
+
+function linksIn(cable: Cable): LinkItem[] {
+  const list = valueUnder(cable.fields.node, 'links');
+  const items = list?.kind === 'list' ? list.items : [];
+  return items.flatMap((item) =>
+    item?.kind === 'scalar' ? [{ scalar: item, own: undefined }] : linkIn(item),
+  );
+}

@@ -1,0 +1,38 @@
+import type { SummaryItem } from './summary.ts';
+import { h } from './view.ts';
+
+/** The cautions that go with every view of a machine's wiring. */
+export const CAUTIONS: readonly string[] = [
+  'Mains voltage, moving machinery, stored energy and spindles can kill. Switch off, lock off, wait for capacitors to discharge and measure before you touch anything.',
+  'An emergency stop that is only an input of a controller is not sufficient. It must take the energy away by itself, whatever the controller does.',
+  'Local codes, the makers’ manuals and a licensed electrician have the last word on mains wiring, protective earth and guarding.',
+];
+
+/** What the tool does not look at, so that nobody takes silence for approval. */
+export const NOT_CHECKED: readonly string[] = [
+  'whether the figures in the part sheets are those of the parts in your hands',
+  'mechanical strength, guards, enclosures and heat',
+  'electromagnetic interference beyond what the wiring rules say',
+  'whether what is wired is what is written here',
+];
+
+/** The cautions, and what was not checked. */
+export function cautionItems(): SummaryItem[] {
+  const view = h(
+    'div',
+    { class: 'cautions' },
+    h('h2', {}, 'Cautions'),
+    h(
+      'ul',
+      {},
+      CAUTIONS.map((caution) => h('li', {}, caution)),
+    ),
+    h('h3', {}, 'Not checked'),
+    h(
+      'ul',
+      {},
+      NOT_CHECKED.map((thing) => h('li', {}, thing)),
+    ),
+  );
+  return [{ id: 'cautions', section: 'cautions', kind: 'view', view }];
+}

@@ -1,0 +1,80 @@
+import type { Analysis, MachineAnalysis } from '../analysis.ts';
+import { thingAt } from '../features/thing.ts';
+import type { Span } from '../syntax/node.ts';
+import { rangeOf } from '../syntax/tree.ts';
+
+/** The ids under which the summary knows things of the text. */
+export const partId = (name: string) => `part:${name}`;
+export const terminalPlaceId = (part: string, terminal: string) => `terminal:${part}.${terminal}`;
+export const axisId = (name: string) => `axis:${name}`;
+export const linkId = (number: number) => `link:${number}`;
+export const findingId = (code: string, count: number) => `finding:${code}:${count}`;
+
+/** Where in the machine's text the thing with this id stands; undefined when it is nowhere. */
+export function placeOf(analysis: Analysis, id: string): Span | undefined {
+  if (analysis.kind !== 'machine') return undefined;
+  const colon = id.indexOf(':');
+  const name = id.slice(colon + 1);
+  switch (id.slice(0, colon)) {
+    case 'part':
+    case 'chart':
+    case 'supply':
+      return analysis.machine.parts.get(name)?.key;
+    case 'axis':
+      return analysis.machine.axes.get(name)?.key;
+    case 'link':
+      return analysis.machine.links.find((link) => String(link.number) === name)?.at;
+    case 'terminal':
+      return terminalPlace(analysis, name);
+    default:
+      return undefined;
+  }
+}
+
+/** A terminal stands in the text where its first link ends; one that is not wired, at its part. */
+function terminalPlace({ machine, nets }: MachineAnalysis, id: string): Span | undefined {
+  const link = nets.linksAt(id)[0];
+  if (!link) return machine.parts.get(id.slice(0, id.indexOf('.')))?.key;
+  return `${link.from.part}.${link.from.terminal}` === id ? link.from.at : link.to.at;
+}
+
+/** The id of the thing at an offset, for marking it in the summary. */
+export function idAt(analysis: Analysis, offset: number): string | undefined {
+  if (analysis.kind !== 'machine') return undefined;
+  const { thing, location } = thingAt(analysis, offset);
+  switch (thing?.kind) {
+    case 'part':
+      return partId(thing.name);
+    case 'terminal':
+      return terminalPlaceId(thing.part, thing.terminal);
+    case 'axis':
+      return axisId(thing.name);
+    default: {
+      const link = analysis.machine.links.find(
+        (each) => location.scalar === each.at || covers(analysis, each.at, offset),
+      );
+      return link ? linkId(link.number) : entryId(location.steps[0], location.steps[1]);
+    }
+  }
+}
+
+function covers(analysis: MachineAnalysis, at: Span, offset: number): boolean {
+  const range = rangeOf(analysis.tree, at);
+  return range !== undefined && range.from <= offset && offset <= range.to;
+}
+
+type Step = Parameters<typeof nameOfStep>[0];
+
+/** Anywhere inside a part's or an axis' entry means that part or axis. */
+function entryId(section: Step, entry: Step): string | undefined {
+  const name = nameOfStep(entry);
+  if (name === undefined) return undefined;
+  if (nameOfStep(section) === 'parts') return partId(name);
+  return nameOfStep(section) === 'axes' ? axisId(name) : undefined;
+}
+
+function nameOfStep(
+  step: ReturnType<typeof thingAt>['location']['steps'][number] | undefined,
+): string | undefined {
+  return step?.kind === 'pair' ? step.pair.key.text : undefined;
+}

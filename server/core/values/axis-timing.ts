@@ -1,0 +1,176 @@
+import type { Nets } from '../circuits/nets.ts';
+import { type CircuitAt, signalInto } from '../circuits/signals.ts';
+import type { Machine } from '../model/resolve.ts';
+import { keyedInMeaning, numberKeyed } from '../model/settings.ts';
+import { type Delays, margin, offTimeAt, type Skew, skew, topPulseRate } from '../motion/timing.ts';
+import { type AxisParts, controllerOf } from './axis-scale.ts';
+import { type Collector, constantInput, figureInput } from './collect.ts';
+import type { Derived, Input } from './derived.ts';
+
+/** What the controller gives and the drive asks for on the pulse and direction lines of an axis; absent when not known. */
+interface PulseTiming {
+  readonly onTime: Input | undefined;
+  readonly offTime: Input | undefined;
+  readonly outputRate: Input | undefined;
+  readonly inputRate: Input | undefined;
+  readonly lead: Input | undefined;
+  readonly hold: Input | undefined;
+  readonly leastOn: Input | undefined;
+  readonly leastOff: Input | undefined;
+  readonly leadAsked: Input | undefined;
+  readonly holdAsked: Input | undefined;
+  readonly lost: Skew;
+}
+
+const SOURCE = 'set-up and hold times of the pulse and direction inputs, by definition';
+
+/** The margins of the pulse and direction signals, and the highest pulse rate that keeps all of them. */
+export function deriveTiming(
+  machine: Machine,
+  nets: Nets,
+  parts: AxisParts,
+  out: Collector,
+): Derived | undefined {
+  const timing = readTiming(machine, nets, parts);
+  const base = `axes.${parts.axis.name}`;
+  const addMargin = (
+    name: string,
+    given: Input | undefined,
+    asked: Input | undefined,
+    lost: number,
+    words: [string, string],
+  ) => {
+    const address = `${base}.timing.${name}`;
+    if (!given || !asked) {
+      out.lack(address, [given ? [] : [words[0]], asked ? [] : [words[1]]].flat().join(' and '));
+      return;
+    }
+    const skewed =
+      lost > 0 ? [constantInput('skew of the inputs', lost, `${Math.round(lost * 1e9)} ns`)] : [];
+    out.add({
+      address,
+      unit: 'ns',
+      formula: `{${given.name}} − {${asked.name}}${skewed.length > 0 ? ' − {skew of the inputs}' : ''}`,
+      inputs: [given, asked, ...skewed],
+      si: margin(given.value, asked.value, lost),
+      source: SOURCE,
+    });
+  };
+  addMargin('lead-margin', timing.lead, timing.leadAsked, timing.lost.lead, [
+    "the controller's direction lead",
+    'the lead that the drive asks for',
+  ]);
+  addMargin('hold-margin', timing.hold, timing.holdAsked, timing.lost.hold, [
+    "the controller's direction hold",
+    'the hold that the drive asks for',
+  ]);
+  addMargin('on-margin', timing.onTime, timing.leastOn, timing.lost.on, [
+    "the controller's on-time",
+    "the drive's least on-time",
+  ]);
+  addMargin('off-margin', timing.offTime, timing.leastOff, timing.lost.off, [
+    "the controller's off-time",
+    "the drive's least off-time",
+  ]);
+  return derivePulseRate(base, timing, out);
+}
+
+function derivePulseRate(base: string, timing: PulseTiming, out: Collector): Derived | undefined {
+  const address = `${base}.pulse-rate-limit`;
+  const on = largest(timing.onTime, timing.leastOn);
+  const off = largest(timing.offTime, timing.leastOff);
+  const candidates = [timing.outputRate, timing.inputRate].filter((input) => input !== undefined);
+  if (on && off)
+    candidates.push(
+      constantInput(
+        '1 / (on-time + off-time)',
+        1 / (on.value + off.value),
+        `1 / (${on.shown} + ${off.shown})`,
+      ),
+    );
+  const least = candidates.reduce<Input | undefined>((a, b) => (a && a.value <= b.value ? a : b), undefined);
+  if (!least) {
+    out.lack(address, "the controller's top rate, or on-time and off-time of controller or drive");
+    return undefined;
+  }
+  const rate = topPulseRate(
+    {
+      ...figure('onTime', timing.onTime),
+      ...figure('offTime', timing.offTime),
+      ...figure('topRate', timing.outputRate),
+    },
+    {
+      ...figure('leastOn', timing.leastOn),
+      ...figure('leastOff', timing.leastOff),
+      ...figure('topRate', timing.inputRate),
+    },
+    timing.lost,
+  );
+  return out.add({
+    address,
+    unit: 'Hz',
+    formula: `least of ${candidates.map((input) => `{${input.name}}`).join(', ')}`,
+    inputs: candidates,
+    si: rate,
+    source: 'common practice: one period must hold the on-time and the off-time',
+    limit: least.name,
+  });
+}
+
+function readTiming(machine: Machine, nets: Nets, parts: AxisParts): PulseTiming {
+  const { axis, drive } = parts;
+  const pulse = drive && signalInto(machine, nets, drive, 'pulse');
+  const direction = drive && signalInto(machine, nets, drive, 'direction');
+  const controller = pulse?.output?.part ?? controllerOf(machine, axis.name);
+  const given = (at: CircuitAt | undefined, key: string, name: string) =>
+    at?.part.sheet ? figureInput(name, at.circuit.figures, key, at.part.sheet.file) : undefined;
+  const set = (is: string, name: string): Input | undefined => {
+    const keyed = controller && keyedInMeaning(machine.file, controller, is, { axis: axis.name });
+    const value = keyed && numberKeyed(keyed);
+    return keyed && value !== undefined
+      ? { name, value, shown: keyed.scalar.text, file: keyed.file, at: keyed.scalar }
+      : undefined;
+  };
+  const onTime =
+    set('pulse-width', 'pulse width as set') ?? given(pulse?.output, 'on-time', "the controller's on-time");
+  const outputRate = given(pulse?.output, 'top-rate', "the controller's top rate");
+  return {
+    onTime,
+    offTime:
+      given(pulse?.output, 'off-time', "the controller's off-time") ?? restOfPeriod(outputRate, onTime),
+    outputRate,
+    inputRate: given(pulse?.input, 'top-rate', "the drive's top rate"),
+    lead:
+      set('direction-lead', 'direction lead as set') ??
+      given(direction?.output, 'lead', "the controller's direction lead"),
+    hold: given(direction?.output, 'hold', "the controller's direction hold"),
+    leastOn: given(pulse?.input, 'least-on', "the drive's least on-time"),
+    leastOff: given(pulse?.input, 'least-off', "the drive's least off-time"),
+    leadAsked: given(direction?.input, 'lead', 'lead that the drive asks for'),
+    holdAsked: given(direction?.input, 'hold', 'hold that the drive asks for'),
+    lost: skew(delaysOf(pulse?.input), delaysOf(direction?.input)),
+  };
+}
+
+/** A controller that states its rate and on-time has what is left of the period for the pause. */
+function restOfPeriod(rate: Input | undefined, onTime: Input | undefined): Input | undefined {
+  if (!rate || !onTime) return undefined;
+  const value = offTimeAt(rate.value, onTime.value);
+  return value > 0
+    ? constantInput('off-time left at the top rate', value, `(1 / ${rate.shown} − ${onTime.shown})`)
+    : undefined;
+}
+
+/** An input's sheet gives one delay for turning on and off; without one nothing is lost. */
+function delaysOf(at: CircuitAt | undefined): Delays {
+  const delay = at?.circuit.figures.quantity('delay')?.value.value ?? 0;
+  return { turnOn: delay, turnOff: delay };
+}
+
+function largest(a: Input | undefined, b: Input | undefined): Input | undefined {
+  return a && b ? (a.value >= b.value ? a : b) : (a ?? b);
+}
+
+function figure<K extends string>(key: K, input: Input | undefined): { [P in K]?: number } {
+  return input ? ({ [key]: input.value } as { [P in K]?: number }) : {};
+}

@@ -1,0 +1,59 @@
+import type { Fields, Given } from '../shape/fields.ts';
+import type { FileId } from '../world.ts';
+import { type Derived, derive, type Input, type Missing, type Recipe } from './derived.ts';
+
+/** Gathers derived values while they are worked out, and what is missing for the others. */
+export interface Collector {
+  readonly derived: readonly Derived[];
+  readonly missing: readonly Missing[];
+  /** Works a recipe out and keeps it. A result that is no number (an impossible input) is kept as missing. */
+  readonly add: (recipe: Recipe) => Derived | undefined;
+  /** Notes why a value cannot be computed. */
+  readonly lack: (address: string, needs: string) => void;
+}
+
+/** An empty collector. */
+export function createCollector(): Collector {
+  const derived: Derived[] = [];
+  const missing: Missing[] = [];
+  const lack = (address: string, needs: string) => {
+    missing.push({ address, needs });
+  };
+  return {
+    derived,
+    missing,
+    lack,
+    add: (recipe) => {
+      if (!Number.isFinite(recipe.si)) {
+        lack(
+          recipe.address,
+          `figures that are possible: ${recipe.inputs.map((input) => `${input.name} ${input.shown}`).join(', ')}`,
+        );
+        return undefined;
+      }
+      const value = derive(recipe);
+      derived.push(value);
+      return value;
+    },
+  };
+}
+
+/** Something with a value in SI units: a quantity, or a number that already is one. */
+type Valued = { readonly value: number } | number;
+
+/** A figure that was written down, as an input. */
+export function inputOf(name: string, given: Given<Valued>, file: FileId): Input {
+  const value = typeof given.value === 'number' ? given.value : given.value.value;
+  return { name, value, shown: given.text, file, at: given.at };
+}
+
+/** A figure of a map by its key, as an input; undefined when it is not there or cannot be read. */
+export function figureInput(name: string, fields: Fields, key: string, file: FileId): Input | undefined {
+  const given = fields.quantity(key) ?? fields.count(key) ?? fields.number(key);
+  return given && inputOf(name, given, file);
+}
+
+/** A number that the trade fixes, with no place in any text. */
+export function constantInput(name: string, value: number, shown: string): Input {
+  return { name, value, shown };
+}

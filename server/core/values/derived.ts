@@ -1,0 +1,113 @@
+import type { Span } from '../syntax/node.ts';
+import { formatNumber, toUnit } from '../units/index.ts';
+import type { FileId } from '../world.ts';
+
+/** A figure that a formula uses: another derived value (it has an address), or one that was written down (it has a place). */
+export interface Input {
+  readonly name: string;
+  /** In SI units, so that formulas never convert. Angles in rad. */
+  readonly value: number;
+  /** As the person wrote it or would read it, e.g. `5 mm`. */
+  readonly shown: string;
+  readonly address?: string;
+  readonly file?: FileId;
+  readonly at?: Span;
+}
+
+/**
+ * A computed number with everything that a person may ask of it. Hover, inline numbers, summary, report and `explain`
+ * print this one object, so no two of them can disagree.
+ */
+export interface Derived {
+  readonly address: string;
+  /** SI, unrounded. */
+  readonly si: number;
+  /** In `unit`, unrounded. */
+  readonly value: number;
+  readonly unit: string;
+  readonly shown: string;
+  /** The formula in words: `steps per turn × microsteps`. */
+  readonly formula: string;
+  /** The formula with this machine's figures: `200 × 8 = 1600`. */
+  readonly working: string;
+  readonly inputs: readonly Input[];
+  /** Where the formula comes from: a definition, a published source, or common practice. */
+  readonly source: string;
+  /** For values that are the least of several: the name of the one that binds. */
+  readonly limit?: string;
+}
+
+/** A value that cannot be computed yet, and what is missing for it. */
+export interface Missing {
+  readonly address: string;
+  readonly needs: string;
+}
+
+export interface Recipe {
+  readonly address: string;
+  readonly unit: string;
+  /** Inputs stand in braces: `{steps per turn} × {microsteps}`. */
+  readonly formula: string;
+  readonly inputs: readonly Input[];
+  /** In SI units. */
+  readonly si: number;
+  readonly source: string;
+  readonly limit?: string;
+}
+
+/** Works a recipe out. The same template gives the formula in words and the working in figures. */
+export function derive(recipe: Recipe): Derived {
+  const value = toUnit(recipe.si, recipe.unit);
+  const shown = showIn(value, recipe.unit);
+  const figures = new Map(recipe.inputs.map((input) => [input.name, input.shown]));
+  const fill = (say: (name: string) => string) =>
+    recipe.formula.replace(/\{([^}]*)\}/g, (_, name: string) => say(name));
+  return {
+    address: recipe.address,
+    si: recipe.si,
+    value,
+    unit: recipe.unit,
+    shown,
+    formula: fill((name) => name),
+    working: `${fill((name) => figures.get(name) ?? name)} = ${shown}`,
+    inputs: recipe.inputs,
+    source: recipe.source,
+    ...(recipe.limit !== undefined && { limit: recipe.limit }),
+  };
+}
+
+/** A derived value as the input of another one. */
+export function inputFrom(derived: Derived, name: string): Input {
+  return { name, value: derived.si, shown: derived.shown, address: derived.address };
+}
+
+/** A number and its unit as a person reads them; the unit `1` is not written. */
+export function showIn(value: number, unit: string): string {
+  return unit === '1' ? formatNumber(value) : `${formatNumber(value)} ${unit}`;
+}
+
+/** All values of one machine by address, and what could not be computed. */
+export interface Values {
+  readonly byAddress: ReadonlyMap<string, Derived>;
+  readonly missing: ReadonlyMap<string, Missing>;
+  /** Which values use a value: its dependants' addresses. */
+  readonly usedBy: ReadonlyMap<string, readonly string[]>;
+}
+
+/** Gathers values, turning the inputs' addresses round into dependants. */
+export function gatherValues(derived: readonly Derived[], missing: readonly Missing[]): Values {
+  const usedBy = new Map<string, string[]>();
+  for (const { address, inputs } of derived) {
+    for (const input of inputs) {
+      if (input.address === undefined) continue;
+      const users = usedBy.get(input.address);
+      if (users) users.push(address);
+      else usedBy.set(input.address, [address]);
+    }
+  }
+  return {
+    byAddress: new Map(derived.map((value) => [value.address, value])),
+    missing: new Map(missing.map((value) => [value.address, value])),
+    usedBy,
+  };
+}
