@@ -3,9 +3,9 @@ import type { MapNode, Scalar } from '../syntax/node.ts';
 import { type Context, placeOf } from './context.ts';
 import { findElsewhere } from './elsewhere.ts';
 import { renameTo } from './leaf.ts';
-import { nearestWord, sameWord } from './nearest.ts';
 import type { MapShape } from './shape.ts';
 import { addKeys } from './skeleton.ts';
+import { nearestWord, sameWord } from './spelling.ts';
 
 /** A key that the format does not have here: the nearest one that is still free, and where such a key belongs. */
 export function reportUnknownKey(

@@ -3,8 +3,8 @@ import type { MapNode } from '../syntax/node.ts';
 import { kindsIn } from './branch.ts';
 import { type Context, placeOf } from './context.ts';
 import { renameTo } from './leaf.ts';
-import { nearestWord } from './nearest.ts';
 import type { KindsShape } from './shape.ts';
+import { nearestWord } from './spelling.ts';
 
 /** What is wrong with a map that must be of exactly one kind; undefined when it is. */
 export function reportKinds(node: MapNode, shape: KindsShape, context: Context): Problem | undefined {

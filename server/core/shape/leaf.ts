@@ -10,7 +10,7 @@ import {
   type ValueProblem,
 } from '../units/index.ts';
 import { readMains } from './mains.ts';
-import { nearestWord, sameWord } from './nearest.ts';
+import { nearestWord, sameWord } from './spelling.ts';
 import { describeLeaf, describeNode } from './words.ts';
 
 /** What came of reading a scalar. A value with problems was understood but is doubtful; without a value it was not. */

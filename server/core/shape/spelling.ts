@@ -1,0 +1,20 @@
+import { nearestName } from '../nearest.ts';
+
+/**
+ * The word of the format that was most likely meant, or undefined. Capitals, blanks and `_` for `-` are no slips. Words
+ * of one or two letters are all within one slip of each other, so of these only a difference in case is cured.
+ */
+export function nearestWord(typed: string, words: Iterable<string>): string | undefined {
+  const known = [...words];
+  const same = known.find((word) => sameWord(typed, word));
+  return same ?? (typed.length < 3 ? undefined : nearestName(fold(typed), known));
+}
+
+/** Whether two words differ in spelling habits only. */
+export function sameWord(typed: string, word: string): boolean {
+  return fold(typed) === fold(word);
+}
+
+function fold(word: string): string {
+  return word.toLowerCase().replace(/[_\s]+/g, '-');
+}
