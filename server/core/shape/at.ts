@@ -1,5 +1,5 @@
-import type { Step } from '../syntax/locate.ts';
 import type { Node } from '../syntax/node.ts';
+import { valueUnder } from '../syntax/node.ts';
 import { chooseShape } from './branch.ts';
 import { childShape } from './fields.ts';
 import type { Key, Shape } from './shape.ts';
@@ -17,38 +17,37 @@ export interface ShapeAt {
 /**
  * The shape at a place, or undefined where the format knows nothing of it.
  * @param path the keys and the indexes in lists that lead from the top of the file to the place
- * @param steps the same way through the tree, as far as the text goes: they show of which kind a circuit is
+ * @param root the tree, which shows of which kind a circuit or an item of the wiring is
  */
 export function shapeAlong(
   top: Shape,
   path: readonly (string | number)[],
-  steps: readonly Step[],
+  root: Node | undefined,
 ): ShapeAt | undefined {
-  let at: ShapeAt = { shape: top, key: undefined, doc: top.doc };
-  for (const [index, name] of path.entries()) {
-    const next = stepInto(open(at.shape, containerOf(steps[index])), name);
+  let node = root;
+  let at: ShapeAt = { shape: open(top, node), key: undefined, doc: top.doc };
+  for (const step of path) {
+    const next = stepInto(at.shape, step);
     if (!next) return undefined;
-    at = { shape: next.shape, key: next.key, doc: next.key?.doc ?? next.shape.doc };
+    node = nodeUnder(node, step);
+    at = { shape: open(next.shape, node), key: next.key, doc: next.key?.doc ?? next.shape.doc };
   }
-  return { ...at, shape: open(at.shape, targetOf(steps[path.length - 1])) };
+  return at;
 }
 
 function open(shape: Shape, node: Node | undefined): Shape {
   return (node && chooseShape(node, shape)) ?? shape;
 }
 
-function containerOf(step: Step | undefined): Node | undefined {
-  return step?.kind === 'pair' ? step.map : step?.list;
-}
-
-function targetOf(step: Step | undefined): Node | undefined {
-  return step?.kind === 'pair' ? step.pair.value : step?.item;
-}
-
-function stepInto(shape: Shape, name: string | number): { shape: Shape; key: Key | undefined } | undefined {
-  if (typeof name === 'number') {
+function stepInto(shape: Shape, step: string | number): { shape: Shape; key: Key | undefined } | undefined {
+  if (typeof step === 'number') {
     return shape.kind === 'list' ? { shape: shape.item, key: undefined } : undefined;
   }
-  const child = childShape(shape, name);
-  return child && { shape: child, key: shape.kind === 'map' ? shape.keys.get(name) : undefined };
+  const child = childShape(shape, step);
+  return child && { shape: child, key: shape.kind === 'map' ? shape.keys.get(step) : undefined };
+}
+
+function nodeUnder(node: Node | undefined, step: string | number): Node | undefined {
+  if (typeof step === 'string') return valueUnder(node, step);
+  return node?.kind === 'list' ? node.items[step] : undefined;
 }
