@@ -29,6 +29,8 @@ export interface Host {
   readonly url: string;
   readonly port: number;
   readonly dir: string;
+  /** Changes settings: a running window takes them over at once, a colour theme when it is opened anew. */
+  readonly setSettings: (settings: Readonly<Record<string, unknown>>) => void;
   /** Ends the server and waits until it has gone. */
   readonly stop: () => Promise<void>;
 }
@@ -47,12 +49,16 @@ export async function startHost({ dir, vsix, trusted = true, settings = {} }: Ho
   fs.rmSync(dir, { recursive: true, force: true });
   fs.mkdirSync(path.join(dir, 'user/User'), { recursive: true });
   const trust = trusted ? { 'security.workspace.trust.enabled': false } : {};
-  writeSettings(dir, { ...QUIET, ...trust, ...settings });
+  const setSettings = (more: Readonly<Record<string, unknown>>): void => {
+    const all = { ...QUIET, ...trust, ...settings, ...more };
+    fs.writeFileSync(path.join(dir, 'user/User/settings.json'), JSON.stringify(all, null, 2));
+  };
+  setSettings({});
   fs.writeFileSync(path.join(dir, 'config.yaml'), 'auth: none\n'); // without --config, one in the home folder is written and read
   const folders = ['--config', path.join(dir, 'config.yaml'), '--user-data-dir', path.join(dir, 'user')];
   const common = [...folders, '--extensions-dir', path.join(dir, 'extensions')];
   const env: NodeJS.ProcessEnv = { ...process.env, EXTENSIONS_GALLERY: '{}' }; // no calls to an extension gallery
-  delete env['VSCODE_IPC_HOOK_CLI']; // set in a terminal inside a workbench: the command would go to that window
+  delete env.VSCODE_IPC_HOOK_CLI; // set in a terminal inside a workbench: the command would go to that window
   execFileSync(NODE, [ENTRY, ...common, '--install-extension', vsix, '--force'], { env, stdio: 'pipe' });
 
   const port = await findFreePort();
@@ -83,12 +89,7 @@ export async function startHost({ dir, vsix, trusted = true, settings = {} }: Ho
     }
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
-  return { url, port, dir, stop };
-}
-
-/** Writes the user's settings; a running workbench takes them over at once, a colour theme when its page is loaded again. */
-export function writeSettings(dir: string, settings: Readonly<Record<string, unknown>>): void {
-  fs.writeFileSync(path.join(dir, 'user/User/settings.json'), JSON.stringify(settings, null, 2));
+  return { url, port, dir, setSettings, stop };
 }
 
 /** The address of a folder in the workbench, with a file open at once; both are absolute paths. */

@@ -1,0 +1,88 @@
+import { execFileSync } from 'node:child_process';
+import fs from 'node:fs';
+import path from 'node:path';
+import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
+import { EXAMPLE_FILE, EXAMPLE_FOLDER } from '../support/example.ts';
+import { ROOT } from '../support/lsp-client.ts';
+import { addressOf, type Host, type HostOptions, startHost } from './host.ts';
+import { editorOf, refuseOutside, startBrowser } from './page.ts';
+
+export const FILE = path.basename(EXAMPLE_FILE);
+const SHOTS = path.join(ROOT, '.cache/screenshots');
+
+/** A workbench with the packed extension, and a browser to look at it. */
+export interface Session {
+  readonly host: Host;
+  /** Opens a copy of the example, changed first if wanted, in a window of its own. */
+  readonly openExample: (change?: (text: string) => string) => Promise<Window>;
+  readonly stop: () => Promise<void>;
+}
+
+export interface Window {
+  readonly context: BrowserContext;
+  readonly page: Page;
+  readonly editor: Locator;
+  /** The file on disk. */
+  readonly file: string;
+  /** Addresses outside of this machine that were asked for. */
+  readonly refused: readonly string[];
+  /** How long the window took until the text was on screen, in ms. */
+  readonly opened: number;
+}
+
+/** Installs the host if it is not there, and the packed extension into it, in folders of its own. */
+export async function startSession(name: string, options: Partial<HostOptions> = {}): Promise<Session> {
+  execFileSync('bash', [path.join(import.meta.dirname, 'install-host.sh'), path.join(ROOT, '.vscode-host')]);
+  const dir = path.join(ROOT, '.cache/workbench-tests', name);
+  const host = await startHost({ ...options, dir, vsix: path.join(ROOT, '.cache/fettle.vsix') });
+  const browser = await startBrowser().catch(async (error: unknown) => {
+    await host.stop();
+    throw error;
+  });
+  let copies = 0;
+  return {
+    host,
+    openExample: async (change = (text) => text) => {
+      copies += 1; // a folder each, since unsaved texts come back in the next window of the same folder
+      const folder = path.join(dir, `copy-${copies}`);
+      fs.cpSync(EXAMPLE_FOLDER, folder, { recursive: true });
+      const file = path.join(folder, FILE);
+      fs.writeFileSync(file, change(fs.readFileSync(file, 'utf8')));
+      return openWindow(browser, host, folder, file);
+    },
+    stop: async () => {
+      await browser.close();
+      await host.stop();
+    },
+  };
+}
+
+async function openWindow(browser: Browser, host: Host, folder: string, file: string): Promise<Window> {
+  const context = await browser.newContext({ viewport: { width: 1700, height: 1000 } });
+  const refused = await refuseOutside(context);
+  const page = await context.newPage();
+  page.setDefaultTimeout(30_000);
+  const started = performance.now();
+  await page.goto(addressOf(host, folder, file));
+  const editor = editorOf(page, FILE);
+  await editor.locator('.view-line').first().waitFor();
+  await editor
+    .locator('.view-lines')
+    .first()
+    .click({ position: { x: 5, y: 5 } }); // the keyboard into the text
+  return { context, page, editor, file, refused, opened: performance.now() - started };
+}
+
+/** Keeps a picture for the person who reads the test run. */
+export async function shoot(page: Page, name: string): Promise<void> {
+  fs.mkdirSync(SHOTS, { recursive: true });
+  await page.screenshot({ path: path.join(SHOTS, `${name}.png`) });
+}
+
+/** Line and column, from 1, of some text in a file; `offset` characters into it. Throws when it is not there. */
+export function whereIs(file: string, text: string, offset = 0): { line: number; column: number } {
+  const lines = fs.readFileSync(file, 'utf8').split('\n');
+  const line = lines.findIndex((content) => content.includes(text));
+  if (line < 0) throw new Error(`not in the file: ${text}`);
+  return { line: line + 1, column: (lines[line]?.indexOf(text) ?? 0) + offset + 1 };
+}
