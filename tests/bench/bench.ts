@@ -1,0 +1,87 @@
+/**
+ * Measures how long an edit takes until its findings are there, against the `yaml` parse of the same text in the same
+ * run: through the built server over stdio, and in this process. Then hover and completion on what is known, and the
+ * start. Prints a table, writes .cache/bench.json, and fails only far beyond the budget.
+ * Usage: bench.ts [--short]
+ */
+import fs from 'node:fs';
+import path from 'node:path';
+import { ROOT, startClient } from '../support/lsp-client.ts';
+import { measureInProcess } from './in-process.ts';
+import { makeMachine } from './machines.ts';
+import { medianOf, type Timings } from './measure.ts';
+import { measureServer } from './over-stdio.ts';
+
+const short = process.argv.includes('--short');
+const rounds = short ? 15 : 60;
+const sizes = [300, 3000];
+
+/** The budget is what the project promises; the limit is what a busy machine still must keep. */
+const BUDGETS = {
+  edit: { budget: 2, limit: 6, unit: '× parse' },
+  hover: { budget: 5, limit: 50, unit: 'ms' },
+  completion: { budget: 5, limit: 50, unit: 'ms' },
+  start: { budget: 250, limit: 1500, unit: 'ms' },
+} as const;
+type Measure = keyof typeof BUDGETS;
+
+interface Row {
+  readonly what: string;
+  readonly lines?: number;
+  readonly value: number;
+  readonly measure: Measure;
+  readonly detail: string;
+}
+
+const rows: Row[] = [];
+for (const size of sizes) {
+  const text = makeMachine(size);
+  const lines = text.split('\n').length;
+  const add = (what: string, measure: Measure, value: number, detail: string) =>
+    rows.push({ what, measure, value, detail, lines });
+  const report = (how: string, { edit, parse, hover, completion, findings }: Timings) => {
+    const detail = `${medianOf(edit).toFixed(2)} ms against ${medianOf(parse).toFixed(2)} ms, ${findings} findings`;
+    add(`edit to findings ${how}`, 'edit', medianOf(edit) / medianOf(parse), detail);
+    add(`hover ${how}`, 'hover', medianOf(hover), '');
+    add(`completion ${how}`, 'completion', medianOf(completion), '');
+  };
+  report('in process', measureInProcess(text, rounds));
+  report('over stdio', await measureServer(text, rounds));
+}
+rows.push({
+  what: 'start to initialize answer',
+  measure: 'start',
+  value: medianOf(await measureStarts(short ? 3 : 9)),
+  detail: '',
+});
+
+const over = rows.filter(({ measure, value }) => !(value <= BUDGETS[measure].limit));
+print();
+fs.mkdirSync(path.join(ROOT, '.cache'), { recursive: true });
+fs.writeFileSync(path.join(ROOT, '.cache/bench.json'), JSON.stringify(rows, null, 2));
+for (const { what, lines } of over)
+  console.log(`Far beyond the budget: ${what}${lines ? ` at ${lines} lines` : ''}`);
+process.exitCode = over.length > 0 ? 1 : 0;
+
+async function measureStarts(times: number): Promise<readonly number[]> {
+  const starts: number[] = [];
+  for (let time = 0; time < times; time++) {
+    const from = performance.now();
+    const client = await startClient();
+    starts.push(performance.now() - from);
+    await client.stop();
+  }
+  return starts;
+}
+
+function print(): void {
+  for (const { what, lines, value, measure, detail } of rows) {
+    const { budget, unit } = BUDGETS[measure];
+    const size = lines === undefined ? '' : `${lines} lines`;
+    const figure = `${value.toFixed(2)} ${unit}`;
+    const verdict = value <= budget ? 'within' : 'OVER';
+    console.log(
+      `${what.padEnd(28)} ${size.padEnd(11)} ${figure.padStart(16)}  ${verdict} ${budget} ${unit}  ${detail}`.trimEnd(),
+    );
+  }
+}
