@@ -172,6 +172,9 @@ const rotaryAxis = z.strictObject(
   }),
 );
 
+linearAxis.register(z.globalRegistry, { id: 'linear-axis' });
+rotaryAxis.register(z.globalRegistry, { id: 'rotary-axis' });
+
 const linear = (which: string) => linearAxis.describe(`The ${which}, a linear axis.`);
 const rotary = (which: string) => rotaryAxis.describe(`The rotary axis ${which}.`);
 

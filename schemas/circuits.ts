@@ -44,6 +44,15 @@ const outputTiming = {
     .describe('How long it stays off between two pulses, such as `2.5 us`.'),
 };
 
+const outputHold = {
+  lead: figure
+    .signalTime('10 ns', '1 s')
+    .describe('For a direction output: how long it is steady before the pulse, where no setting says so, such as `5 us`.'),
+  hold: figure
+    .signalTime('10 ns', '1 s')
+    .describe('For a direction output: how long it stays steady after the pulse, such as `5 us`.'),
+};
+
 const inputTiming = {
   'top-rate': figure
     .pulseRate('1 Hz', '50 MHz')
@@ -373,6 +382,7 @@ const kindSchemas = [...CIRCUIT_KINDS.values()].map((kind) => kind.schema);
 
 const circuit = z.union(kindSchemas);
 kinds.add(circuit, { of: 'circuit' });
+circuit.register(z.globalRegistry, { id: 'circuit' });
 
 /** What is inside the part, between its terminals. */
 export const circuits = named(

@@ -62,6 +62,8 @@ const setting = z.strictObject(
   }),
 );
 
+setting.register(z.globalRegistry, { id: 'setting' });
+
 /** What can be set on the part, by the name or number that it has there. */
 export const settings = labelled(
   setting.describe('One setting, by the name or number that it has on the part.'),

@@ -1,0 +1,77 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { expect, test } from 'vitest';
+import { parse } from 'yaml';
+import { generateFormatReference } from '../../.project/generate-format-reference.ts';
+import { generateSchemas } from '../../.project/generate-schemas.ts';
+import { CIRCUIT_KINDS, FACTS_BY_CLASS, machineSchema, sheetSchema } from '../../schemas/index.ts';
+import { checkShape } from '../../server/core/shape/check.ts';
+import type { Key, Shape } from '../../server/core/shape/shape.ts';
+import { machineShape, sheetShape } from '../../server/core/shape/shapes.ts';
+import { readTree } from '../../server/core/syntax/tree.ts';
+
+const ROOT = path.join(import.meta.dirname, '../..');
+
+test('generated files are in step with the schemas', () => {
+  const files = [...generateSchemas(), ...generateFormatReference()];
+  expect(files.length).toBe(3);
+  for (const [file, text] of files) expect(readFileSync(path.join(ROOT, file), 'utf8'), file).toBe(text);
+});
+
+test('the examples of the reference are faultless', () => {
+  const [reference = ''] = generateFormatReference().values();
+  const [machine = '', sheet = '', ...rest] = [...reference.matchAll(/```yaml\n(.*?)```/gs)].map(
+    ([, text]) => text,
+  );
+  expect(rest).toEqual([]);
+  expect(machineSchema.safeParse(parse(machine)).error).toBeUndefined();
+  expect(sheetSchema.safeParse(parse(sheet)).error).toBeUndefined();
+  expect(checkShape(readTree(machine).root, machineShape)).toEqual([]);
+  expect(checkShape(readTree(sheet).root, sheetShape)).toEqual([]);
+});
+
+test('every key and every choice has a text in full sentences', () => {
+  const keys = [...keysOf(machineShape), ...keysOf(sheetShape)];
+  expect(keys.length).toBeGreaterThan(300);
+  for (const key of keys) {
+    expect(key.doc, key.name).toMatch(/^.{10,}[.]$/s);
+    const leaf = key.shape.kind === 'leaf' ? key.shape.leaf : undefined;
+    if (leaf?.kind !== 'choice') continue;
+    for (const [word, doc] of Object.entries(leaf.choices)) expect(doc, word).toMatch(/^.{5,}[.]$/s);
+  }
+});
+
+test('the reference names every key, every kind of circuit and every fact', () => {
+  const [reference = ''] = generateFormatReference().values();
+  const names = [
+    ...keysOf(machineShape).map((key) => key.name),
+    ...CIRCUIT_KINDS.keys(),
+    ...Object.values(FACTS_BY_CLASS).flat(),
+  ];
+  expect(names.length).toBeGreaterThan(300);
+  for (const name of names) expect(reference).toContain(`\`${name}\``);
+});
+
+test('every fact belongs to a class', () => {
+  const facts = sheetShape.keys.get('facts')?.shape;
+  const known = facts?.kind === 'map' ? [...facts.keys.keys()] : [];
+  expect(known.length).toBeGreaterThan(10);
+  expect(new Set(Object.values(FACTS_BY_CLASS).flat())).toEqual(new Set(known));
+});
+
+function keysOf(shape: Shape): Key[] {
+  switch (shape.kind) {
+    case 'leaf':
+      return [];
+    case 'map':
+      return [...shape.keys.values()].flatMap((key) => [key, ...keysOf(key.shape)]);
+    case 'kinds':
+      return [...shape.kinds.values()].flatMap(keysOf);
+    case 'entries':
+      return keysOf(shape.value);
+    case 'list':
+      return keysOf(shape.item);
+    case 'either':
+      return shape.branches.flatMap(keysOf);
+  }
+}
