@@ -42,12 +42,11 @@ const outputTiming = {
   'off-time': figure
     .signalTime('10 ns', '100 ms')
     .describe('How long it stays off between two pulses, such as `2.5 us`.'),
-};
-
-const outputHold = {
   lead: figure
     .signalTime('10 ns', '1 s')
-    .describe('For a direction output: how long it is steady before the pulse, where no setting says so, such as `5 us`.'),
+    .describe(
+      'For a direction output: how long it is steady before the pulse, where no setting says so, such as `5 us`.',
+    ),
   hold: figure
     .signalTime('10 ns', '1 s')
     .describe('For a direction output: how long it stays steady after the pulse, such as `5 us`.'),

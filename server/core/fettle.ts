@@ -14,6 +14,7 @@ import { idAt, placeOf } from './summary/places.ts';
 import { summarise } from './summary/summarise.ts';
 import type { Summary } from './summary/summary.ts';
 import type { Span } from './syntax/node.ts';
+import { rangeOf } from './syntax/tree.ts';
 import type { FileId, World } from './world.ts';
 
 /**
@@ -24,6 +25,8 @@ import type { FileId, World } from './world.ts';
 export interface Fettle {
   /** Analyses a text. Files in `wants` should be fetched, and the text analysed again. */
   readonly analyse: (file: FileId, text: string) => Analysis;
+  /** A place in a file that was read for some analysis, such as a sheet, as offsets of its text. */
+  readonly rangeIn: (file: FileId, at: Span) => { readonly from: number; readonly to: number } | undefined;
   /** Forgets what was kept of a file that is closed or gone. */
   readonly forget: (file: FileId) => void;
   /** What is wrong or could be better, in the order of the text. */
@@ -62,6 +65,10 @@ export function createFettle(world: World): Fettle {
   const trees = createTrees();
   return {
     analyse: (file, text) => analyse(file, text, world, trees),
+    rangeIn: (file, at) => {
+      const tree = trees.get(file);
+      return tree && rangeOf(tree, at);
+    },
     forget: trees.forget,
     findings: findAll,
     fixes: listFixes,

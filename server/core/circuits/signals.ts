@@ -1,3 +1,4 @@
+import { CIRCUIT_KINDS } from '../../../schemas/index.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { partsWithSheets } from '../model/resolve.ts';
@@ -27,12 +28,18 @@ export function signalInto(machine: Machine, nets: Nets, drive: Part, word: stri
   for (const { part } of partsWithSheets(machine)) {
     if (part === drive) continue;
     for (const circuit of circuitsDoing(part, word)) {
+      if (!isOutput(circuit)) continue;
       const live = liveEnds(circuit).map((end) => nets.netOf(terminalId(part.name, end)));
       if (live.some((net) => wanted.has(net)))
         return { input: { part: drive, circuit: input }, output: { part, circuit } };
     }
   }
   return { input: { part: drive, circuit: input }, output: undefined };
+}
+
+/** Circuits that give a signal rather than take one. */
+export function isOutput(circuit: Circuit): boolean {
+  return CIRCUIT_KINDS.get(circuit.kind)?.group === 'output';
 }
 
 /** The circuits of a part that are used for something, e.g. `pulse`. */

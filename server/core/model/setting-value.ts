@@ -54,7 +54,11 @@ export function expectationOf(setting: Setting): Expectation | 'count' | undefin
   if (kind === 'count') return 'count';
   const stated = setting.fields.text('unit')?.value;
   const unit = stated === undefined ? undefined : findUnit(stated);
-  return { dimension: kind, units: unit && stated ? [stated] : kind.flatMap((name) => UNITS[name] ?? []) };
+  const shown = unit ? kind.filter((name) => sameDimension(DIMENSIONS[name], unit.dimension)) : [];
+  const usual = (shown.length > 0 ? shown : kind).flatMap((name) => UNITS[name] ?? []);
+  // The unit that the part shows comes first; the others are understood all the same.
+  const units = unit && stated ? [stated, ...usual.filter((symbol) => symbol !== stated)] : usual;
+  return { dimension: shown.length > 0 ? shown : kind, units };
 }
 
 const cache = new WeakMap<Scalar, { setting: Setting; reading: Reading<Quantity> }>();

@@ -4,6 +4,8 @@ import type { FileId } from '../world.ts';
 /** Parsed texts by file; a text that did not change is not parsed again, one that did shares its unchanged blocks. */
 export interface Trees {
   readonly read: (file: FileId, text: string) => Tree;
+  /** The tree of a file as it was last read. */
+  readonly get: (file: FileId) => Tree | undefined;
   readonly forget: (file: FileId) => void;
 }
 
@@ -18,6 +20,7 @@ export function createTrees(): Trees {
       kept.set(file, tree);
       return tree;
     },
+    get: (file) => kept.get(file),
     forget: (file) => {
       kept.delete(file);
     },

@@ -31,7 +31,7 @@ function chart(analysis: MachineAnalysis, part: Part, sheet: Sheet): ViewElement
     'article',
     { class: 'chart' },
     h('h3', { 'data-id': `part:${part.name}`, tabindex: 0 }, part.name),
-    h('p', { class: 'quiet' }, `${sheet.title}${place}`),
+    h('p', { class: 'muted' }, `${sheet.title}${place}`),
     table(['Terminal', 'Goes to', 'Wire', 'Label', 'What it does'], rows),
   );
 }

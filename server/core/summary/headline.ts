@@ -5,7 +5,7 @@ import type { Finding, Severity } from '../findings/rule.ts';
 import { rangeOf } from '../syntax/tree.ts';
 import type { Derived } from '../values/derived.ts';
 import { supplyVoltage } from '../values/supply.ts';
-import { axisId, partId } from './places.ts';
+import { axisId, findingId, partId } from './places.ts';
 import type { SummaryItem } from './summary.ts';
 import { h, type View, type ViewElement } from './view.ts';
 
@@ -52,7 +52,7 @@ function findingsView(analysis: MachineAnalysis): ViewElement {
     const count = findings.filter((finding) => finding.severity === severity).length;
     return h('span', { class: `count ${severity}` }, `${count} ${WORDS[severity][count === 1 ? 0 : 1]}`);
   });
-  const list = findings.map((finding) => findingView(analysis, finding));
+  const list = findings.map((finding, index) => findingView(analysis, finding, index));
   return h(
     'div',
     { class: 'findings' },
@@ -62,17 +62,17 @@ function findingsView(analysis: MachineAnalysis): ViewElement {
       ? h('ul', {}, list)
       : h(
           'p',
-          { class: 'quiet' },
+          { class: 'muted' },
           'Nothing found by the checks that exist. That is not a proof that the machine is safe.',
         ),
   );
 }
 
-function findingView(analysis: MachineAnalysis, finding: Finding): ViewElement {
+function findingView(analysis: MachineAnalysis, finding: Finding, index: number): ViewElement {
   const line = lineOf(analysis, finding);
   return h(
     'li',
-    { class: `finding ${finding.severity}`, 'data-offset': rangeOf(analysis.tree, finding.at)?.from },
+    { class: `finding ${finding.severity}`, 'data-id': findingId(index), tabindex: 0 },
     h('strong', {}, WORDS[finding.severity][0]),
     ` ${finding.message} `,
     h('small', {}, `line ${line}, ${finding.code}`),
@@ -91,7 +91,7 @@ function axesView(analysis: MachineAnalysis): ViewElement {
       'div',
       { class: 'axes' },
       h('h2', {}, 'Axes'),
-      h('p', { class: 'quiet' }, 'No axis yet: add one under axes, e.g. X, to see its numbers.'),
+      h('p', { class: 'muted' }, 'No axis yet: add one under axes, e.g. X, to see its numbers.'),
     );
   const value = (axis: string, name: string) => analysis.values.byAddress.get(`axes.${axis}.${name}`);
   const cell = (derived: Derived | undefined) =>
@@ -123,7 +123,7 @@ function suppliesView(analysis: MachineAnalysis): ViewElement {
       'div',
       { class: 'supplies' },
       h('h2', {}, 'Supplies'),
-      h('p', { class: 'quiet' }, 'No supply yet.'),
+      h('p', { class: 'muted' }, 'No supply yet.'),
     );
   const rows = supplies.map((supply) => {
     const feeds = analysis.feeds.filter((feed) => feed.supply.part === supply.part);

@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
 import { thingAt } from '../features/thing.ts';
+import { findAll } from '../findings/find.ts';
 import type { Span } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
 
@@ -8,7 +9,7 @@ export const partId = (name: string) => `part:${name}`;
 export const terminalPlaceId = (part: string, terminal: string) => `terminal:${part}.${terminal}`;
 export const axisId = (name: string) => `axis:${name}`;
 export const linkId = (number: number) => `link:${number}`;
-export const findingId = (code: string, count: number) => `finding:${code}:${count}`;
+export const findingId = (index: number) => `finding:${index}`;
 
 /** Where in the machine's text the thing with this id stands; undefined when it is nowhere. */
 export function placeOf(analysis: Analysis, id: string): Span | undefined {
@@ -22,6 +23,8 @@ export function placeOf(analysis: Analysis, id: string): Span | undefined {
       return analysis.machine.parts.get(name)?.key;
     case 'axis':
       return analysis.machine.axes.get(name)?.key;
+    case 'finding':
+      return findAll(analysis)[Number(name)]?.at;
     case 'link':
       return analysis.machine.links.find((link) => String(link.number) === name)?.at;
     case 'terminal':

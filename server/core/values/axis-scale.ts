@@ -1,5 +1,5 @@
 import { ROTARY_AXES } from '../../../schemas/roles.ts';
-import { circuitsDoing } from '../circuits/signals.ts';
+import { circuitsDoing, isOutput } from '../circuits/signals.ts';
 import type { AxisEntry, Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning, numberKeyed } from '../model/settings.ts';
@@ -210,5 +210,5 @@ function gearingOf(fields: Fields, file: string): Input {
 
 /** The controller of an axis: the part with an output that makes its pulses. */
 export function controllerOf(machine: Machine, axis: string): Part | undefined {
-  return [...machine.parts.values()].find((part) => circuitsDoing(part, 'pulse', axis).length > 0);
+  return [...machine.parts.values()].find((part) => circuitsDoing(part, 'pulse', axis).some(isOutput));
 }

@@ -32,7 +32,7 @@ export function drawNet(net: readonly RoutedLink[], drawing: Drawing): ViewEleme
 
 function underlay({ link, points }: RoutedLink, name: string, stroke: string, more: number): ViewElement {
   return h('path', {
-    class: name,
+    class: `${name} kind-${link.kind}`,
     d: drawPath(points),
     fill: 'none',
     stroke,
@@ -87,7 +87,7 @@ function describeLink(link: DrawnLink, { parts }: Drawing, ends: Pick<JoinedLink
 
 function drawJunction({ x, y }: Point, link: DrawnLink): ViewElement {
   return h('circle', {
-    class: 'junction',
+    class: `junction kind-${link.kind}`,
     cx: round(x),
     cy: round(y),
     r: 3.2,
@@ -99,17 +99,18 @@ function drawJunction({ x, y }: Point, link: DrawnLink): ViewElement {
 
 /**
  * Draws what stands beside a wire's end: its label, above the wire where it leaves the terminal. Where several wires
- * leave one terminal, only two are named there; the others are named at their far ends.
+ * leave one terminal, the first is named there and the others counted; they are named at their far ends.
  */
-export function drawEndLabel(labels: readonly string[], end: Point, next: Point): ViewElement | undefined {
-  const named = [...new Set(labels.filter((label) => label !== ''))];
+export function drawEndLabel(links: readonly DrawnLink[], end: Point, next: Point): ViewElement | undefined {
+  const named = [...new Set(links.map(labelOf).filter((label) => label !== ''))];
   if (named.length === 0) return undefined;
   const text = named.length === 1 ? named[0] : `${named[0]} +${named.length - 1}`;
+  const kinds = new Set(links.map(({ kind }) => kind));
   const right = next.x >= end.x;
   return h(
     'text',
     {
-      class: 'wire-label',
+      class: kinds.size === 1 ? `wire-label kind-${[...kinds][0]}` : 'wire-label',
       x: round(end.x + (right ? 6 : -6)),
       y: round(end.y - 3.5),
       'font-size': LABEL_SIZE,

@@ -1,6 +1,7 @@
 import { h, type ViewElement } from '../view.ts';
 import { drawBlock } from './draw-block.ts';
 import { drawEndLabel, drawNet, type RoutedLink } from './draw-link.ts';
+import type { DrawnLink } from './drawing.ts';
 import { edgeId, nodeId, type Plan } from './elk-graph.ts';
 import { LABEL_SIZE, labelOf } from './label.ts';
 import type { LaidOut, Point } from './layout.ts';
@@ -75,18 +76,17 @@ function isShort(points: readonly Point[], label: string): boolean {
 
 /** One label for each end, gathered by the place where it stands. */
 function drawLabels(links: readonly RoutedLink[]): readonly ViewElement[] {
-  const ends = new Map<string, { readonly end: Point; readonly next: Point; readonly labels: string[] }>();
-  const add = (end: Point | undefined, next: Point | undefined, label: string): void => {
+  const ends = new Map<string, { readonly end: Point; readonly next: Point; readonly links: DrawnLink[] }>();
+  const add = (end: Point | undefined, next: Point | undefined, link: DrawnLink): void => {
     if (end === undefined || next === undefined) return;
     const key = `${round(end.x)} ${round(end.y)}`;
-    const known = ends.get(key) ?? { end, next, labels: [] };
-    known.labels.push(label);
+    const known = ends.get(key) ?? { end, next, links: [] };
+    known.links.push(link);
     ends.set(key, known);
   };
   for (const { link, points } of links) {
-    const label = labelOf(link);
-    add(points[0], points[1], label);
-    if (!isShort(points, label)) add(points.at(-1), points.at(-2), label);
+    add(points[0], points[1], link);
+    if (!isShort(points, labelOf(link))) add(points.at(-1), points.at(-2), link);
   }
-  return [...ends.values()].flatMap(({ end, next, labels }) => drawEndLabel(labels, end, next) ?? []);
+  return [...ends.values()].flatMap(({ end, next, links: here }) => drawEndLabel(here, end, next) ?? []);
 }

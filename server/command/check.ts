@@ -1,0 +1,39 @@
+import { createLoader } from './load.ts';
+import { type LocatedFinding, locateFindings } from './located.ts';
+import { type Arguments, CommandError, chooseFormat, EXIT, type Streams } from './run.ts';
+
+/** `fettle check`: the findings of files. A file that cannot be read does not keep the others from being checked. */
+export async function check({ files, format }: Arguments, streams: Streams): Promise<number> {
+  const wanted = chooseFormat(format, ['text', 'json']);
+  if (files.length === 0)
+    throw new CommandError('check needs at least one file. "fettle help check" shows an example.');
+  const load = createLoader();
+  const findings: LocatedFinding[] = [];
+  let unread = 0;
+  for (const file of files) {
+    try {
+      findings.push(...locateFindings(await load(file)));
+    } catch (failure) {
+      if (!(failure instanceof CommandError)) throw failure;
+      unread += 1;
+      streams.err(`fettle: ${failure.message}\n`);
+    }
+  }
+  streams.out(
+    wanted === 'json' ? `${JSON.stringify(findings, null, 2)}\n` : findings.map(printFinding).join(''),
+  );
+  streams.err(`${summarise(findings, files.length - unread)}\n`);
+  if (unread > 0) return EXIT.cannot;
+  return findings.some((finding) => finding.severity !== 'hint') ? EXIT.findings : EXIT.clean;
+}
+
+function printFinding({ file, line, column, severity, code, message }: LocatedFinding): string {
+  return `${file}:${line}:${column}: ${severity}: ${message} [${code}]\n`;
+}
+
+function summarise(findings: readonly LocatedFinding[], files: number): string {
+  const count = (severity: LocatedFinding['severity']) =>
+    findings.filter((finding) => finding.severity === severity).length;
+  const say = (number: number, word: string) => `${number} ${word}${number === 1 ? '' : 's'}`;
+  return `${say(files, 'file')} checked: ${say(count('error'), 'error')}, ${say(count('warning'), 'warning')}, ${say(count('hint'), 'hint')}.`;
+}

@@ -1,0 +1,53 @@
+/** What `fettle help` shows. */
+export const HELP = `Checks and explains definitions of small CNC machines.
+
+  fettle check [--format text|json] FILES    what is wrong in machines and part sheets
+  fettle report [--format html|json|text] [-o OUT] FILE
+                                             the wiring summary as a page, the numbers as JSON
+  fettle explain FILE ADDRESS                how a number comes about, e.g. axes.X.top-feed
+  fettle schema machine|part                 the JSON Schema of a file
+  fettle help COMMAND                        more about a command
+
+Exit codes: 0 clean or hints only, 1 findings, 2 the command could not run.
+It computes and compares; it does not certify. Local codes, the makers' manuals and licensed practice decide.
+`;
+
+const MORE: Readonly<Record<string, string>> = {
+  check: `fettle check [--format text|json] FILES
+
+Checks machines (NAME.machine.yaml) and part sheets (NAME.part.yaml). Sheets that a machine names are read from
+beside it and from the library that ships.
+
+  --format text   one finding a paragraph, with its line (the default)
+  --format json   an array of {file, line, column, endLine, endColumn, severity, code, message};
+                  lines and columns count from 1, columns in UTF-16 units
+
+Example: fettle check examples/*/*.machine.yaml
+`,
+  report: `fettle report [--format html|json|text] [-o OUT] FILE
+
+Writes what the definition means.
+
+  --format html   one self-contained page with the wiring drawing and terminal charts (the default)
+  --format json   {machine, values: {"axes.X.pulses-per-length": {value, unit, working}, ...}, findings}
+  --format text   the headline numbers, for a terminal
+  -o OUT          write to a file instead of standard output
+
+Example: fettle report -o router.html examples/gantry-router/gantry-router.machine.yaml
+`,
+  explain: `fettle explain FILE ADDRESS
+
+Shows the working of one number: the formula with this machine's figures, its source, and what depends on it.
+
+Example: fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.pulses-per-length
+`,
+  schema: `fettle schema machine|part
+
+Prints the JSON Schema (draft 2020-12) of machine definitions or of part sheets, for editors without a language server.
+`,
+};
+
+/** What \`fettle help COMMAND\` shows; the whole help for a command that does not exist. */
+export function helpFor(command: string): string {
+  return Object.hasOwn(MORE, command) ? (MORE[command] ?? HELP) : HELP;
+}

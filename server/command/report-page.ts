@@ -1,0 +1,62 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Drawing } from '../core/summary/drawing/drawing.ts';
+import { drawWiring } from '../core/summary/drawing/drawing-svg.ts';
+import { planDrawing, toLayoutGraph } from '../core/summary/drawing/elk-graph.ts';
+import { SECTIONS, type Section, type SummaryItem } from '../core/summary/summary.ts';
+import { escapeHtml, printHtml } from '../core/summary/view.ts';
+import { layOut } from './layout.ts';
+import type { Loaded } from './load.ts';
+
+const TITLES: Readonly<Record<Section, string>> = {
+  headline: 'Headline',
+  drawing: 'Wiring',
+  charts: 'Terminal charts',
+  cautions: 'Cautions',
+};
+
+/** The wiring summary as one page that needs nothing else: no script, no network, its styles inside. */
+export async function printReportPage({ fettle, analysis }: Loaded): Promise<string> {
+  const summary = fettle.summary(analysis);
+  const styles = await readFile(join(__dirname, 'page.css'), 'utf8');
+  const sections = await Promise.all(
+    SECTIONS.map((section) =>
+      printSection(
+        section,
+        summary.items.filter((item) => item.section === section),
+      ),
+    ),
+  );
+  const title = escapeHtml(summary.title || 'Machine');
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>${title}: wiring summary</title>
+<style>${styles}</style>
+</head>
+<body class="report">
+<main>
+${sections.join('\n')}
+</main>
+</body>
+</html>
+`;
+}
+
+async function printSection(section: Section, items: readonly SummaryItem[]): Promise<string> {
+  const pieces = await Promise.all(items.map(printItem));
+  return `<section class="${section}" aria-label="${TITLES[section]}">\n${pieces.join('\n')}\n</section>`;
+}
+
+async function printItem(item: SummaryItem): Promise<string> {
+  if (item.kind === 'view') return printHtml(item.view);
+  return `<h2>Wiring</h2>\n<figure class="drawing">${await printDrawing(item.drawing)}</figure>`;
+}
+
+async function printDrawing(drawing: Drawing): Promise<string> {
+  const plan = planDrawing(drawing);
+  return printHtml(drawWiring(plan, await layOut(toLayoutGraph(plan))));
+}

@@ -1,0 +1,96 @@
+import { parseArgs } from 'node:util';
+import { nearestName } from '../core/nearest.ts';
+import { check } from './check.ts';
+import { explainValue } from './explain.ts';
+import { HELP, helpFor } from './help.ts';
+import { report } from './report.ts';
+import { printSchema } from './schema.ts';
+import { VERSION } from './version.ts';
+
+/** Where a command writes: its result, and what it says about it. */
+export interface Streams {
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+}
+
+/** What a command was given after its name. */
+export interface Arguments {
+  readonly files: readonly string[];
+  readonly format: string | undefined;
+  readonly output: string | undefined;
+}
+
+/** Exit codes: 0 clean or hints only, 1 findings, 2 the command could not run. */
+export const EXIT = { clean: 0, findings: 1, cannot: 2 } as const;
+
+/** Says why a command cannot run, in one line that tells what to do. */
+export class CommandError extends Error {}
+
+type Command = (args: Arguments, streams: Streams) => Promise<number>;
+
+const COMMANDS: ReadonlyMap<string, Command> = new Map([
+  ['check', check],
+  ['report', report],
+  ['explain', explainValue],
+  ['schema', printSchema],
+]);
+
+/** Runs the command line and gives its exit code. Never throws. */
+export async function runCommand(argv: readonly string[], streams: Streams): Promise<number> {
+  try {
+    const [name, ...rest] = argv;
+    if (name === undefined || name === 'help' || name === '--help' || name === '-h') {
+      streams.out(rest[0] === undefined ? HELP : helpFor(rest[0]));
+      return name === undefined ? EXIT.cannot : EXIT.clean;
+    }
+    if (name === '--version') {
+      streams.out(`${VERSION}\n`);
+      return EXIT.clean;
+    }
+    const command = COMMANDS.get(name);
+    if (!command) throw new CommandError(unknownCommand(name));
+    if (rest.includes('--help') || rest.includes('-h')) {
+      streams.out(helpFor(name));
+      return EXIT.clean;
+    }
+    return await command(readArguments(name, rest), streams);
+  } catch (failure) {
+    const message =
+      failure instanceof CommandError
+        ? failure.message
+        : `an internal fault: ${(failure as Error)?.stack ?? failure}`;
+    streams.err(`fettle: ${message}\n`);
+    return EXIT.cannot;
+  }
+}
+
+function unknownCommand(name: string): string {
+  const near = nearestName(name, COMMANDS.keys());
+  return `there is no command ${name}.${near ? ` Did you mean ${near}?` : ''} "fettle help" lists them.`;
+}
+
+function readArguments(name: string, rest: readonly string[]): Arguments {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...rest],
+      allowPositionals: true,
+      options: { format: { type: 'string' }, output: { type: 'string', short: 'o' } },
+    });
+    return { files: positionals, format: values.format, output: values.output };
+  } catch (failure) {
+    throw new CommandError(
+      `${(failure as Error).message.split('.')[0]}. "fettle help ${name}" shows what it takes.`,
+    );
+  }
+}
+
+/** The format that was asked for, if the command has it. */
+export function chooseFormat<const F extends string>(
+  given: string | undefined,
+  formats: readonly [F, ...F[]],
+): F {
+  const format = given ?? formats[0];
+  const found = formats.find((each) => each === format);
+  if (!found) throw new CommandError(`there is no format ${format}; take ${formats.join(' or ')}.`);
+  return found;
+}

@@ -1,0 +1,56 @@
+import { type FileHandle, open, realpath } from 'node:fs/promises';
+import { URI } from 'vscode-uri';
+import type { FileId, FileState } from '../core/world.ts';
+import { isInside, keyOf } from './keys.ts';
+
+/** Larger than any sheet that a person writes; larger files are not read, so that nothing can make the tool hang. */
+const MOST_BYTES = 1_000_000;
+
+/**
+ * Reads a file from disk if it lies inside one of the folders, symbolic links followed. Never throws.
+ * Only plain files are read: a device or pipe could keep the reader waiting for ever.
+ */
+export async function readFromDisk(key: FileId, folders: readonly FileId[]): Promise<FileState> {
+  const uri = URI.parse(key);
+  if (uri.scheme !== 'file' || !folders.some((folder) => isInside(folder, key))) return { kind: 'outside' };
+  try {
+    const real = keyOf(URI.file(await realpath(uri.fsPath)).toString());
+    const realFolders = await Promise.all(folders.map(realFolder));
+    if (!realFolders.some((folder) => isInside(folder, real))) return { kind: 'outside' };
+    return await readPlainFile(uri.fsPath);
+  } catch (failure) {
+    return describeFailure(failure);
+  }
+}
+
+async function realFolder(folder: FileId): Promise<FileId> {
+  try {
+    return keyOf(URI.file(await realpath(URI.parse(folder).fsPath)).toString());
+  } catch {
+    return folder;
+  }
+}
+
+async function readPlainFile(path: string): Promise<FileState> {
+  let handle: FileHandle | undefined;
+  try {
+    handle = await open(path, 'r');
+    const stat = await handle.stat();
+    if (!stat.isFile()) return { kind: 'unreadable', why: 'it is not a plain file' };
+    if (stat.size > MOST_BYTES) return { kind: 'too-large', bytes: stat.size, most: MOST_BYTES };
+    return { kind: 'text', text: await handle.readFile('utf8') };
+  } finally {
+    await handle?.close();
+  }
+}
+
+function describeFailure(failure: unknown): FileState {
+  const code = (failure as { code?: string }).code;
+  if (code === 'ENOENT' || code === 'ENOTDIR') return { kind: 'missing' };
+  const reasons: Record<string, string> = {
+    EACCES: 'reading it is not allowed',
+    EPERM: 'reading it is not allowed',
+    EISDIR: 'it is a folder',
+  };
+  return { kind: 'unreadable', why: reasons[code ?? ''] ?? 'the system could not read it' };
+}

@@ -1,0 +1,58 @@
+import type { FileId, FileState, World } from '../core/world.ts';
+import { readFromDisk } from './disk.ts';
+import { baseNameOf, isInside, relativePath, resolvePath } from './keys.ts';
+import type { Library } from './library.ts';
+
+/** The texts that the shell has: those open in an editor come before those on disk. */
+export interface Files {
+  readonly world: World;
+  /** Fetches files that an analysis asked for. True when any of them became known. */
+  readonly fetch: (keys: readonly FileId[]) => Promise<boolean>;
+  /** Forgets what is known of a file on disk; undefined forgets all. */
+  readonly forget: (key?: FileId) => void;
+  /** The sheets of the workspace that may be named in machines. */
+  readonly setSheets: (keys: readonly FileId[]) => void;
+}
+
+export interface FilesOptions {
+  readonly library: Library;
+  /** The folders that may be read, besides the library's. */
+  readonly folders: () => readonly FileId[];
+  /** The text of a file that is open in an editor. */
+  readonly openText: (key: FileId) => string | undefined;
+}
+
+/** Makes a world of open texts and of files on disk. */
+export function createFiles({ library, folders, openText }: FilesOptions): Files {
+  const known = new Map<FileId, FileState>();
+  let sheets: readonly FileId[] = [];
+  const world: World = {
+    resolve: (from, path) => library.find(path) ?? resolvePath(from, path),
+    file: (key) => {
+      const text = openText(key);
+      return text === undefined ? known.get(key) : { kind: 'text', text };
+    },
+    library: library.names,
+    sheetsNear: (from) => sheets.flatMap((sheet) => relativePath(from, sheet) ?? []),
+    nameOf: baseNameOf,
+  };
+  const fetchOne = async (key: FileId) => {
+    const allowed = isInside(library.folder, key) ? [library.folder] : folders();
+    known.set(key, await readFromDisk(key, allowed));
+  };
+  return {
+    world,
+    fetch: async (keys) => {
+      const unknown = keys.filter((key) => world.file(key) === undefined);
+      await Promise.all(unknown.map(fetchOne));
+      return unknown.length > 0;
+    },
+    forget: (key) => {
+      if (key === undefined) known.clear();
+      else known.delete(key);
+    },
+    setSheets: (keys) => {
+      sheets = [...keys].sort();
+    },
+  };
+}

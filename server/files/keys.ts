@@ -1,0 +1,40 @@
+import { URI, Utils } from 'vscode-uri';
+import type { FileId } from '../core/world.ts';
+
+/**
+ * One key for one file, however its URI is spelled: percent-encoding is normalised and drive letters are folded.
+ * The key is a URI itself, so that it can be shown and opened.
+ */
+export function keyOf(uri: string): FileId {
+  const parsed = URI.parse(uri);
+  if (parsed.scheme !== 'file') return parsed.toString();
+  return URI.file(parsed.fsPath.replace(/^[A-Z]:/, (drive) => drive.toLowerCase())).toString();
+}
+
+/** The key of a path that is written in a file: relative to the file's folder. */
+export function resolvePath(from: FileId, path: string): FileId {
+  const folder = Utils.dirname(URI.parse(from));
+  return keyOf(Utils.resolvePath(folder, path.replaceAll('\\', '/')).toString());
+}
+
+/** The last part of a key's path, as a person knows the file. */
+export function baseNameOf(key: FileId): string {
+  return Utils.basename(URI.parse(key));
+}
+
+/** True when a file is a folder's, at any depth. */
+export function isInside(folder: FileId, file: FileId): boolean {
+  const base = folder.endsWith('/') ? folder : `${folder}/`;
+  return file.startsWith(base);
+}
+
+/** How to write a file's path in another file beside it; undefined when they are on different systems. */
+export function relativePath(from: FileId, to: FileId): string | undefined {
+  const [a, b] = [URI.parse(from), URI.parse(to)];
+  if (a.scheme !== b.scheme || a.authority !== b.authority) return undefined;
+  const start = a.path.split('/').slice(0, -1);
+  const end = b.path.split('/');
+  let common = 0;
+  while (common < start.length && common < end.length - 1 && start[common] === end[common]) common++;
+  return [...start.slice(common).map(() => '..'), ...end.slice(common)].join('/');
+}

@@ -1,0 +1,42 @@
+import { readdirSync } from 'node:fs';
+import { URI, Utils } from 'vscode-uri';
+import type { FileId } from '../core/world.ts';
+import { keyOf } from './keys.ts';
+
+/** The part sheets that ship with the tool, in a folder beside the program. */
+export interface Library {
+  readonly folder: FileId;
+  /** `generic/NAME` of each sheet, sorted. */
+  readonly names: readonly string[];
+  /** The file of a library name; undefined for other paths. */
+  readonly find: (path: string) => FileId | undefined;
+}
+
+const PREFIX = 'generic/';
+const SUFFIX = '.part.yaml';
+
+/** Opens the library in a folder. An unreadable folder is an empty library: the findings will say what is missing. */
+export function openLibrary(folderPath: string): Library {
+  const folder = keyOf(URI.file(folderPath).toString());
+  return {
+    folder,
+    names: listSheets(folderPath).map((file) => PREFIX + file.slice(0, -SUFFIX.length)),
+    find: (path) => {
+      if (!path.startsWith(PREFIX)) return undefined;
+      const name = path.slice(PREFIX.length).replace(/\.part\.ya?ml$/, '');
+      return /^[\w.-]+$/.test(name)
+        ? keyOf(Utils.joinPath(URI.parse(folder), name + SUFFIX).toString())
+        : undefined;
+    },
+  };
+}
+
+function listSheets(folderPath: string): string[] {
+  try {
+    return readdirSync(folderPath)
+      .filter((file) => file.endsWith(SUFFIX))
+      .sort();
+  } catch {
+    return [];
+  }
+}

@@ -1,0 +1,17 @@
+import { type ClientCapabilities, MarkupKind } from 'vscode-languageserver';
+import type { ClientAbilities } from './session.ts';
+
+/** Reads from a client's announcement what the server will ask of it; what is not announced is never used. */
+export function readAbilities({ textDocument, workspace }: ClientCapabilities): ClientAbilities {
+  return {
+    pullsDiagnostics: textDocument?.diagnostic !== undefined,
+    refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    refreshesHints: workspace?.inlayHint?.refreshSupport === true,
+    showsMarkdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) === true,
+    versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    configuration: workspace?.configuration === true,
+    watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    nestedSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    linkedLocations: textDocument?.definition?.linkSupport === true,
+  };
+}

@@ -1,0 +1,98 @@
+import {
+  type Diagnostic,
+  type DiagnosticRelatedInformation,
+  DiagnosticSeverity,
+  DiagnosticTag,
+  type Location,
+  type Range,
+  type TextEdit,
+} from 'vscode-languageserver';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Analysis } from '../core/analysis.ts';
+import type { Finding, Severity } from '../core/findings/rule.ts';
+import type { Edit, Related } from '../core/problem.ts';
+import type { Span } from '../core/syntax/node.ts';
+import { rangeOf } from '../core/syntax/tree.ts';
+import type { FileId } from '../core/world.ts';
+import type { Analysed, Session } from './session.ts';
+
+const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  hint: DiagnosticSeverity.Information,
+};
+
+const START: Range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
+
+/** Offsets to lines and columns of a document. */
+export function toRange(
+  document: TextDocument,
+  range: { readonly from: number; readonly to: number },
+): Range {
+  return { start: document.positionAt(range.from), end: document.positionAt(range.to) };
+}
+
+/** A place of the core in the document that it is of; the start of the text for a place that is gone. */
+export function toSpanRange({ document, analysis }: Analysed, at: Span): Range {
+  return toRange(document, rangeOf(analysis.tree, at) ?? { from: 0, to: 0 });
+}
+
+/** A finding in the protocol's terms. */
+export function toDiagnostic(session: Session, analysed: Analysed, finding: Finding): Diagnostic {
+  const related = (finding.related ?? []).flatMap((each) => toRelated(session, analysed, each));
+  return {
+    range: toSpanRange(analysed, finding.at),
+    severity: SEVERITIES[finding.severity],
+    code: finding.code,
+    source: 'fettle',
+    message: finding.message,
+    data: finding.data,
+    ...(related.length > 0 && { relatedInformation: related }),
+    ...(finding.code === 'name/unused-part' && { tags: [DiagnosticTag.Unnecessary] }),
+  };
+}
+
+function toRelated(session: Session, analysed: Analysed, related: Related): DiagnosticRelatedInformation[] {
+  const location = toLocation(session, analysed, related.file ?? analysed.analysis.file, related.at);
+  return location ? [{ location, message: related.note }] : [];
+}
+
+/** A place in the analysed document or in a sheet that it uses; without a span the start of the file. */
+export function toLocation(
+  session: Session,
+  analysed: Analysed,
+  file: FileId,
+  at: Span | undefined,
+): Location | undefined {
+  if (file === analysed.analysis.file)
+    return { uri: analysed.document.uri, range: at ? toSpanRange(analysed, at) : START };
+  if (!at) return { uri: file, range: START };
+  const state = session.files.world.file(file);
+  const range = session.fettle.rangeIn(file, at);
+  if (state?.kind !== 'text' || !range) return undefined;
+  return { uri: file, range: toRange(TextDocument.create(file, 'yaml', 0, state.text), range) };
+}
+
+/** Edits of the core in the protocol's terms, with the document's own line ends. */
+export function toTextEdits(analysed: Analysed, edits: readonly Edit[]): TextEdit[] {
+  const lineEnd = analysed.document.getText().includes('\r\n') ? '\r\n' : '\n';
+  return edits.map((edit) => ({
+    range: toSpanRange(analysed, edit.at),
+    newText: edit.text.replace(/\r?\n/g, lineEnd),
+  }));
+}
+
+/** How many findings of each severity an analysis has. */
+export function countFindings(findings: readonly Finding[]): Record<Severity, number> {
+  const counts = { error: 0, warning: 0, hint: 0 };
+  for (const finding of findings) counts[finding.severity] += 1;
+  return counts;
+}
+
+/** What a check covered, in words. */
+export function describeCoverage(analysis: Analysis): string {
+  if (analysis.kind === 'part')
+    return `${analysis.sheet.terminals.size} terminals, ${analysis.sheet.circuits.size} circuits`;
+  const { parts, links, axes } = analysis.machine;
+  return `${parts.size} parts, ${links.length} links, ${axes.size} axes, ${analysis.values.byAddress.size} numbers`;
+}

@@ -1,0 +1,47 @@
+import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+
+/**
+ * Wraps a request's handler: cancelled work is not begun, and a fault in one request is logged and answered with
+ * something harmless instead of taking the others down.
+ * @throws ResponseError (as the connection wants it) when the client cancelled the request
+ */
+export function guard<P, R>(
+  connection: Connection,
+  name: string,
+  fallback: R,
+  handle: (params: P) => R | Promise<R>,
+) {
+  return async (params: P, token: CancellationToken): Promise<R> => {
+    // A cancel message that is already waiting is read before the work begins.
+    await new Promise((done) => setImmediate(done));
+    refuseCancelled(token);
+    const result = await handleSafely(connection, name, fallback, () => handle(params));
+    refuseCancelled(token);
+    return result;
+  };
+}
+
+async function handleSafely<R>(
+  connection: Connection,
+  name: string,
+  fallback: R,
+  handle: () => R | Promise<R>,
+): Promise<R> {
+  try {
+    return await handle();
+  } catch (fault) {
+    logFault(connection, name, fault);
+    return fallback;
+  }
+}
+
+function refuseCancelled(token: CancellationToken): void {
+  if (token.isCancellationRequested)
+    throw new ResponseError(LSPErrorCodes.RequestCancelled, 'The request was cancelled.');
+}
+
+/** Writes a fault to the client's log, with the stack for whoever reports it. */
+export function logFault(connection: Connection, name: string, fault: unknown): void {
+  const text = fault instanceof Error ? (fault.stack ?? fault.message) : String(fault);
+  connection.console.error(`${name} failed: ${text}`);
+}

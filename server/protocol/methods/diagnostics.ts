@@ -1,0 +1,84 @@
+import {
+  type Diagnostic,
+  type DocumentDiagnosticReport,
+  DocumentDiagnosticReportKind,
+} from 'vscode-languageserver';
+import { countFindings, describeCoverage, toDiagnostic } from '../convert.ts';
+import { guard, logFault } from '../guard.ts';
+import { CHECKED, type Checked, SUMMARY_STALE, type SummaryStale } from '../private.ts';
+import type { Analysed, Session } from '../session.ts';
+
+/** Findings, pulled by clients that can and pushed to the others; either way the client hears that there are new ones. */
+export function registerDiagnostics(session: Session): void {
+  const { connection, documents } = session;
+  const empty: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.Full, items: [] };
+  connection.languages.diagnostics.on(
+    guard(connection, 'diagnostics', empty, async ({ textDocument, previousResultId }) => {
+      const analysed = await session.analysisOf(textDocument.uri);
+      if (!analysed) return empty;
+      if (previousResultId === analysed.id)
+        return { kind: DocumentDiagnosticReportKind.Unchanged, resultId: analysed.id };
+      return {
+        kind: DocumentDiagnosticReportKind.Full,
+        resultId: analysed.id,
+        items: diagnosticsOf(session, analysed),
+      };
+    }),
+  );
+
+  const waiting = new Set<string>();
+  const check = async (uri: string) => {
+    waiting.delete(uri);
+    try {
+      const analysed = await session.analysisOf(uri);
+      if (analysed) await announce(session, analysed);
+    } catch (fault) {
+      logFault(connection, 'check', fault);
+    }
+  };
+  // Changes that are already waiting are read first, so that a burst of keys is checked once.
+  documents.onDidChangeContent(({ document }) => {
+    if (waiting.has(document.uri)) return;
+    waiting.add(document.uri);
+    setImmediate(() => void check(document.uri));
+  });
+  documents.onDidClose(({ document }) => {
+    if (!session.client.pullsDiagnostics)
+      void connection.sendDiagnostics({ uri: document.uri, diagnostics: [] });
+  });
+}
+
+/** Checks all open documents again, e.g. after a sheet changed on disk. */
+export async function checkAll(session: Session): Promise<void> {
+  session.filesChanged();
+  if (session.client.refreshesDiagnostics) session.connection.languages.diagnostics.refresh();
+  if (session.client.refreshesHints) void session.connection.languages.inlayHint.refresh();
+  for (const { uri } of session.documents.all()) {
+    const analysed = await session.analysisOf(uri);
+    if (analysed) await announce(session, analysed);
+  }
+}
+
+async function announce(session: Session, analysed: Analysed): Promise<void> {
+  const { connection, fettle } = session;
+  const { uri, version } = analysed.document;
+  if (!session.client.pullsDiagnostics) {
+    await connection.sendDiagnostics({ uri, version, diagnostics: diagnosticsOf(session, analysed) });
+  }
+  const counts = countFindings(fettle.findings(analysed.analysis));
+  const checked: Checked = {
+    uri,
+    errors: counts.error,
+    warnings: counts.warning,
+    hints: counts.hint,
+    covered: describeCoverage(analysed.analysis),
+  };
+  await connection.sendNotification(CHECKED, checked);
+  await connection.sendNotification(SUMMARY_STALE, { uri } satisfies SummaryStale);
+}
+
+function diagnosticsOf(session: Session, analysed: Analysed): Diagnostic[] {
+  return session.fettle
+    .findings(analysed.analysis)
+    .map((finding) => toDiagnostic(session, analysed, finding));
+}

@@ -1,0 +1,25 @@
+import type { HintKind } from '../core/features/inlay-hints.ts';
+import type { Options, Session } from './session.ts';
+
+const KINDS: readonly HintKind[] = ['scale', 'feed', 'margins', 'supply'];
+
+/** All inline numbers are shown until somebody switches them off. */
+export const INITIAL_OPTIONS: Options = { hints: new Set(KINDS) };
+
+/** Asks the client for the user's settings; a client that refuses or does not answer leaves them as they are. */
+export async function fetchOptions(session: Session): Promise<void> {
+  if (!session.client.configuration) return;
+  try {
+    const settings: unknown = await session.connection.workspace.getConfiguration('fettle');
+    session.options = readOptions(settings);
+  } catch {
+    session.connection.console.info(
+      'The client refused workspace/configuration; the settings stay as they are.',
+    );
+  }
+}
+
+function readOptions(settings: unknown): Options {
+  const hints = (settings as { inlayHints?: Partial<Record<HintKind, unknown>> } | null)?.inlayHints;
+  return { hints: new Set(KINDS.filter((kind) => hints?.[kind] !== false)) };
+}

@@ -1,0 +1,146 @@
+import {
+  type Connection,
+  DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
+  type InitializeParams,
+  type InitializeResult,
+  TextDocumentSyncKind,
+  TextDocuments,
+} from 'vscode-languageserver';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { URI, Utils } from 'vscode-uri';
+import type { FileId } from '../core/world.ts';
+import { createFiles } from '../files/files.ts';
+import { keyOf } from '../files/keys.ts';
+import type { Library } from '../files/library.ts';
+import { readAbilities } from './abilities.ts';
+import { registerCodeActions } from './methods/code-actions.ts';
+import { registerCompletion } from './methods/completion.ts';
+import { registerDefinition } from './methods/definition.ts';
+import { checkAll, registerDiagnostics } from './methods/diagnostics.ts';
+import { registerHover } from './methods/hover.ts';
+import { registerInlayHints } from './methods/inlay-hints.ts';
+import { registerSummary } from './methods/summary.ts';
+import { registerSymbols } from './methods/symbols.ts';
+import { fetchOptions, INITIAL_OPTIONS } from './options.ts';
+import { createSession, type Session } from './session.ts';
+
+/** What differs between Node and a browser worker. */
+export interface Host {
+  readonly library: Library;
+  /** The sheets in a folder, for completion; may be empty. */
+  readonly listSheets: (folder: FileId) => Promise<readonly FileId[]>;
+}
+
+/** Serves one client over a connection until it says goodbye. */
+export function startServer(connection: Connection, host: Host): void {
+  const documents = new TextDocuments(TextDocument);
+  const folders = new Set<FileId>();
+  let session: Session | undefined;
+
+  connection.onInitialize((params): InitializeResult => {
+    for (const folder of foldersOf(params)) folders.add(folder);
+    const files = createFiles({
+      library: host.library,
+      folders: () => [...folders, ...documents.all().map(({ uri }) => folderOf(uri))],
+      openText: (key) => openText(documents, key),
+    });
+    session = createSession(
+      connection,
+      documents,
+      files,
+      readAbilities(params.capabilities),
+      INITIAL_OPTIONS,
+    );
+    for (const register of METHODS) register(session);
+    return { serverInfo: { name: 'fettle' }, capabilities: CAPABILITIES };
+  });
+
+  connection.onInitialized(() => {
+    if (session) void finishStart(session, host, folders);
+  });
+  connection.onDidChangeConfiguration(() => {
+    if (session) void fetchOptions(session).then(() => session && checkAll(session));
+  });
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    if (!session) return;
+    for (const { uri } of changes) session.files.forget(keyOf(uri));
+    void findSheets(session, host, folders).then(() => session && checkAll(session));
+  });
+  documents.onDidOpen(({ document }) => noteSheet(session, document.uri));
+  documents.onDidChangeContent(({ document }) => noteSheet(session, document.uri));
+  documents.onDidClose(({ document }) => noteSheet(session, document.uri));
+  documents.listen(connection);
+  connection.listen();
+}
+
+const METHODS = [
+  registerDiagnostics,
+  registerHover,
+  registerCompletion,
+  registerCodeActions,
+  registerDefinition,
+  registerSymbols,
+  registerInlayHints,
+  registerSummary,
+];
+
+const CAPABILITIES: InitializeResult['capabilities'] = {
+  positionEncoding: 'utf-16',
+  textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: false },
+  diagnosticProvider: { identifier: 'fettle', interFileDependencies: true, workspaceDiagnostics: false },
+  hoverProvider: true,
+  completionProvider: { triggerCharacters: ['.', ' ', '>', ',', '{', '/'] },
+  codeActionProvider: { codeActionKinds: ['quickfix'] },
+  definitionProvider: true,
+  documentSymbolProvider: { label: 'Fettle' },
+  inlayHintProvider: true,
+  workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+};
+
+function foldersOf({ workspaceFolders, rootUri }: InitializeParams): FileId[] {
+  if (workspaceFolders) return workspaceFolders.map(({ uri }) => keyOf(uri));
+  return rootUri ? [keyOf(rootUri)] : [];
+}
+
+/** A file opened by itself may name sheets beside it. */
+function folderOf(uri: string): FileId {
+  return keyOf(Utils.dirname(URI.parse(uri)).toString());
+}
+
+function openText(documents: TextDocuments<TextDocument>, key: FileId): string | undefined {
+  const direct = documents.get(key);
+  return (direct ?? documents.all().find(({ uri }) => keyOf(uri) === key))?.getText();
+}
+
+async function finishStart(session: Session, host: Host, folders: Set<FileId>): Promise<void> {
+  const { connection, client } = session;
+  if (client.configuration)
+    void connection.client.register(DidChangeConfigurationNotification.type, { section: 'fettle' });
+  if (client.watchesFiles) {
+    void connection.client.register(DidChangeWatchedFilesNotification.type, {
+      watchers: [{ globPattern: '**/*.part.{yaml,yml}' }],
+    });
+  }
+  connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+    for (const { uri } of added) folders.add(keyOf(uri));
+    for (const { uri } of removed) folders.delete(keyOf(uri));
+    session.files.forget();
+    void findSheets(session, host, folders).then(() => checkAll(session));
+  });
+  await Promise.all([fetchOptions(session), findSheets(session, host, folders)]);
+  await checkAll(session);
+}
+
+async function findSheets(session: Session, host: Host, folders: ReadonlySet<FileId>): Promise<void> {
+  const lists = await Promise.all([...folders].map(host.listSheets));
+  session.files.setSheets(lists.flat());
+}
+
+/** Machines that use a sheet are checked again when it changes in an editor. */
+function noteSheet(session: Session | undefined, uri: string): void {
+  if (!session || !/\.part\.ya?ml$/i.test(uri)) return;
+  const current = session;
+  current.filesChanged();
+  setImmediate(() => void checkAll(current));
+}

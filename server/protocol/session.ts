@@ -1,0 +1,104 @@
+import type { Connection, TextDocuments } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import type { Analysis } from '../core/analysis.ts';
+import type { HintKind } from '../core/features/inlay-hints.ts';
+import { createFettle, type Fettle } from '../core/fettle.ts';
+import type { FileId } from '../core/world.ts';
+import type { Files } from '../files/files.ts';
+import { keyOf } from '../files/keys.ts';
+
+/** What the client said that it can do, as far as the server asks. */
+export interface ClientAbilities {
+  readonly pullsDiagnostics: boolean;
+  readonly refreshesDiagnostics: boolean;
+  readonly refreshesHints: boolean;
+  readonly showsMarkdown: boolean;
+  readonly versionedEdits: boolean;
+  readonly configuration: boolean;
+  readonly watchesFiles: boolean;
+  readonly nestedSymbols: boolean;
+  readonly linkedLocations: boolean;
+}
+
+/** What the user set. */
+export interface Options {
+  readonly hints: ReadonlySet<HintKind>;
+}
+
+/** Everything that the handlers share: the product, the open documents and what is known of the client. */
+export interface Session {
+  readonly connection: Connection;
+  readonly documents: TextDocuments<TextDocument>;
+  readonly files: Files;
+  readonly fettle: Fettle;
+  client: ClientAbilities;
+  options: Options;
+  /** The analysis of an open document as it now stands, with every file that it needs; undefined when it is not open. */
+  readonly analysisOf: (uri: string) => Promise<Analysed | undefined>;
+  /** To be called when a file changed that analyses may have used. */
+  readonly filesChanged: () => void;
+}
+
+/** An analysis with the document version that it is of. */
+export interface Analysed {
+  readonly document: TextDocument;
+  readonly analysis: Analysis;
+  /** Equal for equal analyses of a document: for `unchanged` answers. */
+  readonly id: string;
+}
+
+/** A sheet can name no other file, so one round of fetching is enough; a second one is for files that vanish meanwhile. */
+const MOST_ROUNDS = 3;
+
+/** Makes the session that all handlers share. */
+export function createSession(
+  connection: Connection,
+  documents: TextDocuments<TextDocument>,
+  files: Files,
+  client: ClientAbilities,
+  options: Options,
+): Session {
+  const fettle = createFettle(files.world);
+  const kept = new Map<FileId, Analysed & { generation: number }>();
+  let generation = 0;
+  let count = 0;
+  const analyseNow = (document: TextDocument): Analysed => {
+    const key = keyOf(document.uri);
+    const before = kept.get(key);
+    if (before && before.document.version === document.version && before.generation === generation)
+      return before;
+    const analysis = fettle.analyse(key, document.getText());
+    count += 1;
+    const analysed = { document, analysis, id: String(count), generation };
+    kept.set(key, analysed);
+    return analysed;
+  };
+  documents.onDidClose(({ document }) => {
+    const key = keyOf(document.uri);
+    kept.delete(key);
+    fettle.forget(key);
+  });
+  return {
+    connection,
+    documents,
+    files,
+    fettle,
+    client,
+    options,
+    analysisOf: async (uri) => {
+      for (let round = 0; round < MOST_ROUNDS; round++) {
+        const document = documents.get(uri);
+        if (!document) return undefined;
+        const analysed = analyseNow(document);
+        if (analysed.analysis.wants.length === 0 || !(await files.fetch(analysed.analysis.wants)))
+          return analysed;
+        generation += 1;
+      }
+      const document = documents.get(uri);
+      return document && analyseNow(document);
+    },
+    filesChanged: () => {
+      generation += 1;
+    },
+  };
+}
