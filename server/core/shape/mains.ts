@@ -23,7 +23,7 @@ export function readMains(text: string): Reading<Mains> | undefined {
   const match =
     text.length > LONGEST_TEXT
       ? null
-      : /^(\s*(?:([13])\s*[x×]\s*)?)([+-]?[\d.,]+\s*[^\s\d]*)(\s+)(\S*\d.*)$/.exec(text);
+      : /^(\s*(?:([13])\s*[x×]\s*)?)([+-]?[\d.,]+\s*[^\s\dx×]*)(\s+)([+-]?[\d.].*)$/.exec(text);
   if (!match) return undefined;
   const [, before = '', phases = '1', left = '', blank = '', right = ''] = match;
   const voltage = readQuantity(left, VOLTAGE);

@@ -5,9 +5,10 @@ import { nearestName } from '../nearest.ts';
  * of one or two letters are all within one slip of each other, so of these only a difference in case is cured.
  */
 export function nearestWord(typed: string, words: Iterable<string>): string | undefined {
-  const known = [...words];
-  const same = known.find((word) => sameWord(typed, word));
-  return same ?? (typed.length < 3 ? undefined : nearestName(fold(typed), known));
+  const known = new Map([...words].map((word) => [fold(word), word]));
+  const wanted = fold(typed);
+  const near = known.has(wanted) || typed.length < 3 ? wanted : nearestName(wanted, known.keys());
+  return near === undefined ? undefined : known.get(near);
 }
 
 /** Whether two words differ in spelling habits only. */

@@ -1,0 +1,29 @@
+import { expect, test } from 'vitest';
+import { checkShape } from '../../../server/core/shape/check.ts';
+import { machineShape } from '../../../server/core/shape/shapes.ts';
+import { readTree } from '../../../server/core/syntax/tree.ts';
+
+const PARTS = 4000;
+const lines = Array.from(
+  { length: PARTS },
+  (_, index) => `  part-${index}: { sheet: generic/x, st: { a: 1 } }`,
+);
+
+test('what did not change is not checked again', () => {
+  const before = readTree(['machine: Slate saw', 'parts:', ...lines, ''].join('\n'));
+  const problems = checkShape(before.root, machineShape);
+  expect(problems.length).toBe(PARTS);
+
+  const edited = [...lines];
+  edited[17] = '  part-17: { sheet: generic/y }';
+  const after = readTree(['machine: Slate saw', 'parts:', ...edited, ''].join('\n'), before);
+  const again = checkShape(after.root, machineShape);
+  const kept = new Set(problems);
+  expect(again.length).toBe(PARTS - 1);
+  expect(again.filter((problem) => !kept.has(problem))).toEqual([]);
+});
+
+test('checking the same tree again gives the same list', () => {
+  const tree = readTree('machine: Slate saw\nparts:\n  a: { shet: x }\n');
+  expect(checkShape(tree.root, machineShape)).toBe(checkShape(tree.root, machineShape));
+});
