@@ -1,5 +1,6 @@
 // Builds everything that ships into dist/: the extension, the language server, the command line, the wiring summary
-// page and the worker that lays drawings out. Run by node; `--watch` builds again on every change.
+// page and the worker that lays drawings out. Run by node; `--watch` builds again on every change, and names, such as
+// `page`, build only the bundles of that name.
 import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
@@ -8,6 +9,7 @@ import { listNotices } from './notices.mjs';
 
 const root = new URL('..', import.meta.url).pathname;
 const watching = process.argv.includes('--watch');
+const names = process.argv.slice(2).filter((argument) => !argument.startsWith('--'));
 const shared = {
   absWorkingDir: root,
   bundle: true,
@@ -39,6 +41,7 @@ function copyLayoutWorker() {
 /** The bundles whose sources exist; the others are named, so that a missing one is never silent. */
 function listBundles() {
   return bundles
+    .filter(({ outfile }) => names.length === 0 || names.some((name) => outfile.startsWith(`dist/${name}.`)))
     .map((bundle) => ({ ...bundle, entryPoints: bundle.entryPoints.map((entry) => join(root, entry)) }))
     .filter(({ entryPoints: [entry], outfile }) => {
       if (existsSync(entry)) return true;
@@ -65,6 +68,7 @@ function printSizes(outfiles) {
 async function bundleOnce(list) {
   copyLayoutWorker();
   const results = await Promise.all(list.map((bundle) => build(bundle)));
+  if (names.length > 0) return printSizes(list.map(({ outfile }) => outfile));
   const inputs = results.flatMap(({ metafile }) => Object.keys(metafile.inputs)).concat(LAYOUT_WORKER);
   writeFileSync(join(root, 'dist/third-party.txt'), listNotices(root, inputs));
   if (existsSync(join(root, 'dist/cli.cjs'))) chmodSync(join(root, 'dist/cli.cjs'), 0o755);

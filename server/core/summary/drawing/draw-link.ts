@@ -1,16 +1,11 @@
 import { h, type ViewElement } from '../view.ts';
+import { drawLabels } from './draw-label.ts';
 import type { Drawing, DrawnLink } from './drawing.ts';
 import type { JoinedLink } from './ends.ts';
-import { LABEL_SIZE, labelOf } from './label.ts';
+import { labelOf } from './label.ts';
 import type { Point } from './layout.ts';
-import { drawPath, round } from './route.ts';
+import { drawPath, type RoutedLink, round } from './route.ts';
 import { KINDS, layersOf, strokeOf } from './stroke.ts';
-
-/** A link with the way that the layout found for it. */
-export interface RoutedLink extends JoinedLink {
-  readonly points: readonly Point[];
-  readonly junctions: readonly Point[];
-}
 
 /**
  * Draws links that share terminals, as one net. Lowest lies a gap in the colour of the ground, so that crossing nets
@@ -21,12 +16,13 @@ export function drawNet(net: readonly RoutedLink[], drawing: Drawing): ViewEleme
   return h(
     'g',
     { class: 'net' },
-    net.map((link) => underlay(link, 'gap', '#fff', 5)),
+    net.map((link) => underlay(link, 'gap', '#fff', 3.5)),
     net.map((link) =>
       strokeOf(link.link).shades.length > 0 ? underlay(link, 'casing', '#444', 1.2) : undefined,
     ),
     net.map((link) => drawLink(link, drawing)),
     net.flatMap((link) => link.junctions.map((point) => drawJunction(point, link.link))),
+    drawLabels(net),
   );
 }
 
@@ -95,29 +91,4 @@ function drawJunction({ x, y }: Point, link: DrawnLink): ViewElement {
     stroke: 'currentColor',
     'stroke-width': 0.8,
   });
-}
-
-/**
- * Draws what stands beside a wire's end: its label, above the wire where it leaves the terminal. Where several wires
- * leave one terminal, the first is named there and the others counted; they are named at their far ends.
- */
-export function drawEndLabel(links: readonly DrawnLink[], end: Point, next: Point): ViewElement | undefined {
-  const named = [...new Set(links.map(labelOf).filter((label) => label !== ''))];
-  if (named.length === 0) return undefined;
-  const text = named.length === 1 ? named[0] : `${named[0]} +${named.length - 1}`;
-  const kinds = new Set(links.map(({ kind }) => kind));
-  const right = next.x >= end.x;
-  return h(
-    'text',
-    {
-      class: kinds.size === 1 ? `wire-label kind-${[...kinds][0]}` : 'wire-label',
-      x: round(end.x + (right ? 6 : -6)),
-      y: round(end.y - 3.5),
-      'font-size': LABEL_SIZE,
-      'text-anchor': right ? undefined : 'end',
-      fill: 'currentColor',
-      'fill-opacity': 0.85,
-    },
-    text,
-  );
 }

@@ -1,13 +1,10 @@
 import { h, type ViewElement } from '../view.ts';
 import { drawBlock } from './draw-block.ts';
-import { drawEndLabel, drawNet, type RoutedLink } from './draw-link.ts';
-import type { DrawnLink } from './drawing.ts';
+import { drawNet } from './draw-link.ts';
 import { edgeId, nodeId, type Plan } from './elk-graph.ts';
-import { LABEL_SIZE, labelOf } from './label.ts';
 import type { LaidOut, Point } from './layout.ts';
 import { groupIntoNets } from './nets.ts';
-import { pointsOf, round } from './route.ts';
-import { estimateWidth } from './text-width.ts';
+import { pointsOf, type RoutedLink } from './route.ts';
 
 /**
  * Draws a laid-out wiring drawing as SVG, with presentation attributes and classes only: it reads well by itself on
@@ -43,7 +40,6 @@ export function drawWiring(plan: Plan, laidOut: LaidOut): ViewElement {
         return block && drawBlock(part, block, places.get(nodeId(number)) ?? ORIGIN);
       }),
     ),
-    h('g', { class: 'wire-labels', 'aria-hidden': 'true' }, drawLabels(routed)),
   );
 }
 
@@ -65,28 +61,4 @@ function routeLinks({ links }: Plan, { edges }: LaidOut): readonly RoutedLink[] 
     const edge = byId.get(edgeId(joined.number));
     return edge ? [{ ...joined, points: pointsOf(edge), junctions: edge.junctionPoints ?? [] }] : [];
   });
-}
-
-/** True for a straight wire on which two labels would run into each other: one is enough there. */
-function isShort(points: readonly Point[], label: string): boolean {
-  const [start, end, more] = points;
-  if (start === undefined || end === undefined || more !== undefined) return false;
-  return Math.abs(end.x - start.x) < 2 * estimateWidth(label, LABEL_SIZE) + 20;
-}
-
-/** One label for each end, gathered by the place where it stands. */
-function drawLabels(links: readonly RoutedLink[]): readonly ViewElement[] {
-  const ends = new Map<string, { readonly end: Point; readonly next: Point; readonly links: DrawnLink[] }>();
-  const add = (end: Point | undefined, next: Point | undefined, link: DrawnLink): void => {
-    if (end === undefined || next === undefined) return;
-    const key = `${round(end.x)} ${round(end.y)}`;
-    const known = ends.get(key) ?? { end, next, links: [] };
-    known.links.push(link);
-    ends.set(key, known);
-  };
-  for (const { link, points } of links) {
-    add(points[0], points[1], link);
-    if (!isShort(points, labelOf(link))) add(points.at(-1), points.at(-2), link);
-  }
-  return [...ends.values()].flatMap(({ end, next, links: here }) => drawEndLabel(here, end, next) ?? []);
 }

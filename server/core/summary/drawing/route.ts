@@ -1,4 +1,11 @@
+import type { JoinedLink } from './ends.ts';
 import type { LaidOutEdge, Point } from './layout.ts';
+
+/** A link with the way that the layout found for it. */
+export interface RoutedLink extends JoinedLink {
+  readonly points: readonly Point[];
+  readonly junctions: readonly Point[];
+}
 
 const RADIUS = 5;
 

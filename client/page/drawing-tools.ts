@@ -1,0 +1,117 @@
+import type { Drawing } from '../../server/core/summary/drawing/drawing.ts';
+import { KINDS } from '../../server/core/summary/drawing/stroke.ts';
+import { h, type ViewElement } from '../../server/core/summary/view.ts';
+import { buildElement } from './dom.ts';
+
+/** What the person can do with a drawing by its tools. */
+export interface ToolActions {
+  readonly zoom: (factor: number) => void;
+  readonly fit: () => void;
+  readonly toggleKind: (kind: string) => void;
+  /** Looks for a text, from the next match on, and answers how many there are and which one is shown. */
+  readonly find: (text: string, step: 1 | -1 | 0) => { readonly count: number; readonly number: number };
+}
+
+/** The tools above a drawing. */
+export interface Tools {
+  readonly element: HTMLElement;
+  readonly showScale: (scale: number) => void;
+  readonly showKinds: (drawing: Drawing, off: readonly string[]) => void;
+}
+
+/** One step of zoom, by button or key. */
+export const ZOOM_STEP = 1.25;
+
+/** Makes the tools: zoom, which kinds of link to show, which is the legend too, and search. */
+export function createTools(actions: ToolActions): Tools {
+  const element = buildElement(
+    h(
+      'div',
+      { class: 'tools' },
+      h(
+        'div',
+        { class: 'tool-group', role: 'group', 'aria-label': 'Zoom' },
+        button('zoom-out', '−', 'Zoom out (minus key)'),
+        h('span', { class: 'scale', 'aria-live': 'off' }, '100 %'),
+        button('zoom-in', '+', 'Zoom in (plus key)'),
+        button('fit', 'Fit', 'Show the whole drawing (0 key)'),
+      ),
+      h('div', { class: 'tool-group kinds', role: 'group', 'aria-label': 'Links shown' }),
+      h('div', { class: 'tool-group search' }),
+    ),
+  ) as HTMLElement;
+  const inside = (selector: string): HTMLElement => element.querySelector(selector) as HTMLElement;
+  inside('.zoom-out').onclick = () => actions.zoom(1 / ZOOM_STEP);
+  inside('.zoom-in').onclick = () => actions.zoom(ZOOM_STEP);
+  inside('.fit').onclick = () => actions.fit();
+  inside('.search').append(...createSearch(actions));
+  const kinds = inside('.kinds');
+
+  return {
+    element,
+    showScale: (scale) => {
+      inside('.scale').textContent = `${Math.round(scale * 100)} %`;
+    },
+    showKinds: (drawing, off) => {
+      const present = [...KINDS.keys()].filter((kind) => drawing.links.some((link) => link.kind === kind));
+      kinds.replaceChildren(
+        ...present.map((kind) => {
+          const toggle = buildElement(kindToggle(kind, !off.includes(kind))) as HTMLElement;
+          toggle.onclick = () => {
+            actions.toggleKind(kind);
+            toggle.ariaPressed = toggle.ariaPressed === 'true' ? 'false' : 'true';
+          };
+          return toggle;
+        }),
+      );
+    },
+  };
+}
+
+function button(name: string, text: string, title: string): ViewElement {
+  return h('button', { class: `tool ${name}`, title, 'aria-label': title }, text);
+}
+
+function kindToggle(kind: Parameters<typeof KINDS.get>[0], shown: boolean): ViewElement {
+  const { name, stroke } = KINDS.get(kind) ?? { name: kind, stroke: { width: 1.4 } };
+  const line = h('line', {
+    x1: 0,
+    y1: 5,
+    x2: 26,
+    y2: 5,
+    stroke: 'currentColor',
+    'stroke-width': stroke.width,
+    'stroke-dasharray': 'dash' in stroke ? stroke.dash : undefined,
+  });
+  return h(
+    'button',
+    { class: 'tool kind', 'aria-pressed': String(shown), title: `Show or hide ${name} links` },
+    h('svg', { viewBox: '0 0 26 10', width: 26, height: 10, 'aria-hidden': 'true' }, line),
+    name,
+  );
+}
+
+function createSearch(actions: ToolActions): readonly Node[] {
+  const field = document.createElement('input');
+  field.type = 'search';
+  field.placeholder = 'Find part, terminal, label';
+  field.setAttribute('aria-label', 'Find a part, terminal or label in the drawing');
+  const count = document.createElement('span');
+  count.className = 'found';
+  count.setAttribute('role', 'status');
+  const look = (step: 1 | -1 | 0): void => {
+    const found = actions.find(field.value, step);
+    if (field.value.trim() === '') count.textContent = '';
+    else count.textContent = found.count === 0 ? 'none' : `${found.number} of ${found.count}`;
+  };
+  field.oninput = () => look(0);
+  field.onkeydown = (event) => {
+    if (event.key === 'Enter') look(event.shiftKey ? -1 : 1);
+    else if (event.key === 'Escape' && field.value !== '') field.value = '';
+    else return;
+    if (event.key === 'Escape') look(0);
+    event.stopPropagation();
+    event.preventDefault();
+  };
+  return [field, count];
+}

@@ -1,0 +1,225 @@
+import type { Drawing } from '../../server/core/summary/drawing/drawing.ts';
+import { drawWiring, placeParts } from '../../server/core/summary/drawing/drawing-svg.ts';
+import { planDrawing, toLayoutGraph } from '../../server/core/summary/drawing/elk-graph.ts';
+import type { Point } from '../../server/core/summary/drawing/layout.ts';
+import { KINDS } from '../../server/core/summary/drawing/stroke.ts';
+import { buildElement } from './dom.ts';
+import { createTools, ZOOM_STEP } from './drawing-tools.ts';
+import type { Layouter } from './layouter.ts';
+import type { ItemView } from './patch.ts';
+import type { DrawingState } from './state.ts';
+import { traceNet } from './trace.ts';
+import { createViewport } from './viewport.ts';
+
+/** What a drawing's view takes from the page, and tells it. */
+export interface DrawingHost {
+  readonly layouter: Layouter;
+  readonly start: DrawingState | undefined;
+  readonly changed: (state: DrawingState) => void;
+  /** The kinds of link that are switched off; shared by all drawings of the page. */
+  readonly off: string[];
+  readonly offChanged: () => void;
+  /** A new picture stands in the page: what is marked must be marked again. */
+  readonly drawn: () => void;
+}
+
+/** The view of a drawing, which can also bring one of its own elements into its frame. */
+export interface DrawingView extends ItemView {
+  readonly reveal: (element: Element) => void;
+}
+
+const KEY_STEP = 60;
+
+/**
+ * Makes the view of one wiring drawing. A changed drawing is laid out beside the old picture, which stays until the
+ * new one is ready; layouts that are overtaken by a later change are dropped. Zoom and pan are kept.
+ */
+export function createDrawingView(host: DrawingHost): DrawingView {
+  const element = document.createElement('figure');
+  element.className = 'item drawing';
+  const frame = document.createElement('div');
+  frame.className = 'frame';
+  frame.tabIndex = 0;
+  frame.setAttribute('role', 'group');
+  frame.setAttribute(
+    'aria-label',
+    'Wiring drawing. Arrow keys move it, plus and minus zoom, 0 shows all of it.',
+  );
+  const note = document.createElement('p');
+  note.className = 'drawing-note';
+  note.setAttribute('role', 'status');
+
+  let svg: SVGSVGElement | undefined;
+  let places: ReadonlyMap<string, Point> = new Map();
+  let newest = 0;
+  let found: { readonly text: string; readonly number: number } = { text: '', number: 0 };
+
+  const viewport = createViewport(frame, host.start, (state) => {
+    tools.showScale(state.scale);
+    host.changed(state);
+  });
+  const tools = createTools({
+    zoom: viewport.zoom,
+    fit: viewport.fit,
+    toggleKind: (kind) => {
+      const at = host.off.indexOf(kind);
+      if (at < 0) host.off.push(kind);
+      else host.off.splice(at, 1);
+      showKinds();
+      host.offChanged();
+    },
+    find: (text, step) => {
+      const matches = svg ? findIn(svg, text) : [];
+      const number = step === 0 || found.text !== text ? 0 : found.number + step;
+      found = { text, number: matches.length === 0 ? 0 : (number + matches.length) % matches.length };
+      const match = matches[found.number];
+      if (match) viewport.reveal(match.getBoundingClientRect());
+      match?.classList.add('found-now');
+      return { count: matches.length, number: found.number + 1 };
+    },
+  });
+  element.append(tools.element, frame, note);
+
+  const showKinds = (): void => {
+    for (const kind of KINDS.keys()) frame.classList.toggle(`without-${kind}`, host.off.includes(kind));
+  };
+
+  const show = async (drawing: Drawing): Promise<void> => {
+    const turn = ++newest;
+    element.classList.add('laying-out');
+    const plan = planDrawing(drawing);
+    const laidOut = await host.layouter.layout(toLayoutGraph(plan));
+    if (turn !== newest) return;
+    const before = places;
+    places = placeParts(plan, laidOut);
+    svg = buildElement(drawWiring(plan, laidOut)) as SVGSVGElement;
+    viewport.setPicture(svg, shiftOf(viewport.middle(), before, places));
+    tools.showKinds(drawing, host.off);
+    showKinds();
+    for (const part of svg.querySelectorAll('.part')) part.setAttribute('tabindex', '0');
+    note.textContent = '';
+    element.classList.remove('laying-out');
+    host.drawn();
+  };
+
+  listen(frame, viewport, () => svg);
+
+  return {
+    element,
+    update: (item) => {
+      if (item.kind !== 'drawing') return;
+      show(item.drawing).catch((error: unknown) => {
+        const why = error instanceof Error ? error.message : String(error);
+        note.textContent = `The drawing could not be laid out anew, so an earlier one may be shown. ${why}`;
+        element.classList.remove('laying-out');
+      });
+    },
+    reveal: (shown) => viewport.reveal(shown.getBoundingClientRect()),
+    dispose: () => {
+      newest++;
+      viewport.dispose();
+    },
+  };
+}
+
+/** How far the part nearest to the middle of the view has moved from one layout to the next. */
+function shiftOf(
+  middle: Point,
+  before: ReadonlyMap<string, Point>,
+  after: ReadonlyMap<string, Point>,
+): Point {
+  let nearest = Number.POSITIVE_INFINITY;
+  let shift: Point = { x: 0, y: 0 };
+  for (const [id, was] of before) {
+    const is = after.get(id);
+    const distance = Math.hypot(was.x - middle.x, was.y - middle.y);
+    if (is === undefined || distance >= nearest) continue;
+    nearest = distance;
+    shift = { x: is.x - was.x, y: is.y - was.y };
+  }
+  return shift;
+}
+
+/** Marks everything in a drawing whose name or label contains a text, in reading order of the drawing's source. */
+function findIn(svg: SVGSVGElement, text: string): readonly Element[] {
+  for (const old of svg.querySelectorAll('.found, .found-now')) old.classList.remove('found', 'found-now');
+  const wanted = text.trim().toLowerCase();
+  if (wanted === '') return [];
+  const matches = [...svg.querySelectorAll<SVGElement>('.part, .terminal, .link')].filter(({ dataset }) =>
+    (dataset.name ?? dataset.label ?? '').toLowerCase().includes(wanted),
+  );
+  for (const match of matches) match.classList.add('found');
+  return matches;
+}
+
+/** Keys, wheel and dragging. A drag of a few pixels is still a click, so that things stay easy to hit. */
+function listen(
+  frame: HTMLElement,
+  { zoom, pan, fit }: ReturnType<typeof createViewport>,
+  picture: () => SVGSVGElement | undefined,
+): void {
+  const keys: Readonly<Record<string, () => void>> = {
+    ArrowLeft: () => pan(-KEY_STEP, 0),
+    ArrowRight: () => pan(KEY_STEP, 0),
+    ArrowUp: () => pan(0, -KEY_STEP),
+    ArrowDown: () => pan(0, KEY_STEP),
+    '+': () => zoom(ZOOM_STEP),
+    '=': () => zoom(ZOOM_STEP),
+    '-': () => zoom(1 / ZOOM_STEP),
+    '0': fit,
+    Escape: () => {
+      const svg = picture();
+      if (svg) traceNet(svg, null);
+    },
+  };
+  frame.addEventListener('keydown', (event) => {
+    if (event.ctrlKey || event.metaKey || event.altKey || !Object.hasOwn(keys, event.key)) return;
+    keys[event.key]?.();
+    event.preventDefault();
+  });
+  frame.addEventListener(
+    'wheel',
+    (event) => {
+      if (!event.ctrlKey && !event.metaKey) return; // An ordinary wheel scrolls the page.
+      event.preventDefault();
+      const box = frame.getBoundingClientRect();
+      const at = { x: event.clientX - box.x - box.width / 2, y: event.clientY - box.y - box.height / 2 };
+      zoom(Math.exp(-event.deltaY * (event.deltaMode === WheelEvent.DOM_DELTA_LINE ? 0.05 : 0.002)), at);
+    },
+    { passive: false },
+  );
+  listenToDrags(frame, pan);
+  frame.addEventListener('click', (event) => {
+    const svg = picture();
+    if (svg && event.target instanceof Element) traceNet(svg, event.target.closest('.link, .terminal'));
+  });
+}
+
+const CLICK_PIXELS = 4;
+
+function listenToDrags(frame: HTMLElement, pan: (x: number, y: number) => void): void {
+  let from: { x: number; y: number } | undefined;
+  let dragging = false;
+  frame.addEventListener('pointerdown', (event) => {
+    dragging = false;
+    if (event.button === 0 && event.pointerType !== 'touch') from = { x: event.clientX, y: event.clientY };
+  });
+  frame.addEventListener('pointermove', (event) => {
+    if (!from) return;
+    const [x, y] = [from.x - event.clientX, from.y - event.clientY];
+    if (!dragging && Math.hypot(x, y) < CLICK_PIXELS) return;
+    if (!dragging) frame.setPointerCapture(event.pointerId);
+    dragging = true;
+    frame.classList.add('dragging');
+    pan(x, y);
+    from = { x: event.clientX, y: event.clientY };
+  });
+  const end = (): void => {
+    from = undefined;
+    frame.classList.remove('dragging');
+  };
+  frame.addEventListener('pointerup', end);
+  frame.addEventListener('pointercancel', end);
+  // The click that ends a drag is not meant for what happens to lie under the pointer.
+  frame.addEventListener('click', (event) => dragging && event.stopImmediatePropagation(), { capture: true });
+}

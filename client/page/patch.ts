@@ -1,0 +1,136 @@
+import { SECTIONS, type Section, type SummaryItem } from '../../server/core/summary/summary.ts';
+import { h } from '../../server/core/summary/view.ts';
+import type { SummaryPatch } from '../../server/protocol/private.ts';
+import { buildElement, updateNode } from './dom.ts';
+
+/** How one item is shown. The patcher keeps it until the item goes or changes its kind. */
+export interface ItemView {
+  readonly element: HTMLElement;
+  readonly update: (item: SummaryItem) => void;
+  readonly dispose: () => void;
+}
+
+interface Shown {
+  hash: string;
+  section: Section;
+  readonly kind: SummaryItem['kind'];
+  readonly view: ItemView;
+}
+
+/** The items that the page shows, kept in step with the server by patches. */
+export interface Patcher {
+  readonly apply: (patches: readonly SummaryPatch[]) => void;
+  /** The hash of each item shown, by its id. */
+  readonly have: () => Readonly<Record<string, string>>;
+  readonly clear: () => void;
+}
+
+const TITLES: Readonly<Record<string, string>> = {
+  headline: 'At a glance',
+  drawing: 'Wiring drawing',
+  charts: 'Terminal charts',
+  cautions: 'Cautions',
+};
+
+/** The heading of a section; one that has no heading of its own yet is called by its name. */
+export function titleOf(section: string): string {
+  const words = section.replaceAll('-', ' ');
+  return TITLES[section] ?? words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/**
+ * Makes the sections of the page inside `root` and applies patches to them, one after another. An item stays the same
+ * element from patch to patch, so nothing flickers and no focus is lost. `showDrawing` makes the view of a drawing.
+ */
+export function createPatcher(root: HTMLElement, showDrawing: (id: string) => ItemView): Patcher {
+  const items = new Map<string, Shown>();
+  const lists = new Map<string, HTMLElement>(SECTIONS.map((section) => [section, addSection(root, section)]));
+
+  const listOf = (section: Section): HTMLElement => {
+    const list = lists.get(section) ?? addSection(root, section);
+    lists.set(section, list);
+    return list;
+  };
+
+  const put = ({ id, hash, section, after, item }: Extract<SummaryPatch, { kind: 'put' }>): void => {
+    let shown = items.get(id);
+    if (shown && shown.kind !== item.kind) {
+      drop(id);
+      shown = undefined;
+    }
+    if (!shown) {
+      const view = item.kind === 'drawing' ? showDrawing(id) : showView();
+      view.element.dataset.item = id;
+      shown = { hash, section, kind: item.kind, view };
+      items.set(id, shown);
+    }
+    shown.hash = hash;
+    shown.section = section;
+    placeAfter(listOf(section), shown.view.element, items.get(after ?? '')?.view.element);
+    shown.view.update(item);
+  };
+
+  const drop = (id: string): void => {
+    const shown = items.get(id);
+    shown?.view.dispose();
+    shown?.view.element.remove();
+    items.delete(id);
+  };
+
+  const showFilled = (): void => {
+    for (const list of lists.values()) {
+      if (list.parentElement) list.parentElement.hidden = list.childElementCount === 0;
+    }
+  };
+
+  return {
+    apply: (patches) => {
+      for (const patch of patches) {
+        if (patch.kind === 'put') put(patch);
+        else drop(patch.id);
+      }
+      if (patches.length > 0) showFilled();
+    },
+    have: () => Object.fromEntries([...items].map(([id, { hash }]) => [id, hash])),
+    clear: () => {
+      for (const id of [...items.keys()]) drop(id);
+      showFilled();
+    },
+  };
+}
+
+function addSection(root: HTMLElement, section: string): HTMLElement {
+  const heading = `section-${section}`;
+  const element = buildElement(
+    h(
+      'section',
+      { class: 'summary-section', 'data-section': section, 'aria-labelledby': heading },
+      h('h2', { id: heading, tabindex: -1 }, titleOf(section)),
+      h('div', { class: 'items' }),
+    ),
+  );
+  if (element instanceof HTMLElement) element.hidden = true;
+  root.append(element);
+  return element.lastElementChild as HTMLElement;
+}
+
+/** Moves an element behind another one of the list, or to its front, unless it stands there already. */
+function placeAfter(list: HTMLElement, element: HTMLElement, before: HTMLElement | undefined): void {
+  const known = before?.parentElement === list ? before : undefined;
+  const next = known ? known.nextElementSibling : list.firstElementChild;
+  if (next !== element) list.insertBefore(element, next);
+}
+
+function showView(): ItemView {
+  const element = document.createElement('div');
+  element.className = 'item';
+  return {
+    element,
+    update: (item) => {
+      if (item.kind !== 'view') return;
+      if (element.firstChild) updateNode(element.firstChild, item.view);
+      else element.append(buildElement(item.view));
+    },
+    dispose: () => undefined,
+  };
+}

@@ -1,0 +1,93 @@
+import { h } from '../../server/core/summary/view.ts';
+import { buildElement } from './dom.ts';
+
+/** The frame of the page: title, notices, contents, and the empty page. */
+export interface Shell {
+  readonly main: HTMLElement;
+  readonly showTitle: (title: string) => void;
+  /** Says something about the picture as a whole, or nothing any more. */
+  readonly showNotice: (text: string) => void;
+  readonly showContents: (sections: readonly { readonly section: string; readonly title: string }[]) => void;
+  /** Shows the empty page instead of the summary, or the summary again. */
+  readonly showEmpty: (closed: { readonly uri: string; readonly name: string } | null | undefined) => void;
+}
+
+/** What the person can ask for on the empty page. */
+export interface ShellActions {
+  readonly open: (uri: string) => void;
+  readonly pick: () => void;
+}
+
+/** Builds the frame of the page. */
+export function createShell(actions: ShellActions): Shell {
+  const header = buildElement(
+    h(
+      'header',
+      { class: 'bar' },
+      h('h1', {}, 'Wiring summary'),
+      h('div', { class: 'contents', role: 'navigation', 'aria-label': 'Sections' }),
+      h('p', { class: 'notice', role: 'status' }),
+    ),
+  );
+  const main = document.createElement('main');
+  const empty = document.createElement('section');
+  empty.className = 'empty';
+  empty.hidden = true;
+  document.body.append(header, main, empty);
+  const inside = (selector: string): HTMLElement => header.querySelector(selector) as HTMLElement;
+
+  return {
+    main,
+    showTitle: (title) => {
+      inside('h1').textContent = title;
+    },
+    showNotice: (text) => {
+      const notice = inside('.notice');
+      if (notice.textContent !== text) notice.textContent = text;
+    },
+    showContents: (sections) => {
+      const key = sections.map(({ section }) => section).join(' ');
+      const contents = inside('.contents');
+      if (contents.dataset.key === key) return;
+      contents.dataset.key = key;
+      contents.replaceChildren(...sections.map(({ section, title }) => contentsEntry(section, title)));
+    },
+    showEmpty: (closed) => {
+      const isEmpty = closed !== undefined;
+      empty.hidden = !isEmpty;
+      main.hidden = isEmpty;
+      (header as HTMLElement).hidden = isEmpty;
+      if (isEmpty) fillEmpty(empty, closed, actions);
+    },
+  };
+}
+
+function contentsEntry(section: string, title: string): HTMLElement {
+  const entry = buildElement(h('button', { class: 'contents-entry' }, title)) as HTMLElement;
+  entry.onclick = () => {
+    const heading = document.getElementById(`section-${section}`);
+    heading?.scrollIntoView({ block: 'start' });
+    heading?.focus({ preventScroll: true });
+  };
+  return entry;
+}
+
+function fillEmpty(
+  empty: HTMLElement,
+  closed: { readonly uri: string; readonly name: string } | null,
+  actions: ShellActions,
+): void {
+  const text = closed
+    ? `${closed.name} is not open. The wiring summary follows a machine while its text is open in an editor.`
+    : 'The wiring summary shows a machine while its text is open in an editor. Machines are files whose names end in .machine.yaml.';
+  const button = closed ? `Open ${closed.name}` : 'Find a machine';
+  empty.replaceChildren(
+    buildElement(h('h1', {}, closed ? 'This machine is not open' : 'No machine is open')),
+    buildElement(h('p', {}, text)),
+    buildElement(h('button', { class: 'main-action' }, button)),
+  );
+  (empty.querySelector('button') as HTMLElement).onclick = () => {
+    if (closed) actions.open(closed.uri);
+    else actions.pick();
+  };
+}

@@ -1,0 +1,62 @@
+import { h, type ViewElement } from '../view.ts';
+import type { DrawnLink } from './drawing.ts';
+import { LABEL_SIZE, labelOf } from './label.ts';
+import type { Point } from './layout.ts';
+import { type RoutedLink, round } from './route.ts';
+import { estimateWidth } from './text-width.ts';
+
+/** A terminal at which wires end: where they leave it, and which. */
+interface Ending {
+  readonly end: Point;
+  readonly next: Point;
+  readonly links: DrawnLink[];
+}
+
+/** Labels the wires of a net at both ends, as the wires themselves are. One label is enough on a short straight wire. */
+export function drawLabels(net: readonly RoutedLink[]): readonly ViewElement[] {
+  const endings = new Map<string, Ending>();
+  const add = (end: Point | undefined, next: Point | undefined, link: DrawnLink): void => {
+    if (end === undefined || next === undefined) return;
+    const key = `${round(end.x)} ${round(end.y)}`;
+    const ending = endings.get(key) ?? { end, next, links: [] };
+    ending.links.push(link);
+    endings.set(key, ending);
+  };
+  for (const { link, points } of net) {
+    add(points[0], points[1], link);
+    if (!isShort(points, labelOf(link))) add(points.at(-1), points.at(-2), link);
+  }
+  return [...endings.values()].flatMap((ending) => drawLabel(ending) ?? []);
+}
+
+/** True for a straight wire on which two labels would run into each other. */
+function isShort(points: readonly Point[], label: string): boolean {
+  const [start, end, more] = points;
+  if (start === undefined || end === undefined || more !== undefined) return false;
+  return Math.abs(end.x - start.x) < 2 * estimateWidth(label, LABEL_SIZE) + 20;
+}
+
+/**
+ * The label above a wire where it leaves its terminal. Where several wires leave one terminal, the first is named there
+ * and the others counted; they are named at their far ends.
+ */
+function drawLabel({ links, end, next }: Ending): ViewElement | undefined {
+  const named = [...new Set(links.map(labelOf).filter((label) => label !== ''))];
+  if (named.length === 0) return undefined;
+  const kinds = new Set(links.map(({ kind }) => kind));
+  const right = next.x >= end.x;
+  return h(
+    'text',
+    {
+      class: kinds.size === 1 ? `wire-label kind-${[...kinds][0]}` : 'wire-label',
+      x: round(end.x + (right ? 6 : -6)),
+      y: round(end.y - 3.5),
+      'font-size': LABEL_SIZE,
+      'text-anchor': right ? undefined : 'end',
+      fill: 'currentColor',
+      'fill-opacity': 0.85,
+      'aria-hidden': 'true',
+    },
+    named.length === 1 ? named[0] : `${named[0]} +${named.length - 1}`,
+  );
+}

@@ -1,0 +1,161 @@
+import { readFile } from 'node:fs/promises';
+import { createServer, type Server } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import type { FromPage, ToPage } from '../../client/features/summary/messages.ts';
+import { pageHtml } from '../../client/features/summary/page-html.ts';
+
+const DIST = new URL('../../dist/', import.meta.url);
+const TYPES: Readonly<Record<string, string>> = { js: 'text/javascript', css: 'text/css' };
+
+/** Serves the page as the editor would: the same document with the same policy, from one place of its own. */
+export async function servePage(): Promise<{ readonly url: string; readonly close: () => void }> {
+  const server: Server = createServer((request, response) => {
+    const name = (request.url ?? '/').slice(1);
+    if (name === '') {
+      const source = `http://${request.headers.host}`;
+      const file = (path: string): string => `${source}/${path}`;
+      response.setHeader('content-type', 'text/html');
+      const files = { script: file('page.js'), style: file('page.css'), worker: file('elk-worker.js') };
+      response.end(pageHtml({ source, nonce: 'for-tests', ...files }));
+      return;
+    }
+    readFile(new URL(name, DIST)).then(
+      (bytes) => {
+        response.setHeader('content-type', TYPES[name.split('.').at(-1) ?? ''] ?? 'text/plain');
+        response.end(bytes);
+      },
+      () => {
+        response.statusCode = 404;
+        response.end();
+      },
+    );
+  });
+  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+  const { port } = server.address() as AddressInfo;
+  return { url: `http://127.0.0.1:${port}/`, close: () => server.close() };
+}
+
+/** Starts the system's own browser. */
+export function startBrowser(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: '/usr/bin/chromium',
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+    ],
+  });
+}
+
+/** An open page with a made-up editor behind it. */
+export interface Opened {
+  readonly page: Page;
+  readonly tell: (message: ToPage) => Promise<void>;
+  /** What the page has said so far. */
+  readonly heard: () => Promise<readonly FromPage[]>;
+  /** What the browser complained of: errors, and breaches of the content security policy. */
+  readonly complaints: readonly string[];
+}
+
+/**
+ * Opens the page. `answer` plays the editor: what it returns for a message of the page is told to the page. The state
+ * that the page keeps survives a reload, as in the editor.
+ */
+export async function openPage(
+  browser: Browser,
+  url: string,
+  answer: (message: FromPage) => readonly ToPage[] = () => [],
+  theme: Theme = LIGHT,
+): Promise<Opened> {
+  const context = await browser.newContext({
+    viewport: { width: 1100, height: 900 },
+    colorScheme: theme.scheme,
+    reducedMotion: 'reduce',
+  });
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text());
+  });
+  const tell = (message: ToPage): Promise<void> =>
+    page.evaluate((data) => {
+      postMessage(data, '*');
+    }, message);
+  await page.exposeFunction('fettleHears', async (message: FromPage) => {
+    for (const reply of answer(message)) await tell(reply);
+  });
+  await page.addInitScript(actAsEditor, theme);
+  await page.goto(url);
+  const heard = (): Promise<FromPage[]> =>
+    page.evaluate(() => Reflect.get(globalThis, 'heard') as FromPage[]);
+  return { page, tell, heard, complaints };
+}
+
+/** Runs in the page before its script: the editor's interface, and the theme that the editor would set. */
+function actAsEditor(theme: Theme): void {
+  const heard: unknown[] = [];
+  let state: unknown = JSON.parse(sessionStorage.getItem('state') ?? 'null');
+  Object.assign(globalThis, {
+    heard,
+    acquireVsCodeApi: () => ({
+      postMessage: (message: unknown) => {
+        heard.push(structuredClone(message));
+        void Reflect.get(globalThis, 'fettleHears')(structuredClone(message));
+      },
+      getState: () => state,
+      setState: (next: unknown) => {
+        state = structuredClone(next);
+        sessionStorage.setItem('state', JSON.stringify(next));
+      },
+    }),
+  });
+  addEventListener('DOMContentLoaded', () => {
+    document.body.classList.add(...theme.body);
+    for (const [name, value] of Object.entries(theme.colours)) {
+      document.documentElement.style.setProperty(`--vscode-${name}`, value);
+    }
+  });
+}
+
+export interface Theme {
+  readonly name: string;
+  readonly scheme: 'light' | 'dark';
+  readonly body: readonly string[];
+  readonly colours: Readonly<Record<string, string>>;
+}
+
+// Colours of our own for tests, under the names that the editor gives them.
+export const LIGHT: Theme = { name: 'light', scheme: 'light', body: ['vscode-light'], colours: {} };
+export const DARK: Theme = {
+  name: 'dark',
+  scheme: 'dark',
+  body: ['vscode-dark'],
+  colours: {
+    'editor-background': '#1f1f1f',
+    'editor-foreground': '#cccccc',
+    'editorWidget-background': '#252526',
+    descriptionForeground: '#9d9d9d',
+    focusBorder: '#2488db',
+  },
+};
+export const HIGH_CONTRAST: Theme = {
+  name: 'high-contrast',
+  scheme: 'dark',
+  body: ['vscode-high-contrast'],
+  colours: {
+    'editor-background': '#000000',
+    'editor-foreground': '#ffffff',
+    'editorWidget-background': '#0c141f',
+    contrastBorder: '#6fc3df',
+    contrastActiveBorder: '#f38518',
+    focusBorder: '#f38518',
+    descriptionForeground: '#ffffff',
+    'textLink-foreground': '#21a6ff',
+  },
+};
