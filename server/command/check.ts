@@ -1,6 +1,6 @@
+import { type Arguments, CommandError, chooseFormat, EXIT, type Streams } from './command.ts';
 import { createLoader } from './load.ts';
 import { type LocatedFinding, locateFindings } from './located.ts';
-import { type Arguments, CommandError, chooseFormat, EXIT, type Streams } from './run.ts';
 
 /** `fettle check`: the findings of files. A file that cannot be read does not keep the others from being checked. */
 export async function check({ files, format }: Arguments, streams: Streams): Promise<number> {

@@ -1,5 +1,5 @@
+import { type Arguments, CommandError, EXIT, type Streams } from './command.ts';
 import { createLoader } from './load.ts';
-import { type Arguments, CommandError, EXIT, type Streams } from './run.ts';
 
 /** `fettle explain FILE ADDRESS`: the working of one number. */
 export async function explainValue({ files }: Arguments, streams: Streams): Promise<number> {

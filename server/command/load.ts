@@ -8,7 +8,7 @@ import { createFiles, type Files } from '../files/files.ts';
 import { isInside, keyOf } from '../files/keys.ts';
 import { openLibrary } from '../files/library.ts';
 import { libraryFolder } from '../files/shipped.ts';
-import { CommandError } from './run.ts';
+import { CommandError } from './command.ts';
 
 /** A file given on the command line, analysed with everything that it names. */
 export interface Loaded {

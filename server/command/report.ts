@@ -1,9 +1,9 @@
 import { writeFile } from 'node:fs/promises';
+import { type Arguments, CommandError, chooseFormat, EXIT, type Streams } from './command.ts';
 import { createLoader, type Loaded } from './load.ts';
 import { locateFindings } from './located.ts';
 import { printReportPage } from './report-page.ts';
 import { printReportText } from './report-text.ts';
-import { type Arguments, CommandError, chooseFormat, EXIT, type Streams } from './run.ts';
 
 /** `fettle report`: what a definition means, as a page, as JSON or as text. */
 export async function report({ files, format, output }: Arguments, streams: Streams): Promise<number> {

@@ -1,30 +1,12 @@
 import { parseArgs } from 'node:util';
 import { nearestName } from '../core/nearest.ts';
 import { check } from './check.ts';
+import { type Arguments, CommandError, EXIT, type Streams } from './command.ts';
 import { explainValue } from './explain.ts';
 import { HELP, helpFor } from './help.ts';
 import { report } from './report.ts';
 import { printSchema } from './schema.ts';
 import { VERSION } from './version.ts';
-
-/** Where a command writes: its result, and what it says about it. */
-export interface Streams {
-  readonly out: (text: string) => void;
-  readonly err: (text: string) => void;
-}
-
-/** What a command was given after its name. */
-export interface Arguments {
-  readonly files: readonly string[];
-  readonly format: string | undefined;
-  readonly output: string | undefined;
-}
-
-/** Exit codes: 0 clean or hints only, 1 findings, 2 the command could not run. */
-export const EXIT = { clean: 0, findings: 1, cannot: 2 } as const;
-
-/** Says why a command cannot run, in one line that tells what to do. */
-export class CommandError extends Error {}
 
 type Command = (args: Arguments, streams: Streams) => Promise<number>;
 
@@ -82,15 +64,4 @@ function readArguments(name: string, rest: readonly string[]): Arguments {
       `${(failure as Error).message.split('.')[0]}. "fettle help ${name}" shows what it takes.`,
     );
   }
-}
-
-/** The format that was asked for, if the command has it. */
-export function chooseFormat<const F extends string>(
-  given: string | undefined,
-  formats: readonly [F, ...F[]],
-): F {
-  const format = given ?? formats[0];
-  const found = formats.find((each) => each === format);
-  if (!found) throw new CommandError(`there is no format ${format}; take ${formats.join(' or ')}.`);
-  return found;
 }

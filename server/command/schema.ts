@@ -1,6 +1,6 @@
 import machine from '../../schemas/machine.schema.json' with { type: 'json' };
 import part from '../../schemas/part.schema.json' with { type: 'json' };
-import { type Arguments, CommandError, EXIT, type Streams } from './run.ts';
+import { type Arguments, CommandError, EXIT, type Streams } from './command.ts';
 
 /** `fettle schema machine|part`: the JSON Schema, as it is published. */
 export async function printSchema({ files }: Arguments, streams: Streams): Promise<number> {

@@ -253,3 +253,8 @@ function pairsOf(node: Node | undefined): readonly Pair[] {
   if (node?.kind === 'map') return node.pairs;
   return node?.kind === 'list' ? node.items.flatMap((item) => pairsOf(item)) : [];
 }
+
+/** True while the YAML of a block has an error. */
+export function isBroken(block: Block): boolean {
+  return parsed.get(block)?.broken === true;
+}

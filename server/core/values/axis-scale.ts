@@ -60,7 +60,7 @@ export function deriveScale(machine: Machine, parts: AxisParts, out: Collector):
   const perLength = out.add({
     address: `${base}.pulses-per-length`,
     unit: `/${unit}`,
-    formula: '{pulses per turn} × {gearing} / {travel per turn}',
+    formula: `{pulses per turn} × {gearing} / {${travel.name}}`,
     inputs: [ppt, gearing, travel],
     si: pulsesPerTravel(ppt.value, gearing.value, travel.value),
     source: 'arithmetic of the drive train',
