@@ -102,9 +102,11 @@ describe('figures out of range', () => {
   }
   it('standing still needs no room, no acceleration never stops', () => {
     expect(stoppingDistance(0, 1, 1)).toBe(0);
+    expect(feedStoppingWithin(0.02, 1)).toBeCloseTo(0.2, 12);
     expect(feedStoppingWithin(0, 1, 0)).toBe(0);
     expect(feedStoppingWithin(0, 1, 1)).toBe(0);
     expect(stoppingDistance(1, 0)).toBeNaN();
+    expect(move(-1, 1, -1).time).toBeNaN();
     expect(move(0, 1, 1)).toMatchObject({ peak: 0, cruise: 0, time: 0 });
     expect(move(1, 0, 1).time).toBeNaN();
   });

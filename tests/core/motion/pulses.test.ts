@@ -27,6 +27,9 @@ describe('facts of the trade (common practice, no source)', () => {
   ])('a %d deg motor makes %d steps, exactly', (angle, steps) => {
     expect(stepsPerTurn(angle * DEG)).toBe(steps);
   });
+  it('an angle that does not go into a turn is not rounded to one that does', () => {
+    expect(stepsPerTurn(1.7 * DEG)).toBeCloseTo(360 / 1.7, 9);
+  });
   it('8 microsteps of 200 steps make 1600 pulses a turn', () => {
     expect(pulsesPerTurn(200, 8)).toBe(1600);
   });

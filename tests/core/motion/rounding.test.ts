@@ -55,6 +55,11 @@ describe('rounding', () => {
     expect(raiseToStep(0.3e-6, 0.1e-6)).toBeCloseTo(0.3e-6, 15);
     expect(raiseToStep(700e-9, 100e-9)).toBeCloseTo(700e-9, 15);
   });
+  it('of a figure below zero goes towards plus', () => {
+    expect(raiseToStep(-1001, 100)).toBe(-1000);
+    expect(raiseToStep(-0.3e-6, 0.1e-6)).toBeCloseTo(-0.3e-6, 15);
+    expect(raiseToStep(-150, 100)).toBe(-100);
+  });
   it('up to a step is never below the value, and less than a step above it', () => {
     fc.assert(
       fc.property(some, fc.double({ min: 1e-2, max: 1e3, noNaN: true }), (value, step) => {

@@ -5,7 +5,9 @@ import {
   type Ends,
   leadAngle,
   loweringTorque,
+  type Material,
   raisingTorque,
+  STEEL,
   screwBucklingLoad,
   screwCriticalSpeed,
   screwEfficiency,
@@ -84,6 +86,18 @@ describe('figures out of range', () => {
     [0, -1, Number.NaN],
   );
   expectNaN((root) => screwStressLoad(root), [0.013], [0, -1, Number.NaN]);
+  const bad = [0, -1, Number.NaN];
+  const speedOf = (material: Partial<Material>) =>
+    screwCriticalSpeed(0.013, 0.8, 'fixed-free', { ...STEEL, ...material });
+  const loadOf = (material: Partial<Material>) =>
+    screwBucklingLoad(0.013, 0.8, 'fixed-free', { ...STEEL, ...material });
+  expectNaN((stiffness) => speedOf({ stiffness }), [1], bad);
+  expectNaN((density) => speedOf({ density }), [1], bad);
+  expectNaN((stiffness) => loadOf({ stiffness }), [1], bad);
+  expectNaN((stress) => screwStressLoad(0.013, { ...STEEL, stress }), [1], bad);
+  it('flanks that lean past a right angle are no thread', () => {
+    expect(raisingTorque(100, { ...thread, halfAngle: 2 })).toBeNaN();
+  });
   expectNaN(leadAngle, [0.005, 0.012], [0, -1, Number.NaN]);
   expectNaN(collarTorque, [100, 0.1, 0.03], [0, -1, Number.NaN]);
   expectNaN(screwEfficiency, [100, 0.005, 0.1], [0, -1, Number.NaN]);

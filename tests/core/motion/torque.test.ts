@@ -151,6 +151,8 @@ describe('figures out of range', () => {
     expect(torqueMargin(1, 0)).toBe(Number.POSITIVE_INFINITY);
     expect(torqueMargin(1, -0)).toBe(Number.POSITIVE_INFINITY);
     expect(torqueMargin(0, 0)).toBeNaN();
+    expect(usableSpeed(1, 100, -0)).toBe(Number.POSITIVE_INFINITY);
+    expect(torqueAtSpeed(2, 100, -0)).toBe(2);
   });
   it('a thrust of the load itself comes through with its sign', () => {
     expect(loadTorque(-100, 0.005, 1, 1)).toBeLessThan(0);

@@ -91,6 +91,21 @@ describe('capacity', () => {
       }),
     );
   });
+  it('of each size in the table is more than that of a size just below it', () => {
+    for (const listed of [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16]) {
+      for (const laid of ['B1', 'B2', 'C', 'E'] as const) {
+        const below = conductorCapacity(0.99 * listed * MM2, laid);
+        expect(conductorCapacity(listed * MM2, laid), `${listed} mm2 ${laid}`).toBeGreaterThan(below);
+      }
+    }
+  });
+  it('grows slower than the copper, since a thick conductor has less skin for its core', () => {
+    const sizes = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16];
+    for (const laid of ['B1', 'B2', 'C', 'E'] as const) {
+      const densities = sizes.map((listed) => conductorCapacity(listed * MM2, laid) / listed);
+      expect(densities).toEqual([...densities].sort((a, b) => b - a));
+    }
+  });
   it('of a size between two rows is that of the thinner one', () => {
     expect(conductorCapacity(awgArea(18), 'B2')).toBe(conductorCapacity(0.75 * MM2, 'B2'));
     expect(conductorCapacity(1.49 * MM2, 'C')).toBe(conductorCapacity(1 * MM2, 'C'));
@@ -118,11 +133,33 @@ describe('capacity', () => {
         expect(conductorCountFactor(conductors + 1)).toBeLessThanOrEqual(conductorCountFactor(conductors));
       }),
     );
-    expect(groupingFactor(1, 'B2')).toBe(1);
-    expect(groupingFactor(3, 'B2')).toBe(0.65);
-    expect(groupingFactor(10, 'B2')).toBeNaN();
-    expect(conductorCountFactor(3)).toBe(1);
-    expect(conductorCountFactor(41)).toBe(0.35);
+  });
+  // EN 60204-1 Table D.2, from memory of the standard: the factor of each number of circuits from 1 to 10.
+  it.each([
+    ['B1', [1, 0.8, 0.65, 0.65, 0.57, 0.57, 0.5, 0.5, 0.5, Number.NaN]],
+    ['B2', [1, 0.8, 0.65, 0.65, 0.57, 0.57, 0.5, 0.5, 0.5, Number.NaN]],
+    ['C', [1, 0.85, 0.75, 0.75, 0.72, 0.72, 0.7, 0.7, 0.7, Number.NaN]],
+    ['E', [1, 0.88, 0.77, 0.77, 0.73, 0.73, 0.72, 0.72, 0.72, Number.NaN]],
+  ] as const)('of 1 to 10 circuits by method %s', (laid, factors) => {
+    expect(factors.map((_factor, index) => groupingFactor(index + 1, laid))).toEqual(factors);
+  });
+  // NEC Table 310.15(C)(1); 1 to 3, 10 to 20 and 41 or more from memory.
+  it.each([
+    [1, 1],
+    [3, 1],
+    [4, 0.8],
+    [6, 0.8],
+    [7, 0.7],
+    [9, 0.7],
+    [10, 0.5],
+    [20, 0.5],
+    [21, 0.45],
+    [30, 0.45],
+    [31, 0.4],
+    [40, 0.4],
+    [41, 0.35],
+  ])('of %d conductors that carry current is %d', (conductors, factor) => {
+    expect(conductorCountFactor(conductors)).toBe(factor);
   });
 });
 
