@@ -165,6 +165,7 @@ describe('end of a session', () => {
 
   it('ends when its input is closed', async () => {
     client = await startClient();
+    await client.hover(MACHINE, { line: 0, character: 0 }); // so that nothing is on its way any more
     client.process.stdin?.end();
     expect(await exitOf(client)).not.toBeNull();
   });

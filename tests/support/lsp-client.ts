@@ -108,6 +108,10 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
   });
   connection.onRequest(() => null); // registrations, refreshes, progress: anything else is fine
   connection.listen();
+  child.once('exit', () => {
+    connection.dispose(); // refuses what is still unanswered
+    for (const look of waiting) look();
+  });
 
   const request = <T>(method: string, params: unknown = {}): Promise<T> =>
     connection.sendRequest<T>(method, params);
@@ -147,10 +151,12 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
       }, milliseconds);
       const look = (): void => {
         const found = published.findLast((params) => params.uri === uri && params.version === version);
-        if (!found) return;
+        const gone = child.exitCode !== null || child.signalCode !== null;
+        if (!found && !gone) return;
         clearTimeout(timer);
         waiting.delete(look);
-        resolve(found.diagnostics);
+        if (found) resolve(found.diagnostics);
+        else reject(new Error(`the server has ended: ${errors.slice(-1500)}`));
       };
       waiting.add(look);
       look();
@@ -244,7 +250,12 @@ function parametersOf(
     workspaceFolders: [{ uri, name: path.basename(folder) }],
     capabilities: {
       ...more,
-      workspace: { configuration: true, workspaceEdit: { documentChanges: true }, ...more.workspace },
+      workspace: {
+        configuration: true,
+        workspaceFolders: true,
+        workspaceEdit: { documentChanges: true },
+        ...more.workspace,
+      },
       textDocument: {
         publishDiagnostics: { versionSupport: true, relatedInformation: true, codeDescriptionSupport: true },
         ...(pulls ? { diagnostic: { relatedDocumentSupport: true } } : {}),
@@ -265,14 +276,14 @@ function parametersOf(
 }
 
 async function stopClient(connection: MessageConnection, child: ChildProcess): Promise<void> {
-  const gone = new Promise<void>((resolve) => {
-    if (child.exitCode !== null || child.signalCode !== null) resolve();
-    else child.once('exit', () => resolve());
-  });
+  const hasEnded = (): boolean => child.exitCode !== null || child.signalCode !== null;
+  if (hasEnded()) return;
+  const gone = new Promise<void>((resolve) => child.once('exit', () => resolve()));
   const timer = setTimeout(() => child.kill('SIGKILL'), 2000);
-  await connection.sendRequest('shutdown').catch(() => undefined);
-  await connection.sendNotification('exit').catch(() => undefined);
+  try {
+    await connection.sendRequest('shutdown');
+    await connection.sendNotification('exit');
+  } catch {} // it ended meanwhile, or was shut down before
   await gone;
   clearTimeout(timer);
-  connection.dispose();
 }
