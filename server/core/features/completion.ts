@@ -35,6 +35,7 @@ function completeOwnNames(
       ? completeSettingName(analysis, part, cursor)
       : completeSetting(analysis, part, setting, cursor);
   }
+  if (cursor.wants === 'key' && cursor.siblings.length > 0) return [];
   const isLink = shapes.some((shape) => shape.kind === 'leaf' && shape.leaf.kind === 'link');
   if (isLink || (section === 'wiring' && cursor.path.at(-1) === '-' && !cursor.inFlow))
     return completeLink(analysis, cursor);

@@ -25,7 +25,9 @@ export function describeAt(analysis: Analysis, offset: number): Hover | undefine
   if (!thing) return undefined;
   const pieces = [
     ...(analysis.kind === 'machine' ? describeThing(analysis, thing) : []),
-    ...(analysis.kind === 'machine' && location.scalar ? describeUses(analysis, location.scalar) : []),
+    ...(analysis.kind === 'machine' && location.scalar
+      ? describeUses(analysis, valueOfThing(analysis, thing) ?? location.scalar)
+      : []),
     ...describeKey(analysis, location),
     ...describeUnit(location, thing),
   ];
@@ -125,6 +127,13 @@ function describeSetting(analysis: MachineAnalysis, part: Part, setting: Setting
     [head, `${now} ${choices}`.trim()].join('\n\n'),
     ...(wanted ? [describeDerived(wanted, analysis.values)] : []),
   ];
+}
+
+/** On the name of a setting, what is computed from its value is wanted too. */
+function valueOfThing(analysis: MachineAnalysis, thing: Thing): Scalar | undefined {
+  return thing.kind === 'setting'
+    ? keyedIn(analysis.machine.file, thing.part, thing.setting)?.scalar
+    : undefined;
 }
 
 /** The values that are computed from what is written here, directly. */

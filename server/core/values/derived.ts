@@ -69,16 +69,16 @@ export function derive(recipe: Recipe): Derived {
     unit: recipe.unit,
     shown,
     formula: fill((name) => name),
-    working: sayWorking(fill((name) => figures.get(name) ?? name), shown),
+    working: isTakenOver(recipe.formula) ? shown : `${fill((name) => figures.get(name) ?? name)} = ${shown}`,
     inputs: recipe.inputs,
     source: recipe.source,
     ...(recipe.limit !== undefined && { limit: recipe.limit }),
   };
 }
 
-/** The formula with its figures and what it comes to; a figure that is taken over as it is stands alone. */
-function sayWorking(filled: string, shown: string): string {
-  return filled === shown ? shown : `${filled} = ${shown}`;
+/** True for a formula that is one figure alone: its working is that figure, not an equation. */
+function isTakenOver(formula: string): boolean {
+  return /^\{[^}]*\}$/.test(formula);
 }
 
 /** A derived value as the input of another one. */
