@@ -2,6 +2,7 @@ import fs from 'node:fs';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type {
   CodeAction,
+  CompletionItem,
   Diagnostic,
   DocumentSymbol,
   Hover,
@@ -91,18 +92,21 @@ describe('inlay hints', () => {
 });
 
 describe('completion', () => {
-  /** Replaces some text and completes at the end of what was put there. */
+  /** Replaces some text and completes at the end of what was put there; the labels come in the order of the list. */
   async function completeAfter(from: string, typed: string): Promise<readonly string[]> {
-    await write(readExample().replace(from, typed));
-    const items = await client.complete(MACHINE, client.placeOf(MACHINE, typed, typed.length));
-    return items
-      .toSorted((a, b) => ((a.sortText ?? a.label) < (b.sortText ?? b.label) ? -1 : 1))
-      .map(({ label }) => label);
+    const before = readExample();
+    await write(before.replace(from, () => typed));
+    const items = await client.complete(
+      MACHINE,
+      client.positionAt(MACHINE, before.indexOf(from) + typed.length),
+    );
+    const order = ({ sortText, label }: CompletionItem) => sortText ?? label;
+    return items.toSorted((a, b) => (order(a) < order(b) ? -1 : 1)).map(({ label }) => label);
   }
 
   it.each([
     ['keys of an axis', '    travel:       620 mm', '    tr', ['travel']],
-    ['keys at the top', 'handwheel: {', 'hand', ['handwheel']],
+    ['keys at the top', 'handwheel: { part: wheel, step: 0.001 mm, spin: 2 rev/s }', 'hand', ['handwheel']],
     ['parts', 'drive:        drive-x', 'drive: ', ['drive-x', 'drive-y1']],
     ['terminals after the dot', 'panel.PX -> drive-x.PUL-', 'panel.PX -> drive-x.', ['PUL+', 'PUL-', 'DIR-']],
     ['settings of the sheet', 'set: { microsteps: 8,', 'set: { ', ['microsteps', 'phase-current']],
@@ -112,7 +116,7 @@ describe('completion', () => {
       'set: { contact: ',
       ['normally-closed', 'normally-open'],
     ],
-    ['units that fit', 'travel:       620 mm', 'travel:       620 ', ['mm']],
+    ['units that fit', 'travel:       620 mm', 'travel:       620 ', ['620 mm', '620 in']],
     ['sheets', 'sheet: generic/roller-switch', 'sheet: generic/rol', ['generic/roller-switch']],
   ])('offers %s', async (_, from, typed, expected) => {
     expect(await completeAfter(from, typed)).toEqual(expect.arrayContaining(expected));
@@ -124,7 +128,7 @@ describe('completion', () => {
   });
 
   it('offers no unit of another dimension', async () => {
-    expect(await completeAfter('travel:       620 mm', 'travel:       620 ')).not.toContain('V');
+    expect(await completeAfter('travel:       620 mm', 'travel:       620 ')).not.toContain('620 V');
   });
 });
 

@@ -44,7 +44,7 @@ describe('the wiring summary', () => {
     const { title, broken, patches } = await update();
     expect(title).toContain('Fairground router');
     expect(broken).toBe(false);
-    expect(idsOf(patches)).toEqual(expect.arrayContaining(['axis:X', 'axis:Y', 'axis:Z', 'axis:A']));
+    expect(idsOf(patches)).toEqual(expect.arrayContaining(['axes', 'supplies', 'chart:panel', 'cautions']));
     expect(new Set(idsOf(patches)).size).toBe(patches.length);
     expect(patches.some((patch) => patch.kind === 'put' && patch.item.kind === 'drawing')).toBe(true);
   });
@@ -64,8 +64,8 @@ describe('the wiring summary', () => {
       .poll(() => client.notified.filter(({ method }) => method === SUMMARY_STALE).length)
       .toBeGreaterThan(before);
     const { patches } = await update();
-    expect(idsOf(patches)).toContain('axis:X');
-    expect(idsOf(patches)).not.toContain('axis:Z');
+    expect(idsOf(patches)).toContain('axes');
+    expect(idsOf(patches)).not.toContain('chart:wheel');
     client.swap(MACHINE, 'lead: 5 mm', 'lead: 10 mm');
     await update();
   });

@@ -58,6 +58,7 @@ export interface Client {
   readonly close: (uri: string) => void;
   readonly textOf: (uri: string) => string;
   readonly versionOf: (uri: string) => number;
+  readonly positionAt: (uri: string, offset: number) => Position;
   /** The place of the n-th character of the first occurrence of some text; throws when it is not there. */
   readonly placeOf: (uri: string, text: string, offset?: number) => Position;
   /** The diagnostics pushed for the text's present version, or a later push of them within the time. */
@@ -183,6 +184,7 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
     },
     textOf: (uri) => documentOf(uri).getText(),
     versionOf: (uri) => documentOf(uri).version,
+    positionAt: (uri, offset) => documentOf(uri).positionAt(offset),
     placeOf,
     waitForDiagnostics,
     pull: (uri, previousResultId) =>

@@ -80,7 +80,7 @@ describe('acceptance stories', () => {
     await summary.locator('[data-id="axis:X"]').first().waitFor();
     await summary.locator('h1', { hasText: 'Fairground router' }).waitFor();
     await summary.locator('svg [data-id^="part:"]').first().waitFor();
-    expect(await summary.locator('body').innerText()).toMatch(/160/);
+    expect(await summary.locator('body').textContent()).toMatch(/160/);
     await shoot(page, 'story-1-summary');
     expect(window.refused).toEqual([]);
   });
@@ -89,15 +89,15 @@ describe('acceptance stories', () => {
     window = await session.openExample();
     const { page, editor } = window;
     await runCommand(page, SUMMARY);
-    const axis = summaryOf(page).locator('[data-item="axis:X"]');
+    const axis = summaryOf(page).locator('[data-id="axis:X"]');
     await axis.filter({ hasText: '160' }).waitFor();
-    const before = await axis.innerText();
+    const before = await axis.textContent();
     await page.locator('.tab', { hasText: 'gantry-router' }).first().click();
 
     await change('8', '16', 'microsteps: 8, phase-current: 3.2 A');
     expect(await problem(/320/)).toMatch(/160.*320|320.*160/s);
     await axis.filter({ hasText: '320' }).waitFor();
-    expect(await axis.innerText()).not.toBe(before);
+    expect(await axis.textContent()).not.toBe(before);
     await shoot(page, 'story-2-flagged');
 
     const place = whereIs(window.file, 'c1-1: 160.000', 7);
@@ -178,7 +178,7 @@ describe('the wiring summary beside the text', () => {
     const { page } = window;
     await runCommand(page, SUMMARY);
     const summary = summaryOf(page);
-    const axis = summary.locator('[data-item="axis:X"]');
+    const axis = summary.locator('[data-id="axis:X"]');
     await axis.waitFor();
     const kept = await axis.evaluate((element) => {
       element.setAttribute('data-kept', 'yes'); // an element made anew would have lost it
@@ -191,10 +191,10 @@ describe('the wiring summary beside the text', () => {
     expect(await axis.getAttribute('data-kept')).toBe('yes');
     expect(await axis.evaluate(() => document.documentElement.scrollTop)).toBe(kept);
 
-    await axis.locator('[data-id="axis:X"]').first().click();
+    await axis.locator('th').click();
     const { line } = whereIs(window.file, '  X:   ');
     await page.locator('#status\\.editor\\.selection', { hasText: `Ln ${line},` }).waitFor();
-    expect(await page.locator('#status\\.editor\\.selection').innerText()).toMatch(/selected/);
+    expect(await page.locator('#status\\.editor\\.selection').textContent()).toMatch(/selected/);
     await shoot(page, 'summary-selects');
   });
 
@@ -203,13 +203,13 @@ describe('the wiring summary beside the text', () => {
     const { page } = window;
     await runCommand(page, SUMMARY);
     const summary = summaryOf(page);
-    await summary.locator('[data-item="axis:X"]').waitFor();
+    await summary.locator('[data-id="axis:X"]').waitFor();
     await page.locator('.tab', { hasText: 'gantry-router' }).first().click();
     const { line } = whereIs(window.file, 'axes:');
     await goTo(page, line, 6);
     await page.keyboard.type(' {');
     await summary.locator('.notice', { hasText: /errors/ }).waitFor();
-    expect(await summary.locator('[data-item="axis:X"]').count()).toBe(1);
+    expect(await summary.locator('[data-id="axis:X"]').count()).toBe(1);
     await shoot(page, 'summary-broken');
   });
 
@@ -224,7 +224,7 @@ describe('the wiring summary beside the text', () => {
     await runCommand(page, SUMMARY);
     const summary = summaryOf(page);
     await summary.locator('svg [data-id^="part:"]').first().waitFor();
-    const contrast = await summary.locator('[data-item="axis:X"]').evaluate(leastContrast);
+    const contrast = await summary.locator('[data-id="axis:X"]').evaluate(leastContrast);
     expect(contrast).toBeGreaterThan(4.5); // WCAG 2.2, success criterion 1.4.3
     await goTo(page, whereIs(window.file, 'axes:').line + 20, 1).catch(() => undefined);
     await shoot(page, `theme-${name}`);
