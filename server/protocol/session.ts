@@ -59,17 +59,18 @@ export function createSession(
   options: Options,
 ): Session {
   const fettle = createFettle(files.world);
-  const kept = new Map<FileId, Analysed & { generation: number }>();
+  const kept = new Map<FileId, Analysed & { version: number; generation: number }>();
   let generation = 0;
   let count = 0;
   const analyseNow = (document: TextDocument): Analysed => {
     const key = keyOf(document.uri);
     const before = kept.get(key);
-    if (before && before.document.version === document.version && before.generation === generation)
+    if (before && before.version === document.version && before.generation === generation)
       return before;
     const analysis = fettle.analyse(key, document.getText());
     count += 1;
-    const analysed = { document, analysis, id: String(count), generation };
+    // A text document is changed in place by each edit, so its version has to be noted apart.
+    const analysed = { document, analysis, id: String(count), version: document.version, generation };
     kept.set(key, analysed);
     return analysed;
   };
