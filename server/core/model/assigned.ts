@@ -6,8 +6,8 @@ import type { Scalar } from '../syntax/node.ts';
 import { type Expectation, type Quantity, readQuantity } from '../units/index.ts';
 import type { Part } from './machine.ts';
 import { type Machine, partsWithSheets } from './resolve.ts';
-import { expectationOf } from './setting-value.ts';
 import { checkLimits, settingSpan } from './setting-limits.ts';
+import { expectationOf } from './setting-value.ts';
 import type { Setting } from './sheet.ts';
 
 /** Bounds of what occurs, for settings whose sheet states no span of its own (common practice, no source). */
@@ -73,7 +73,12 @@ function checkCount(setting: Setting, value: Scalar): readonly Problem[] {
 }
 
 /** Words must be spelt as the sheet has them; quantities must be equal, so that `3.2A` is one of `[3.2 A]`. */
-function checkChoice(setting: Setting, value: Scalar, quantity: Quantity | undefined, expected?: Expectation): readonly Problem[] {
+function checkChoice(
+  setting: Setting,
+  value: Scalar,
+  quantity: Quantity | undefined,
+  expected?: Expectation,
+): readonly Problem[] {
   const { choices } = setting;
   if (choices.length === 0 || choices.includes(value.text)) return [];
   const sizes = expected ? choices.map((choice) => readQuantity(choice, expected).value?.value) : [];
@@ -90,7 +95,11 @@ function nearestChoice(typed: string, choices: readonly string[]): string | unde
 }
 
 /** The choice that is off by the smallest factor. */
-function nearestSize(size: number, sizes: readonly (number | undefined)[], choices: readonly string[]): string | undefined {
+function nearestSize(
+  size: number,
+  sizes: readonly (number | undefined)[],
+  choices: readonly string[],
+): string | undefined {
   let best: { choice: string | undefined; off: number } | undefined;
   for (const [index, each] of sizes.entries()) {
     const off = each === undefined || each <= 0 || size <= 0 ? Number.NaN : Math.abs(Math.log(each / size));
@@ -106,6 +115,6 @@ function checkPlausible(setting: Setting, value: Scalar, expected: Expectation):
   if (!plausible) return [];
   const [problem] = readQuantity(value.text, { ...expected, plausible }).problems;
   if (problem?.code !== 'unit/implausible') return [];
-  const isFar = Number(problem.data['times'] ?? FAR) >= FAR && problem.repairs.length > 0;
+  const isFar = Number(problem.data.times ?? FAR) >= FAR && problem.repairs.length > 0;
   return isFar || !span ? [placeProblem(value, problem)] : [];
 }

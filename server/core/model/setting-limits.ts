@@ -1,6 +1,16 @@
 import type { Fix, Problem } from '../problem.ts';
-import { type Scalar, type Span as Place, spanWithin } from '../syntax/node.ts';
-import { type Expectation, formatNumber, fromSi, ONE, type Quantity, readQuantity, readSpan, type Span, type Unit } from '../units/index.ts';
+import { type Span as Place, type Scalar, spanWithin } from '../syntax/node.ts';
+import {
+  type Expectation,
+  formatNumber,
+  fromSi,
+  ONE,
+  type Quantity,
+  readQuantity,
+  readSpan,
+  type Span,
+  type Unit,
+} from '../units/index.ts';
 import type { Setting } from './sheet.ts';
 
 /** From the least to the most value that a setting takes; undefined where its sheet does not say, or not readably. */
@@ -10,7 +20,10 @@ export function settingSpan(setting: Setting, expected: Expectation): Span | und
 }
 
 /** The smallest change of a setting, in SI units: its step, or what its last decimal is worth. */
-export function settingStep(setting: Setting, expected: Expectation): { size: number; text: string } | undefined {
+export function settingStep(
+  setting: Setting,
+  expected: Expectation,
+): { size: number; text: string } | undefined {
   const text = setting.fields.text('step')?.value;
   const step = text === undefined ? undefined : readQuantity(text, expected).value;
   if (step && step.value > 0) return { size: step.value, text: step.text };
@@ -23,7 +36,12 @@ export function settingStep(setting: Setting, expected: Expectation): { size: nu
 }
 
 /** What is wrong with a quantity by the span and the step of its setting: one problem at most. */
-export function checkLimits(setting: Setting, scalar: Scalar, quantity: Quantity, expected: Expectation): Problem[] {
+export function checkLimits(
+  setting: Setting,
+  scalar: Scalar,
+  quantity: Quantity,
+  expected: Expectation,
+): Problem[] {
   const span = settingSpan(setting, expected);
   const outside = span && outsideSpan(scalar, quantity, span);
   if (outside) return [outside];
@@ -40,13 +58,24 @@ function outsideSpan(scalar: Scalar, quantity: Quantity, { least, most }: Span):
   return {
     code: 'name/setting-outside-span',
     at: placeOf(scalar, quantity),
-    data: { typed: quantity.text, least: least.text, most: most.text, side: above ? 'above' : 'below', nearest: bound.text },
+    data: {
+      typed: quantity.text,
+      least: least.text,
+      most: most.text,
+      side: above ? 'above' : 'below',
+      nearest: bound.text,
+    },
     fixes: fixTo(scalar, quantity, bound.text),
   };
 }
 
 /** Steps are counted from zero where the span begins on one, else from where the span begins. */
-function betweenSteps(scalar: Scalar, quantity: Quantity, step: { size: number; text: string }, span: Span | undefined): Problem | undefined {
+function betweenSteps(
+  scalar: Scalar,
+  quantity: Quantity,
+  step: { size: number; text: string },
+  span: Span | undefined,
+): Problem | undefined {
   const start = span && !isWhole(span.least.value / step.size) ? span.least.value : 0;
   const steps = (quantity.value - start) / step.size;
   if (isWhole(steps)) return undefined;

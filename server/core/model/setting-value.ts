@@ -1,6 +1,14 @@
 import type { Scalar } from '../syntax/node.ts';
-import type { DimensionName } from '../units/dimension.ts';
-import { type Expectation, findUnit, type Quantity, type Reading, readQuantity } from '../units/index.ts';
+import {
+  DIMENSIONS,
+  type DimensionName,
+  type Expectation,
+  findUnit,
+  type Quantity,
+  type Reading,
+  readQuantity,
+  sameDimension,
+} from '../units/index.ts';
 import type { Setting } from './sheet.ts';
 
 /** How the value of a setting is read: as a word, as a whole number, or as a quantity of one of these dimensions. */

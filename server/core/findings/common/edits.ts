@@ -1,0 +1,126 @@
+import type { Part } from '../../model/machine.ts';
+import type { Edit, Fix } from '../../problem.ts';
+import {
+  type MapNode,
+  type Node,
+  type Pair,
+  pairOf,
+  type Scalar,
+  type Span,
+  valueUnder,
+} from '../../syntax/node.ts';
+import { extentOf, rangeOf, spanAt, type Tree } from '../../syntax/tree.ts';
+
+/** True where a place shows exactly this text, so that it can be replaced letter by letter. */
+export function showsText(at: Span, text: string): boolean {
+  return at.block.text.slice(at.from, at.to) === text;
+}
+
+/** Replaces one name by another in all the places that show it; undefined where one of them is escaped or folded. */
+export function renameAll(places: readonly Span[], from: string, to: string): Fix | undefined {
+  if (places.length === 0 || !places.every((at) => showsText(at, from))) return undefined;
+  const title = places.length > 1 ? `Change to ${to} in all ${places.length} places` : `Change to ${to}`;
+  return { title, edits: places.map((at) => ({ at, text: to })), safe: false };
+}
+
+/** The line end that a text uses. */
+export function lineEnd(tree: Tree): string {
+  return tree.text.includes('\r\n') ? '\r\n' : '\n';
+}
+
+/** The spelling of a key or value that YAML takes for one plain word, quoted where it must be. */
+export function asScalar(text: string): string {
+  return /^[\w+][\w.+/-]*( [\w./%-]+)*$/.test(text) ? text : JSON.stringify(text);
+}
+
+/** Removes an entry of a map: its lines, or in braces the entry with the comma that goes with it. */
+export function removeEntry(tree: Tree, { key, value }: Pair): Edit | undefined {
+  const from = rangeOf(tree, key)?.from;
+  if (from === undefined) return undefined;
+  const to = value ? extentOf(tree, value).to : from + (key.to - key.from);
+  const lineFrom = startOfLine(tree.text, from);
+  if (tree.text.slice(lineFrom, from).trim() === '') {
+    const end = nextLine(tree.text, to);
+    return replaceRange(tree, lineFrom, end, '');
+  }
+  const after = /^\s*,[^\S\n]*/.exec(tree.text.slice(to));
+  if (after) return replaceRange(tree, from, to + after[0].length, '');
+  const before = /,\s*$/.exec(tree.text.slice(0, from));
+  return replaceRange(tree, from - (before?.[0].length ?? 0), to, '');
+}
+
+/** Adds a line after the last line of a node, indented like the node's first child. */
+export function addLineAfter(tree: Tree, node: Node, indent: number, line: string): Edit | undefined {
+  const end = endOfLine(tree.text, extentOf(tree, node).to);
+  return replaceRange(tree, end, end, `${lineEnd(tree)}${' '.repeat(indent)}${line}`);
+}
+
+/** Adds an item to a list, at its end. */
+export function addItem(tree: Tree, list: Node | undefined, item: string): Edit | undefined {
+  if (list?.kind !== 'list') return undefined;
+  const last = list.items.findLast((each) => each !== undefined);
+  if (!last) return undefined;
+  if (list.flow) {
+    const { to } = extentOf(tree, last);
+    return replaceRange(tree, to, to, `, ${item}`);
+  }
+  const { from } = extentOf(tree, last);
+  const lineFrom = startOfLine(tree.text, from);
+  const indent = /^ *(?=- )/.exec(tree.text.slice(lineFrom, from))?.[0];
+  return indent === undefined ? undefined : addLineAfter(tree, last, indent.length, `- ${item}`);
+}
+
+/** Adds an entry to a map, at its end; undefined for a map with nothing to go by. */
+export function addEntry(tree: Tree, map: MapNode, entry: string): Edit | undefined {
+  const [first] = map.pairs;
+  const last = map.pairs.at(-1);
+  if (!first || !last || first.key.block !== map.block) return undefined;
+  if (map.flow) {
+    if (!last.value) return undefined;
+    const { to } = extentOf(tree, last.value);
+    return replaceRange(tree, to, to, `, ${entry}`);
+  }
+  return addLineAfter(tree, last.value ?? last.key, columnOf(tree, first.key), entry);
+}
+
+/** Writes a setting into a part's `set:`, which is added where there is none; undefined where that cannot be done. */
+export function addSetting(tree: Tree, part: Part, name: string, value: string): Edit | undefined {
+  const { node } = part;
+  if (node?.kind !== 'map') return undefined;
+  const entry = `${asScalar(name)}: ${value}`;
+  const set = valueUnder(node, 'set');
+  if (set) return set.kind === 'map' ? addEntry(tree, set, entry) : undefined;
+  return pairOf(node, 'set') ? undefined : addEntry(tree, node, `set: { ${entry} }`);
+}
+
+/** How far a place is from the start of its line. */
+export function columnOf(tree: Tree, at: Span): number {
+  const from = rangeOf(tree, at)?.from ?? 0;
+  return from - startOfLine(tree.text, from);
+}
+
+/** The place of a whole scalar as an edit that replaces it. */
+export function replaceScalar(scalar: Scalar, text: string): Edit {
+  return { at: { block: scalar.block, from: scalar.from, to: scalar.to }, text };
+}
+
+/** Replaces a stretch of the whole text. */
+export function replaceRange(tree: Tree, from: number, to: number, text: string): Edit | undefined {
+  const at = spanAt(tree, from, to);
+  return at && { at, text };
+}
+
+export function startOfLine(text: string, at: number): number {
+  return text.lastIndexOf('\n', at - 1) + 1;
+}
+
+export function nextLine(text: string, at: number): number {
+  const end = text.indexOf('\n', at);
+  return end < 0 ? text.length : end + 1;
+}
+
+function endOfLine(text: string, at: number): number {
+  const end = text.indexOf('\n', at);
+  if (end < 0) return text.length;
+  return text[end - 1] === '\r' ? end - 1 : end;
+}

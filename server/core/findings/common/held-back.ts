@@ -1,0 +1,60 @@
+import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import { nearestName } from '../../nearest.ts';
+import type { Problem } from '../../problem.ts';
+import type { Block, Span } from '../../syntax/node.ts';
+import { isBroken } from '../../syntax/yaml-block.ts';
+import type { Derived, Input } from '../../values/derived.ts';
+import { unknownParts } from '../name/references.ts';
+import { groupBy } from './group.ts';
+
+const byBlock = new WeakMap<Analysis, ReadonlyMap<Block, readonly Problem[]>>();
+
+/** True where a reader already found fault with a place: what follows from its value is held back until it is cured. */
+export function isFaulty(analysis: Analysis, at: Span): boolean {
+  let problems = byBlock.get(analysis);
+  if (!problems) {
+    problems = groupBy(analysis.problems, (problem) => problem.at.block);
+    byBlock.set(analysis, problems);
+  }
+  return (problems.get(at.block) ?? []).some(
+    (problem) => problem.at.from <= at.to && problem.at.to >= at.from,
+  );
+}
+
+/** True when a derived value rests on something that is at fault, however far back. */
+export function restsOnFault(analysis: Analysis, value: Derived): boolean {
+  const seen = new Set<string>();
+  const isBad = (input: Input): boolean => {
+    if (input.at && isFaulty(analysis, input.at)) return true;
+    if (input.address === undefined || seen.has(input.address)) return false;
+    seen.add(input.address);
+    return analysis.values.byAddress.get(input.address)?.inputs.some(isBad) ?? false;
+  };
+  return value.inputs.some(isBad);
+}
+
+/** True while a part of the text is not YAML: something that seems to be missing may stand there. */
+export function isAnyBlockBroken(analysis: Analysis): boolean {
+  return analysis.tree.blocks.some(isBroken);
+}
+
+/** The parts whose wiring cannot be judged yet, because a link that was probably meant for them is at fault. */
+export function partsInDoubt(analysis: MachineAnalysis): ReadonlySet<string> {
+  const { machine, problems } = analysis;
+  const doubtful = new Set<string>();
+  for (const { name } of unknownParts(machine)) {
+    const near = nearestName(name, machine.parts.keys());
+    if (near !== undefined) doubtful.add(near);
+  }
+  for (const { from, to } of machine.links) {
+    for (const end of [from, to]) {
+      const sheet = machine.parts.get(end.part)?.sheet;
+      if (sheet && !sheet.terminals.has(end.terminal)) doubtful.add(end.part);
+    }
+  }
+  for (const { code, data } of problems) {
+    if (code !== 'shape/link' || typeof data.text !== 'string') continue;
+    for (const word of data.text.split(/[^\w-]+/)) if (machine.parts.has(word)) doubtful.add(word);
+  }
+  return doubtful;
+}

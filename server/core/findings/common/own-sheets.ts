@@ -1,0 +1,21 @@
+import type { Analysis } from '../../analysis.ts';
+import type { Sheet } from '../../model/sheet.ts';
+import type { Node } from '../../syntax/node.ts';
+
+/** A sheet whose text stands in the analysed file itself, where its mistakes can be marked. */
+export interface OwnSheet {
+  readonly sheet: Sheet;
+  /** The map with the sheet's keys. */
+  readonly node: Node | undefined;
+  /** How it is called in a message: the part's name, or `this sheet`. */
+  readonly name: string;
+}
+
+/** The sheets that stand in a file: the one that it is, or the facts that a machine gives of its parts. */
+export function ownSheets(analysis: Analysis): OwnSheet[] {
+  if (analysis.kind === 'part')
+    return [{ sheet: analysis.sheet, node: analysis.tree.root, name: 'this sheet' }];
+  return [...analysis.machine.parts.values()].flatMap(({ name, node, sheet, sheetName }) =>
+    sheet && !sheetName ? [{ sheet, node, name }] : [],
+  );
+}

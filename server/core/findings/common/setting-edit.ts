@@ -1,0 +1,73 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import { expectationOf, readSettingQuantity } from '../../model/setting-value.ts';
+import type { Keyed } from '../../model/settings.ts';
+import { keyedIn } from '../../model/settings.ts';
+import type { Edit, Fix } from '../../problem.ts';
+import { type Span, spanWithin } from '../../syntax/node.ts';
+import { findUnit, fromSi, type Unit } from '../../units/index.ts';
+import { addSetting } from './edits.ts';
+
+/** A new value for a setting as it would be keyed in, and the change of the text that writes it. */
+export interface SettingChange {
+  readonly text: string;
+  readonly fix: Fix | undefined;
+}
+
+/** Writes an SI value (or a whole number) into a setting: unit and decimals stay as they were typed. */
+export function changeSetting({ tree, file }: MachineAnalysis, keyed: Keyed, si: number): SettingChange {
+  const { text, edit } = keyed.origin === 'set' ? replaceNumber(keyed, si) : writeAnew(keyed, si);
+  const added = keyed.origin === 'set' ? edit : addSetting(tree, keyed.part, keyed.setting.name, text);
+  const title = `Set ${keyed.setting.name} of ${keyed.part.name} to ${text}`;
+  const isHere = keyed.origin === 'default' || keyed.file === file;
+  return { text, fix: added && isHere ? { title, edits: [added], safe: false } : undefined };
+}
+
+/** The setting whose value stands at this place; undefined when it is a figure of another sort. */
+export function keyedAt({ machine }: MachineAnalysis, at: Span): Keyed | undefined {
+  for (const part of machine.parts.values()) {
+    for (const setting of part.sheet?.settings.values() ?? []) {
+      const keyed = keyedIn(machine.file, part, setting);
+      if (keyed?.scalar === at) return keyed;
+    }
+  }
+  return undefined;
+}
+
+/** Only the number changes, so that the unit and everything beside it stay as they are. */
+function replaceNumber({ setting, scalar }: Keyed, si: number): { text: string; edit: Edit | undefined } {
+  const quantity = readSettingQuantity(setting, scalar).value;
+  if (!quantity)
+    return {
+      text: String(si),
+      edit:
+        scalar.textFrom === undefined
+          ? undefined
+          : { at: spanWithin(scalar, 0, scalar.text.length), text: String(si) },
+    };
+  const [from, to] = quantity.numberAt;
+  const typed = scalar.text.slice(from, to);
+  const number = showNumber(fromSi(si, quantity.unit), typed.split('.')[1]?.length ?? 0);
+  const text = `${scalar.text.slice(0, from)}${number}${scalar.text.slice(to)}`;
+  return {
+    text,
+    edit: scalar.textFrom === undefined ? undefined : { at: spanWithin(scalar, from, to), text: number },
+  };
+}
+
+function writeAnew({ setting }: Keyed, si: number): { text: string; edit: undefined } {
+  const expected = expectationOf(setting);
+  const unit: Unit | undefined =
+    expected === undefined || expected === 'count' ? undefined : findUnit(expected.units[0] ?? '');
+  if (!unit) return { text: String(si), edit: undefined };
+  const decimals = setting.fields.count('decimals')?.value ?? 0;
+  return { text: `${showNumber(fromSi(si, unit), decimals)} ${unit.symbol}`, edit: undefined };
+}
+
+/** A number with at least so many decimals, and as many more as it needs up to nine. */
+function showNumber(number: number, decimals: number): string {
+  for (let digits = Math.min(decimals, 9); digits < 9; digits++) {
+    const text = number.toFixed(digits);
+    if (Math.abs(Number(text) - number) <= 1e-9 * Math.abs(number)) return text;
+  }
+  return number.toFixed(9);
+}

@@ -1,0 +1,105 @@
+import { rule as motionFeedAboveLimit } from './motion/feed-above-limit/rule.ts';
+import { rule as nameDefinedTwice } from './name/defined-twice/rule.ts';
+import { rule as nameSettingFinerThanStep } from './name/setting-finer-than-step/rule.ts';
+import { rule as nameSettingOutsideSpan } from './name/setting-outside-span/rule.ts';
+import { rule as nameSheetNotFound } from './name/sheet-not-found/rule.ts';
+import { rule as nameUnknownAxis } from './name/unknown-axis/rule.ts';
+import { rule as nameUnknownCircuit } from './name/unknown-circuit/rule.ts';
+import { rule as nameUnknownPart } from './name/unknown-part/rule.ts';
+import { rule as nameUnknownSetting } from './name/unknown-setting/rule.ts';
+import { rule as nameUnknownSwitch } from './name/unknown-switch/rule.ts';
+import { rule as nameUnknownTerminal } from './name/unknown-terminal/rule.ts';
+import { rule as nameUnusedPart } from './name/unused-part/rule.ts';
+import { rule as powerOutsideSpan } from './power/outside-span/rule.ts';
+import type { Rule } from './rule.ts';
+import { rule as safetyEmergencyStopCaution } from './safety/emergency-stop-caution/rule.ts';
+import { rule as safetyEmergencyStopInputOnly } from './safety/emergency-stop-input-only/rule.ts';
+import { rule as settingDiffers } from './setting/differs/rule.ts';
+import { rule as shapeEmptySection } from './shape/empty-section/rule.ts';
+import { rule as shapeLink } from './shape/link/rule.ts';
+import { rule as shapeMissingKey } from './shape/missing-key/rule.ts';
+import { rule as shapeMissingKind } from './shape/missing-kind/rule.ts';
+import { rule as shapeMissingValue } from './shape/missing-value/rule.ts';
+import { rule as shapeNotAChoice } from './shape/not-a-choice/rule.ts';
+import { rule as shapeTwoKinds } from './shape/two-kinds/rule.ts';
+import { rule as shapeUnknownKey } from './shape/unknown-key/rule.ts';
+import { rule as shapeWrongType } from './shape/wrong-type/rule.ts';
+import { rule as timingHoldScant } from './timing/hold-scant/rule.ts';
+import { rule as timingHoldTooShort } from './timing/hold-too-short/rule.ts';
+import { rule as timingLeadScant } from './timing/lead-scant/rule.ts';
+import { rule as timingLeadTooShort } from './timing/lead-too-short/rule.ts';
+import { rule as timingOffTimeScant } from './timing/off-time-scant/rule.ts';
+import { rule as timingOffTimeTooShort } from './timing/off-time-too-short/rule.ts';
+import { rule as timingOnTimeScant } from './timing/on-time-scant/rule.ts';
+import { rule as timingOnTimeTooShort } from './timing/on-time-too-short/rule.ts';
+import { rule as unitCommaDecimal } from './unit/comma-decimal/rule.ts';
+import { rule as unitImplausible } from './unit/implausible/rule.ts';
+import { rule as unitMissing } from './unit/missing/rule.ts';
+import { rule as unitNotAQuantity } from './unit/not-a-quantity/rule.ts';
+import { rule as unitOtherSystem } from './unit/other-system/rule.ts';
+import { rule as unitPrefixCase } from './unit/prefix-case/rule.ts';
+import { rule as unitSpanUpsideDown } from './unit/span-upside-down/rule.ts';
+import { rule as unitUnknown } from './unit/unknown/rule.ts';
+import { rule as unitWrongDimension } from './unit/wrong-dimension/rule.ts';
+import { rule as wiringTerminalUnconnected } from './wiring/terminal-unconnected/rule.ts';
+import { rule as yamlAliasTooLarge } from './yaml/alias-too-large/rule.ts';
+import { rule as yamlAliasUnresolved } from './yaml/alias-unresolved/rule.ts';
+import { rule as yamlConflictMarkers } from './yaml/conflict-markers/rule.ts';
+import { rule as yamlDuplicateKey } from './yaml/duplicate-key/rule.ts';
+import { rule as yamlSyntax } from './yaml/syntax/rule.ts';
+import { rule as yamlTabIndentation } from './yaml/tab-indentation/rule.ts';
+import { rule as yamlTooDeep } from './yaml/too-deep/rule.ts';
+
+/** Every kind of finding, family by family. A new one is one folder and one entry here. */
+export const RULES: readonly Rule[] = [
+  yamlSyntax,
+  yamlDuplicateKey,
+  yamlAliasUnresolved,
+  yamlAliasTooLarge,
+  yamlTabIndentation,
+  yamlConflictMarkers,
+  yamlTooDeep,
+  shapeUnknownKey,
+  shapeMissingKey,
+  shapeMissingValue,
+  shapeWrongType,
+  shapeNotAChoice,
+  shapeMissingKind,
+  shapeTwoKinds,
+  shapeLink,
+  shapeEmptySection,
+  unitMissing,
+  unitUnknown,
+  unitWrongDimension,
+  unitPrefixCase,
+  unitNotAQuantity,
+  unitCommaDecimal,
+  unitSpanUpsideDown,
+  unitImplausible,
+  unitOtherSystem,
+  nameUnknownPart,
+  nameUnknownTerminal,
+  nameUnknownSetting,
+  nameUnknownCircuit,
+  nameUnknownAxis,
+  nameUnknownSwitch,
+  nameSheetNotFound,
+  nameDefinedTwice,
+  nameSettingOutsideSpan,
+  nameSettingFinerThanStep,
+  nameUnusedPart,
+  wiringTerminalUnconnected,
+  powerOutsideSpan,
+  timingLeadTooShort,
+  timingLeadScant,
+  timingHoldTooShort,
+  timingHoldScant,
+  timingOnTimeTooShort,
+  timingOnTimeScant,
+  timingOffTimeTooShort,
+  timingOffTimeScant,
+  motionFeedAboveLimit,
+  settingDiffers,
+  safetyEmergencyStopInputOnly,
+  safetyEmergencyStopCaution,
+];

@@ -1,0 +1,66 @@
+import type { Analysis } from '../../../analysis.ts';
+import { type Scalar, valueUnder } from '../../../syntax/node.ts';
+import { groupBy } from '../../common/group.ts';
+import { ownSheets } from '../../common/own-sheets.ts';
+import { word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+
+export const rule: Rule = {
+  code: 'name/defined-twice',
+  severity: 'error',
+  title: 'Two things have one name',
+  find: (analysis) => [...findCables(analysis), ...findLabels(analysis), ...findTerminals(analysis)],
+  say: (data) => {
+    const name = word(data, 'name');
+    if (data.what === 'terminal')
+      return `${word(data, 'owner')} lists the terminal ${name} twice, so a link to ${name} could mean either. Tell them apart as the part does, or remove one.`;
+    return `Two ${word(data, 'what')}s are called ${name}, so lists and computed values could mean either. Give one of them another name.`;
+  },
+};
+
+function* findCables(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind === 'machine')
+    yield* repeated(
+      analysis.machine.cables.map(({ key }) => key),
+      'cable',
+      '',
+    );
+}
+
+/** The labels of wires; the several ends of one link share theirs. */
+function* findLabels(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  const labels = new Set(
+    analysis.machine.links.flatMap(({ wire }) => {
+      const label = valueUnder(wire.own?.node, 'label');
+      return label?.kind === 'scalar' ? [label] : [];
+    }),
+  );
+  yield* repeated([...labels], 'wire', '');
+}
+
+function* findTerminals(analysis: Analysis): Iterable<Found> {
+  for (const { node, name } of ownSheets(analysis)) {
+    const section = valueUnder(node, 'terminals');
+    const groups = section?.kind === 'map' ? section.pairs.map(({ value }) => value) : [];
+    const terminals = groups.flatMap((group) => (group?.kind === 'list' ? group.items : []));
+    yield* repeated(
+      terminals.filter((item) => item?.kind === 'scalar'),
+      'terminal',
+      name === 'this sheet' ? 'This sheet' : name,
+    );
+  }
+}
+
+function* repeated(names: readonly Scalar[], what: string, owner: string): Iterable<Found> {
+  for (const [name, same] of groupBy(names, (scalar) => scalar.text)) {
+    const [first, ...others] = same;
+    for (const at of others) {
+      yield {
+        at,
+        data: { name, what, owner },
+        related: first ? [{ at: first, note: `the first ${name}` }] : [],
+      };
+    }
+  }
+}

@@ -1,0 +1,103 @@
+import type { Machine } from '../../model/resolve.ts';
+import { MAINS } from '../../model/resolve.ts';
+import { type Node, type Scalar, type Span, spanWithin, valueUnder } from '../../syntax/node.ts';
+import { groupBy } from '../common/group.ts';
+
+/** A place that names a part, and what for. */
+export interface Mention {
+  readonly name: string;
+  readonly at: Span;
+  readonly use: 'link' | 'screen' | 'drive' | 'motor' | 'switch' | 'spindle' | 'handwheel';
+}
+
+/** A terminal that is named with its part: the end of a link, or where a screen is joined. */
+export interface TerminalMention {
+  readonly part: string;
+  readonly terminal: string;
+  readonly at: Span;
+}
+
+const kept = new WeakMap<Machine, readonly Mention[]>();
+
+/** Every place of a machine that names a part, in the order of the sections. Each end of a link counts once. */
+export function mentionsOf(machine: Machine): readonly Mention[] {
+  let mentions = kept.get(machine);
+  if (!mentions) {
+    mentions = [...inWiring(machine), ...inAxes(machine), ...inSections(machine)];
+    kept.set(machine, mentions);
+  }
+  return mentions;
+}
+
+/** The names that are mentioned but stand for no part, each with all its mentions. */
+export function unknownParts(machine: Machine): { name: string; mentions: readonly Mention[] }[] {
+  const unknown = mentionsOf(machine).filter(
+    ({ name }) => name !== '' && name !== MAINS && !machine.parts.has(name),
+  );
+  return [...groupBy(unknown, ({ name }) => name)].map(([name, mentions]) => ({ name, mentions }));
+}
+
+/** Every place that names a terminal with its part. */
+export function terminalMentions(machine: Machine): TerminalMention[] {
+  const ends = new Map<Span, TerminalMention>();
+  for (const { from, to } of machine.links) {
+    for (const end of [from, to])
+      ends.set(end.at, { part: end.part, terminal: end.terminal, at: end.terminalAt });
+  }
+  for (const { scalar, dot } of screensOf(machine)) {
+    const terminal = scalar.text.slice(dot + 1);
+    if (terminal === '') continue;
+    ends.set(scalar, {
+      part: scalar.text.slice(0, dot),
+      terminal,
+      at: spanWithin(scalar, dot + 1, scalar.text.length),
+    });
+  }
+  return [...ends.values()];
+}
+
+function inWiring(machine: Machine): Mention[] {
+  const ends = new Map<Span, Mention>();
+  for (const { from, to } of machine.links) {
+    for (const end of [from, to]) ends.set(end.at, { name: end.part, at: end.partAt, use: 'link' });
+  }
+  for (const { scalar, dot } of screensOf(machine)) {
+    ends.set(scalar, { name: scalar.text.slice(0, dot), at: spanWithin(scalar, 0, dot), use: 'screen' });
+  }
+  return [...ends.values()];
+}
+
+/** Where the screens of the cables are joined, `part.terminal`; those without a dot are the shape's business. */
+function screensOf(machine: Machine): { scalar: Scalar; dot: number }[] {
+  return machine.cables.flatMap(({ fields }) => {
+    const scalar = valueUnder(fields.node, 'screen');
+    const dot = scalar?.kind === 'scalar' ? scalar.text.indexOf('.') : -1;
+    return scalar?.kind === 'scalar' && dot > 0 ? [{ scalar, dot }] : [];
+  });
+}
+
+function inAxes(machine: Machine): Mention[] {
+  return [...machine.axes.values()].flatMap(({ drives, motors, fields }) => {
+    const switches = fields.child('switches').node?.pairs ?? [];
+    return [
+      ...drives.map((scalar) => mention(scalar, 'drive')),
+      ...motors.map((scalar) => mention(scalar, 'motor')),
+      ...switches.map(({ value }) => mention(value, 'switch')),
+    ].flat();
+  });
+}
+
+function inSections({ fields }: Machine): Mention[] {
+  const spindle = fields.child('spindle').node;
+  const wheel = fields.child('handwheel').node;
+  return [
+    ...mention(valueUnder(spindle, 'converter'), 'spindle'),
+    ...mention(valueUnder(spindle, 'motor'), 'spindle'),
+    ...mention(valueUnder(wheel, 'part'), 'handwheel'),
+  ];
+}
+
+function mention(node: Node | undefined, use: Mention['use']): Mention[] {
+  if (node?.kind !== 'scalar') return [];
+  return [{ name: node.text, at: spanWithin(node, 0, node.text.length), use }];
+}

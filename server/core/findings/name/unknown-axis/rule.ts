@@ -1,0 +1,31 @@
+import { AXES } from '../../../../../schemas/roles.ts';
+import type { Analysis } from '../../../analysis.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+
+const letters: readonly string[] = AXES;
+
+export const rule: Rule = {
+  code: 'name/unknown-axis',
+  severity: 'error',
+  title: 'An axis is named that the machine does not have',
+  find: findUnknown,
+  say: (data) => {
+    const known = wordList(data, 'known');
+    return `This machine has no axis ${word(data, 'name')}, so what was measured on it corrects nothing. ${known.length > 0 ? `It has ${joinWords(known, 'and')}.` : 'It has no axes yet.'}`;
+  },
+};
+
+function* findUnknown(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  const known = [...analysis.machine.axes.keys()];
+  for (const record of analysis.machine.fields.items('records')) {
+    const axis = record.text('axis');
+    // A letter that no axis can have is the shape's business.
+    if (!axis || known.includes(axis.value) || !letters.includes(axis.value)) continue;
+    const fixes = known
+      .slice(0, 4)
+      .map((name) => ({ title: `Change to ${name}`, edits: [{ at: axis.at, text: name }], safe: false }));
+    yield { at: axis.at, data: { name: axis.value, known }, fixes };
+  }
+}

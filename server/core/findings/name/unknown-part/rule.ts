@@ -1,0 +1,88 @@
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { nearestName } from '../../../nearest.ts';
+import type { Fix } from '../../../problem.ts';
+import { valueUnder } from '../../../syntax/node.ts';
+import { addEntry, addLineAfter, asScalar, columnOf, lineEnd, renameAll } from '../../common/edits.ts';
+import { isAnyBlockBroken } from '../../common/held-back.ts';
+import { figure, places, suggest, word, wordList } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { type Mention, unknownParts } from '../references.ts';
+
+export const rule: Rule = {
+  code: 'name/unknown-part',
+  severity: 'error',
+  title: 'A part is named that does not exist',
+  find: findUnknown,
+  say: (data) => {
+    const advice = suggest(word(data, 'nearest'), wordList(data, 'known'), 'these parts');
+    return `There is no part ${word(data, 'name')}, which is ${USES[word(data, 'use')] ?? 'named here'}${places(figure(data, 'mentions'))}. ${advice || 'Add it under parts.'}`;
+  },
+};
+
+const USES: Readonly<Record<string, string>> = {
+  link: 'wired',
+  screen: 'where a screen is joined',
+  drive: 'the drive of an axis',
+  motor: 'the motor of an axis',
+  switch: 'a switch of an axis',
+  spindle: 'named for the spindle',
+  handwheel: 'named for the handwheel',
+};
+
+/** One finding for each name: eight links to one misspelt part are one mistake. */
+function* findUnknown(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
+  const known = [...analysis.machine.parts.keys()];
+  for (const { name, mentions } of unknownParts(analysis.machine)) {
+    const [first, ...others] = mentions;
+    if (!first) continue;
+    const nearest = nearestName(name, known);
+    const data = {
+      name,
+      use: first.use,
+      mentions: mentions.length,
+      known,
+      ...(nearest !== undefined && { nearest }),
+    };
+    const related = others.map(({ at }) => ({ at, note: `${name} is named here as well` }));
+    yield { at: first.at, data, related, fixes: fixesFor(analysis, name, mentions, nearest) };
+  }
+}
+
+function fixesFor(
+  analysis: MachineAnalysis,
+  name: string,
+  mentions: readonly Mention[],
+  nearest: string | undefined,
+): Fix[] {
+  const rename =
+    nearest === undefined
+      ? undefined
+      : renameAll(
+          mentions.map(({ at }) => at),
+          name,
+          nearest,
+        );
+  const create = createPart(analysis, name);
+  return [rename, create].filter((fix) => fix !== undefined);
+}
+
+/** Opens an entry for the part; which sheet it has is the next thing to write. */
+function createPart({ tree }: MachineAnalysis, name: string): Fix | undefined {
+  const parts = valueUnder(tree.root, 'parts');
+  if (parts?.kind !== 'map') return undefined;
+  const first = parts.pairs[0]?.key;
+  const last = parts.pairs.at(-1);
+  if (!first || !last) return undefined;
+  const key = asScalar(name);
+  const indent = columnOf(tree, first);
+  const edit = parts.flow
+    ? addEntry(tree, parts, `${key}: { sheet: }`)
+    : addLineAfter(
+        tree,
+        last.value ?? last.key,
+        indent,
+        `${key}:${lineEnd(tree)}${' '.repeat(indent * 2)}sheet:`,
+      );
+  return edit && { title: `Add a part ${name}`, edits: [edit], safe: false };
+}

@@ -1,0 +1,39 @@
+import type { Analysis } from '../../../analysis.ts';
+import { nearestName } from '../../../nearest.ts';
+import { pairOf, valueUnder } from '../../../syntax/node.ts';
+import { removeEntry } from '../../common/edits.ts';
+import { isAnyBlockBroken } from '../../common/held-back.ts';
+import { word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { mentionsOf, unknownParts } from '../references.ts';
+
+export const rule: Rule = {
+  code: 'name/unused-part',
+  severity: 'hint',
+  title: 'A part is neither wired nor named anywhere',
+  find: findUnused,
+  say: (data) =>
+    `${word(data, 'name')} is not wired, and no axis, spindle or handwheel names it. Wire it, or remove it.`,
+};
+
+function* findUnused(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
+  const { machine, tree, problems } = analysis;
+  const mentions = mentionsOf(machine);
+  // A machine that has just been begun has nothing but parts.
+  if (mentions.length === 0 || problems.some((problem) => problem.code === 'shape/link')) return;
+  const used = new Set(mentions.map(({ name }) => name));
+  // A name that is misspelt elsewhere probably means one of the parts that seem unused.
+  const meant = new Set(unknownParts(machine).map(({ name }) => nearestName(name, machine.parts.keys())));
+  const section = valueUnder(tree.root, 'parts');
+  for (const part of machine.parts.values()) {
+    if (used.has(part.name) || meant.has(part.name)) continue;
+    const pair = pairOf(section, part.name);
+    const edit = pair && removeEntry(tree, pair);
+    yield {
+      at: part.key,
+      data: { name: part.name },
+      fixes: edit ? [{ title: `Remove ${part.name}`, edits: [edit], safe: false }] : [],
+    };
+  }
+}

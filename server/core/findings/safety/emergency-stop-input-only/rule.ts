@@ -1,0 +1,29 @@
+import type { Analysis } from '../../../analysis.ts';
+import { isAnyBlockBroken } from '../../common/held-back.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { stopDevices } from '../stop-devices.ts';
+
+export const rule: Rule = {
+  code: 'safety/emergency-stop-input-only',
+  severity: 'warning',
+  title: 'The emergency stop only tells the controller',
+  find: findInputOnly,
+  say: (data) =>
+    `${word(data, 'part')} only tells ${joinWords(wordList(data, 'tells'), 'and')}: when the controller, its program or that wire fails, nothing stops. Let a second contact cut the power of drives and spindle itself. What is enough is decided by local codes, the makers' manuals and a licensed person, not here.`,
+};
+
+function* findInputOnly(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
+  for (const { part, cuts, tells } of stopDevices(analysis)) {
+    if (cuts.length > 0 || tells.length === 0) continue;
+    const ends = analysis.machine.links.filter((link) =>
+      [link.from, link.to].some((end) => end.part === part.name),
+    );
+    yield {
+      at: part.key,
+      data: { part: part.name, tells },
+      related: ends.slice(0, 4).map((link) => ({ at: link.at, note: `${part.name} is wired here` })),
+    };
+  }
+}

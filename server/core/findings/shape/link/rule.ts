@@ -1,0 +1,38 @@
+import type { Data } from '../../../problem.ts';
+import { word } from '../../common/words.ts';
+import { fromProblems } from '../../from-problems.ts';
+import type { Rule } from '../../rule.ts';
+
+/** What is wrong with the text of a link, by the reader's word for it. */
+const WHY: Readonly<Record<string, (data: Data) => string>> = {
+  'no-arrow': (data) =>
+    data.found === undefined
+      ? 'This link has no arrow, so it joins nothing.'
+      : `A link is written with ->, not with ${word(data, 'found')}.`,
+  'no-start': () => 'This link has no start, so it joins nothing.',
+  'no-end': () => 'This link has no end after the arrow or a comma, so it joins nothing there.',
+  'no-terminal': (data) =>
+    `${word(data, 'end') || 'This end'} names a part and no terminal of it, so it is not known where the wire goes.`,
+  'no-part': (data) =>
+    `${word(data, 'end') || 'This end'} names a terminal and not the part that it belongs to.`,
+  chain: () =>
+    'There are two arrows, and it is not clear which wires that means. Write one link for each wire.',
+  'several-starts': () =>
+    'Several starts stand before the arrow. One start can go to several ends: turn the link round or write several links.',
+};
+
+const EXAMPLE = 'Write part.terminal -> part.terminal, such as panel.XP -> drive-x.PUL-.';
+
+export const LINK_FAULTS: readonly string[] = Object.keys(WHY);
+
+export const rule: Rule = {
+  code: 'shape/link',
+  severity: 'error',
+  title: 'A link cannot be read',
+  find: fromProblems('shape/link'),
+  say: (data) => {
+    const why = word(data, 'why');
+    const words = (Object.hasOwn(WHY, why) ? WHY[why]?.(data) : undefined) ?? 'This link cannot be read.';
+    return why === 'chain' || why === 'several-starts' ? words : `${words} ${EXAMPLE}`;
+  },
+};

@@ -1,0 +1,12 @@
+import { word } from '../../common/words.ts';
+import { fromProblems } from '../../from-problems.ts';
+import type { Rule } from '../../rule.ts';
+
+export const rule: Rule = {
+  code: 'shape/two-kinds',
+  severity: 'error',
+  title: 'A circuit is of two kinds',
+  find: fromProblems('shape/two-kinds'),
+  say: (data) =>
+    `${word(data, 'owner')} is a ${word(data, 'first')} and a ${word(data, 'second')} at once, so it cannot be solved. Give each its own entry with a name.`,
+};

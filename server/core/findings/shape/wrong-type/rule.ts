@@ -1,0 +1,15 @@
+import { word } from '../../common/words.ts';
+import { fromProblems } from '../../from-problems.ts';
+import type { Rule } from '../../rule.ts';
+
+export const rule: Rule = {
+  code: 'shape/wrong-type',
+  severity: 'error',
+  title: 'Something else belongs here',
+  find: fromProblems('shape/wrong-type'),
+  say: (data) => {
+    const key = word(data, 'key');
+    const start = key === '' ? 'Here stands' : `${key} has`;
+    return `${start} ${word(data, 'found')}, which is not understood there. Write ${word(data, 'expected')}.`;
+  },
+};

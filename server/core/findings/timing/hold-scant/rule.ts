@@ -1,0 +1,9 @@
+import type { Rule } from '../../rule.ts';
+import { marginRule } from '../margin-rule.ts';
+
+export const rule: Rule = marginRule(
+  'timing/hold-scant',
+  'hold',
+  'scant',
+  'The direction changes only just late enough after a pulse',
+);

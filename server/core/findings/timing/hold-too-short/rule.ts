@@ -1,0 +1,9 @@
+import type { Rule } from '../../rule.ts';
+import { marginRule } from '../margin-rule.ts';
+
+export const rule: Rule = marginRule(
+  'timing/hold-too-short',
+  'hold',
+  'short',
+  'The direction changes too soon after a pulse',
+);

@@ -1,0 +1,9 @@
+import type { Rule } from '../../rule.ts';
+import { marginRule } from '../margin-rule.ts';
+
+export const rule: Rule = marginRule(
+  'timing/lead-scant',
+  'lead',
+  'scant',
+  'The direction changes only just early enough before a pulse',
+);

@@ -1,0 +1,9 @@
+import type { Rule } from '../../rule.ts';
+import { marginRule } from '../margin-rule.ts';
+
+export const rule: Rule = marginRule(
+  'timing/lead-too-short',
+  'lead',
+  'short',
+  'The direction changes too late before a pulse',
+);

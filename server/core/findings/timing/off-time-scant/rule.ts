@@ -1,0 +1,9 @@
+import type { Rule } from '../../rule.ts';
+import { marginRule } from '../margin-rule.ts';
+
+export const rule: Rule = marginRule(
+  'timing/off-time-scant',
+  'off',
+  'scant',
+  'Pauses between pulses are only just long enough for the drive',
+);

@@ -1,0 +1,9 @@
+import type { Rule } from '../../rule.ts';
+import { marginRule } from '../margin-rule.ts';
+
+export const rule: Rule = marginRule(
+  'timing/off-time-too-short',
+  'off',
+  'short',
+  'Pauses between pulses are too short for the drive',
+);

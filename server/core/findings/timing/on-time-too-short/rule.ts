@@ -1,0 +1,9 @@
+import type { Rule } from '../../rule.ts';
+import { marginRule } from '../margin-rule.ts';
+
+export const rule: Rule = marginRule(
+  'timing/on-time-too-short',
+  'on',
+  'short',
+  'Pulses are too short for the drive',
+);

@@ -1,0 +1,107 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import { terminalId } from '../../circuits/nets.ts';
+import { type CircuitAt, circuitsDoing } from '../../circuits/signals.ts';
+import { circuitsOfKind } from '../../circuits/supply.ts';
+import { partsWithSheets } from '../../model/resolve.ts';
+import { supplyVoltage } from '../../values/supply.ts';
+import { reachFrom } from '../common/conductors.ts';
+import type { Unconnected } from './needed.ts';
+
+/** The one terminal of another part that a missing end can be joined to; undefined where there is none, or a choice. */
+export function findCandidate(analysis: MachineAnalysis, lack: Unconnected): string | undefined {
+  const [index, second] = lack.missing;
+  if (index === undefined || second !== undefined) return undefined;
+  const found = new Set(candidates(analysis, lack, index));
+  const [only] = found;
+  return found.size === 1 ? only : undefined;
+}
+
+function candidates(analysis: MachineAnalysis, lack: Unconnected, index: number): string[] {
+  switch (lack.why) {
+    case 'supply':
+      return supplyEnds(analysis, lack, index);
+    case 'signal':
+    case 'half':
+      return signalEnds(analysis, lack, index);
+    case 'sensor':
+      return sensorEnds(analysis, lack, index);
+    default:
+      return []; // what the mains are joined to is chosen by a person, with a fuse or breaker between
+  }
+}
+
+function endId({ part, circuit }: CircuitAt, index: number): string {
+  return terminalId(part.name, circuit.ends[index]?.text ?? '');
+}
+
+/** The other end of the supply that already reaches the load, if its voltage fits. */
+function supplyEnds(analysis: MachineAnalysis, { part, circuit }: Unconnected, index: number): string[] {
+  const { machine, nets } = analysis;
+  const load = { part, circuit };
+  const joined = reachFrom(analysis, endId(load, 1 - index));
+  const taken = circuit.figures.span('voltage')?.value;
+  return circuitsOfKind(machine, 'power-out').flatMap((supply) => {
+    if (supply.part === part || !joined.has(nets.netOf(endId(supply, 1 - index)))) return [];
+    const voltage = supplyVoltage(machine, { supply, load, link: undefined })?.value;
+    const fits =
+      !taken || (voltage !== undefined && voltage >= taken.least.value && voltage <= taken.most.value);
+    return fits ? [endId(supply, index)] : [];
+  });
+}
+
+/** The output that makes the signal, or where that is joined already, the supply that feeds the other end. */
+function signalEnds(analysis: MachineAnalysis, { part, circuit }: Unconnected, index: number): string[] {
+  const { machine, nets } = analysis;
+  const word = circuit.does?.word;
+  if (word === undefined) return [];
+  const axes = [...machine.axes.values()]
+    .filter((axis) => axis.drives.some((drive) => drive.text === part.name))
+    .map((axis) => axis.name);
+  const other = nets.netOf(endId({ part, circuit }, 1 - index));
+  return partsWithSheets(machine).flatMap(({ part: controller }) => {
+    if (controller === part) return [];
+    return circuitsDoing(controller, word).flatMap((output) => {
+      const axis = output.does?.axis;
+      if (axis !== undefined && axes.length > 0 && !axes.includes(axis)) return [];
+      const at = { part: controller, circuit: output };
+      const isThere = nets.netOf(endId(at, 0)) === other;
+      if (output.kind === 'line-out') return isThere ? [endId(at, 1)] : [endId(at, index)];
+      if (!isThere) return nets.isWired(endId(at, 0)) ? [] : [endId(at, 0)];
+      return returnEnds(analysis, at);
+    });
+  });
+}
+
+/** Where the current of an output comes from (sink) or goes back to (source): the controller's own supply. */
+function returnEnds({ machine, nets }: MachineAnalysis, output: CircuitAt): string[] {
+  const shared = nets.netOf(endId(output, 1));
+  const near = output.circuit.kind === 'source-out' ? 0 : 1;
+  return circuitsOfKind(machine, 'power-out').flatMap((supply) =>
+    supply.part === output.part && nets.netOf(endId(supply, near)) === shared
+      ? [endId(supply, 1 - near)]
+      : [],
+  );
+}
+
+/** The supply for sensors of the part whose input takes the sensor's output. */
+function sensorEnds(
+  { machine, nets }: MachineAnalysis,
+  { part, circuit }: Unconnected,
+  index: number,
+): string[] {
+  const out = nets.netOf(endId({ part, circuit }, 2));
+  const inputs = ['pulled-down-in', 'pulled-up-in']
+    .flatMap((kind) => circuitsOfKind(machine, kind))
+    .filter((input) => nets.netOf(endId(input, 0)) === out);
+  const taken = circuit.figures.span('voltage')?.value;
+  return inputs.flatMap((input) =>
+    circuitsOfKind(machine, 'power-out').flatMap((supply) => {
+      if (supply.part !== input.part || nets.netOf(endId(supply, 1)) !== nets.netOf(endId(input, 1)))
+        return [];
+      const voltage = supply.circuit.figures.quantity('voltage')?.value.value;
+      const fits =
+        !taken || (voltage !== undefined && voltage >= taken.least.value && voltage <= taken.most.value);
+      return fits ? [endId(supply, index)] : [];
+    }),
+  );
+}

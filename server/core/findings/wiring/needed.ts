@@ -1,0 +1,77 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import { terminalId } from '../../circuits/nets.ts';
+import type { Part } from '../../model/machine.ts';
+import { partsWithSheets } from '../../model/resolve.ts';
+import type { Circuit } from '../../model/sheet.ts';
+
+/** A circuit that needs terminals which nothing reaches. */
+export interface Unconnected {
+  readonly part: Part;
+  readonly circuit: Circuit;
+  /** The indexes of the ends that are missing. */
+  readonly missing: readonly number[];
+  readonly why: 'supply' | 'mains' | 'half' | 'signal' | 'sensor';
+}
+
+/** The circuits of wired parts that cannot work because a terminal of theirs goes nowhere. */
+export function findUnconnected(analysis: MachineAnalysis): Unconnected[] {
+  const { machine, nets } = analysis;
+  const driving = new Set(
+    [...machine.axes.values()].flatMap((axis) => axis.drives.map((drive) => drive.text)),
+  );
+  return partsWithSheets(machine).flatMap(({ part, sheet }) => {
+    const isWired = [...sheet.terminals.keys()].some((terminal) =>
+      nets.isWired(terminalId(part.name, terminal)),
+    );
+    if (!isWired) return [];
+    return [...sheet.circuits.values()].flatMap((circuit): Unconnected[] => {
+      const missing = circuit.ends.flatMap((end, index) =>
+        reachesOthers(analysis, part, end.text) ? [] : [index],
+      );
+      const why = missing.length > 0 ? whyNeeded(part, circuit, missing, driving.has(part.name)) : undefined;
+      return why ? [{ part, circuit, missing, why }] : [];
+    });
+  });
+}
+
+/** True when the net of a terminal goes to another part. */
+export function reachesOthers({ nets }: MachineAnalysis, part: Part, terminal: string): boolean {
+  const own = `${part.name}.`;
+  return nets
+    .terminalsOn(nets.netOf(terminalId(part.name, terminal)))
+    .some((other) => !other.startsWith(own));
+}
+
+function whyNeeded(
+  part: Part,
+  circuit: Circuit,
+  missing: readonly number[],
+  drives: boolean,
+): Unconnected['why'] | undefined {
+  switch (circuit.kind) {
+    case 'power-in':
+      return 'supply';
+    case 'mains-in':
+      return 'mains';
+    case 'opto-in':
+    case 'line-in': {
+      const word = circuit.does?.word;
+      if (drives && (word === 'pulse' || word === 'direction')) return 'signal';
+      if (missing.length !== 1) return undefined;
+      // An input that nobody uses still has its common joined, where the part has one common for several inputs.
+      const connected = circuit.ends[missing[0] === 0 ? 1 : 0]?.text ?? '';
+      return isShared(part, circuit, connected) ? undefined : 'half';
+    }
+    case 'sensor':
+      return missing.includes(2) || missing.length === 0 ? undefined : 'sensor';
+    default:
+      return undefined;
+  }
+}
+
+/** True when other circuits of the part stand on this terminal as well. */
+function isShared(part: Part, own: Circuit, terminal: string): boolean {
+  return [...(part.sheet?.circuits.values() ?? [])].some(
+    (circuit) => circuit !== own && circuit.ends.some((end) => end.text === terminal),
+  );
+}
