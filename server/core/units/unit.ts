@@ -68,6 +68,18 @@ const MOST_ATOMS = 4;
  * multiplication, raised digits, the degree sign.
  */
 export function findUnit(text: string): Unit | undefined {
+  if (known.has(text)) return known.get(text);
+  const unit = readUnit(text);
+  if (known.size >= MOST_KNOWN) known.clear();
+  known.set(text, unit);
+  return unit;
+}
+
+/** Units that were asked for before: a machine uses few, but each many times. Emptied when somebody types too many. */
+const known = new Map<string, Unit | undefined>();
+const MOST_KNOWN = 500;
+
+function readUnit(text: string): Unit | undefined {
   const symbol = spellInAscii(text);
   if (symbol === '' || symbol.length > LONGEST_SYMBOL) return undefined;
   const [over = '', under, ...rest] = symbol.split('/');
