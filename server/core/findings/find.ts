@@ -11,19 +11,20 @@ const kept = new WeakMap<Analysis, readonly Finding[]>();
 export function findAll(analysis: Analysis): readonly Finding[] {
   let findings = kept.get(analysis);
   if (!findings) {
+    const unread = unreadPlaces(analysis);
     findings = inOrder(
       analysis,
-      RULES.flatMap((rule) => findBy(rule, analysis)),
+      RULES.flatMap((rule) => findBy(rule, analysis, unread)),
     );
     kept.set(analysis, findings);
   }
   return findings;
 }
 
-function findBy(rule: Rule, analysis: Analysis): Finding[] {
+function findBy(rule: Rule, analysis: Analysis, unread: readonly Span[]): Finding[] {
   const findings: Finding[] = [];
   for (const found of rule.find(analysis)) {
-    if (isHeldBack(rule, found.at)) continue;
+    if (!rule.code.startsWith('yaml/') && isHeldBack(found.at, unread)) continue;
     findings.push({
       ...found,
       code: rule.code,
@@ -35,9 +36,22 @@ function findBy(rule: Rule, analysis: Analysis): Finding[] {
   return findings;
 }
 
-/** While a block is not YAML, whatever else could be said of it is a consequence of that. */
-function isHeldBack(rule: Rule, at: Span): boolean {
-  return !rule.code.startsWith('yaml/') && isBroken(at.block);
+/** Codes after which values are missing from their block that the text seems to have. */
+const OPEN: ReadonlySet<string> = new Set(['yaml/alias-unresolved', 'yaml/alias-too-large']);
+
+/** The places of which YAML itself could not make sense. */
+function unreadPlaces({ problems }: Analysis): Span[] {
+  return problems
+    .filter(({ code }) => code.startsWith('yaml/'))
+    .map(({ code, at }) => (OPEN.has(code) ? { block: at.block, from: 0, to: at.block.text.length } : at));
+}
+
+/** Whatever else could be said of a place that is not YAML is a consequence of that. */
+function isHeldBack(at: Span, unread: readonly Span[]): boolean {
+  return (
+    isBroken(at.block) ||
+    unread.some((place) => place.block === at.block && place.from <= at.to && place.to >= at.from)
+  );
 }
 
 function inOrder(analysis: Analysis, findings: readonly Finding[]): Finding[] {

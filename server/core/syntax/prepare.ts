@@ -20,7 +20,8 @@ export interface Prepared {
 
 /** Blanks byte order mark, the other side of merge conflicts, and tabs used as indentation. */
 export function prepareText(text: string): Prepared {
-  let prepared = text.charCodeAt(0) === 0xfeff ? ` ${text.slice(1)}` : text;
+  // A line end takes the place of the mark, since a blank would indent the first key.
+  let prepared = text.charCodeAt(0) === 0xfeff ? `\n${text.slice(1)}` : text;
   const conflicts: Stretch[] = [];
   const tabs: Stretch[] = [];
   if (/^<{7}(?: |\r?$)/m.test(prepared)) prepared = keepOurSide(prepared, conflicts);

@@ -1,5 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
 import { spanAt } from '../../../syntax/tree.ts';
+import { lineEnd } from '../../common/edits.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -26,8 +27,10 @@ function findEmptyFile({ kind, tree }: Analysis): Found[] {
   const end = spanAt(tree, tree.text.length, tree.text.length);
   if (!at || !end) return [];
   const keys = kind === 'part' ? ['part', 'class'] : ['machine'];
-  const ending = tree.text.length > 0 && !tree.text.endsWith('\n') && tree.text.trim() !== '' ? '\n' : '';
-  const text = ending + (kind === 'part' ? 'part: New part\nclass: load\n' : 'machine: New machine\n');
+  const ending = lineEnd(tree);
+  const start = tree.text.trim() !== '' && !tree.text.endsWith('\n') ? ending : '';
+  const lines = kind === 'part' ? ['part: New part', 'class: load'] : ['machine: New machine'];
+  const text = start + lines.map((line) => line + ending).join('');
   const fixes = [{ title: `Add ${keys.join(' and ')}`, edits: [{ at: end, text }], safe: false }];
   return [{ at, data: { owner: '', missing: keys, empty: true }, fixes }];
 }

@@ -1,0 +1,104 @@
+import fs from 'node:fs';
+import path from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { RULES } from '../../server/core/findings/list.ts';
+import type { Rule } from '../../server/core/findings/rule.ts';
+import { ROOT } from '../support/lsp-client.ts';
+import { analyseTexts, applyFix, splitFiles, type Texts, VARIANTS } from '../support/marked.ts';
+
+/** The examples of the pages are executed: a page cannot claim what does not happen. */
+
+interface Example {
+  readonly kind: 'wrong' | 'right';
+  readonly texts: Texts;
+}
+
+function readExamples(rule: Rule): Example[] {
+  const page = fs.readFileSync(path.join(ROOT, 'server/core/findings', rule.code, 'page.md'), 'utf8');
+  return [...page.matchAll(/^```yaml (wrong|right)\n([\s\S]*?)^```$/gm)].map(([, kind, text = '']) => ({
+    kind: kind as Example['kind'],
+    texts: splitFiles(text, 'example.machine.yaml'),
+  }));
+}
+
+function vary(texts: Texts, change: (text: string) => string): Texts {
+  return new Map([...texts].map(([name, text]) => [name, change(text)]));
+}
+
+/** The comments of a text, sorted. */
+function commentsOf(text: string): string[] {
+  return [...text.matchAll(/(?:^|\s)(#.*)$/gm)].map(([, comment = '']) => comment.trim()).sort();
+}
+
+const pages = RULES.map((rule) => ({ rule, examples: readExamples(rule) }));
+
+test('every finding has a page, and each page shows it wrong and right', () => {
+  expect(pages.length).toBeGreaterThan(40);
+  for (const { rule, examples } of pages) {
+    for (const kind of ['wrong', 'right']) {
+      expect(
+        examples.some((example) => example.kind === kind),
+        `${rule.code} ${kind}`,
+      ).toBe(true);
+    }
+  }
+});
+
+test('codes are unique', () => {
+  expect(new Set(RULES.map((rule) => rule.code)).size).toBe(RULES.length);
+});
+
+describe.each(pages)('$rule.code', ({ rule, examples }) => {
+  describe.each([...VARIANTS])('%s', (_, change) => {
+    test.each(examples.map((example, index) => [index + 1, example] as const))(
+      'example %i',
+      (_index, example) => {
+        const texts = vary(example.texts, change);
+        const { findings } = analyseTexts(texts);
+        const shown = findings.map(({ code, severity, message }) => `${severity} ${code}: ${message}`);
+        const counted = findings.filter((finding) => finding.severity !== 'hint' || rule.severity === 'hint');
+        if (example.kind === 'wrong')
+          expect(
+            counted.map((finding) => finding.code),
+            shown.join('\n'),
+          ).toEqual([rule.code]);
+        else {
+          expect(
+            findings.filter((finding) => finding.severity !== 'hint' || finding.code === rule.code),
+            shown.join('\n'),
+          ).toEqual([]);
+        }
+      },
+    );
+  });
+
+  test('its fixes cure it and keep the comments', () => {
+    for (const change of VARIANTS.values()) {
+      for (const { texts } of examples.filter((example) => example.kind === 'wrong')) {
+        const varied = vary(texts, change);
+        const { analysis, findings } = analyseTexts(varied);
+        for (const fix of findings
+          .filter(({ code }) => code === rule.code)
+          .flatMap(({ fixes }) => fixes ?? [])) {
+          const text = applyFix(analysis, fix);
+          const after = analyseTexts(new Map([...varied, [analysis.file, text]]));
+          expect(
+            after.findings.map(({ code }) => code),
+            `${fix.title}:\n${text}`,
+          ).not.toContain(rule.code);
+          // What a fix removes may hold comments of its own; all others stay.
+          const untouched = applyFix(analysis, {
+            ...fix,
+            edits: fix.edits.map((edit) => ({ ...edit, text: '' })),
+          });
+          expect(commentsOf(text), fix.title).toEqual(commentsOf(untouched));
+          expect(mixesLineEnds(text), fix.title).toBe(false);
+        }
+      }
+    }
+  });
+});
+
+function mixesLineEnds(text: string): boolean {
+  return /\r\n/.test(text) && /(?:^|[^\r])\n/.test(text);
+}
