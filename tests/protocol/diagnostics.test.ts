@@ -46,7 +46,7 @@ describe('pushed diagnostics', () => {
 
   it('follow incremental edits', async () => {
     await open(readExample());
-    client.swap(MACHINE, '620 mm', '620');
+    client.swap(MACHINE, 'travel:       620 mm', 'travel:       620');
     const [fault, ...more] = faultsOf(await client.waitForDiagnostics(MACHINE));
     expect(more).toEqual([]);
     expect(fault).toMatchObject({ code: 'unit/missing', severity: 1 });
@@ -91,7 +91,7 @@ describe('pulled diagnostics', () => {
     expect(first.items.length).toBeGreaterThan(0);
     expect(first.resultId).toBeTruthy();
     expect((await client.pull(MACHINE, first.resultId)).kind).toBe('unchanged');
-    client.swap(MACHINE, '620 mm', '620');
+    client.swap(MACHINE, 'travel:       620 mm', 'travel:       620');
     const second = await client.pull(MACHINE, first.resultId);
     if (second.kind !== 'full') throw new Error('the report after an edit is not a full one');
     expect(faultsOf(second.items).map(({ code }) => code)).toEqual(['unit/missing']);

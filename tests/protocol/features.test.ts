@@ -109,7 +109,7 @@ describe('completion', () => {
     ['keys at the top', 'handwheel: { part: wheel, step: 0.001 mm, spin: 2 rev/s }', 'hand', ['handwheel']],
     ['parts', 'drive:        drive-x', 'drive: ', ['drive-x', 'drive-y1']],
     ['terminals after the dot', 'panel.PX -> drive-x.PUL-', 'panel.PX -> drive-x.', ['PUL+', 'PUL-', 'DIR-']],
-    ['settings of the sheet', 'set: { microsteps: 8,', 'set: { ', ['microsteps', 'phase-current']],
+    ['settings of the sheet', 'set: { microsteps: 8,', 'set: { ', ['microsteps']],
     [
       'choices of a setting',
       'set: { contact: normally-closed }',

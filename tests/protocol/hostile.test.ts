@@ -1,7 +1,8 @@
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { PLACE_OF, SUMMARY_CHANGES, THING_AT } from '../../server/protocol/private.ts';
 import { faultsOf, lineOf, readExample } from '../support/example.ts';
 import { type Client, startClient, uriOf } from '../support/lsp-client.ts';
 import { randomFrom } from '../support/random.ts';
@@ -10,10 +11,17 @@ const GOOD = uriOf('examples/gantry-router/gantry-router.machine.yaml');
 const PATIENCE = 10_000; // ms; far beyond any answer that is not a hang, on two busy cores
 
 let client: Client;
-beforeAll(async () => {
+/** Starts anew: at first, and after a text that hung or ended the server, so that each text is judged by itself. */
+async function start(): Promise<void> {
   client = await startClient();
   client.open(GOOD, readExample());
   await client.waitForDiagnostics(GOOD);
+}
+beforeAll(start);
+afterEach(async ({ task }) => {
+  if (task.result?.state !== 'fail') return;
+  client.process.kill('SIGKILL');
+  await start();
 });
 afterAll(() => client.stop());
 
@@ -27,27 +35,29 @@ async function ask(text: string, uri = freshUri()): Promise<readonly string[]> {
   const position = { line: 1, character: 5 };
   const range = { start: { line: 0, character: 0 }, end: { line: 200, character: 0 } };
   const textDocument = { uri };
-  const answers = [
-    client.hover(uri, position),
-    client.complete(uri, position),
-    client.inlayHints(uri),
-    client.codeActions(uri, diagnostics.slice(0, 5)),
-    client.request('textDocument/documentSymbol', { textDocument }),
-    client.request('textDocument/definition', { textDocument, position }),
-    client.request('textDocument/inlayHint', { textDocument, range }),
-    client.request('fettle/summaryChanges', { uri, have: {} }),
-  ];
-  await within(Promise.all(answers), PATIENCE);
+  for (const [method, params] of [
+    ['textDocument/hover', { textDocument, position }],
+    ['textDocument/completion', { textDocument, position }],
+    ['textDocument/inlayHint', { textDocument, range }],
+    ['textDocument/codeAction', { textDocument, range, context: { diagnostics: diagnostics.slice(0, 5) } }],
+    ['textDocument/documentSymbol', { textDocument }],
+    ['textDocument/definition', { textDocument, position }],
+    [SUMMARY_CHANGES, { uri, have: {} }],
+    [THING_AT, { uri, position }],
+    [PLACE_OF, { uri, id: 'part:__proto__' }],
+  ] as const) {
+    await within(client.request(method, params), PATIENCE, method);
+  }
   client.close(uri);
   expect(client.process.exitCode, client.errors()).toBeNull();
   return diagnostics.map(({ code }) => String(code));
 }
 
-function within<T>(promise: Promise<T>, milliseconds: number): Promise<T> {
+function within<T>(promise: Promise<T>, milliseconds: number, what: string): Promise<T> {
   return Promise.race([
     promise,
     new Promise<never>((_, reject) =>
-      setTimeout(() => reject(new Error(`no answer in ${milliseconds} ms`)), milliseconds).unref(),
+      setTimeout(() => reject(new Error(`${what}: no answer in ${milliseconds} ms`)), milliseconds).unref(),
     ),
   ]);
 }
@@ -135,7 +145,6 @@ describe('hostile texts are answered, and the server lives on', () => {
       'panel.PX.PX -> drive-x.PUL-',
       'nobody.PX -> drive-x.PUL-',
       'panel.NO -> drive-x.PUL-',
-      'panel.PX -> panel.PX',
       'panel.PX -> drive-x.PUL- XX YY ZZ',
       '"panel.PX -> "',
       '7',

@@ -89,7 +89,7 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
     new StreamMessageWriter(child.stdin),
   );
   const documents = new Map<string, TextDocument>();
-  const published: PublishDiagnosticsParams[] = [];
+  let published: PublishDiagnosticsParams[] = [];
   const notified: { method: string; params: unknown }[] = [];
   const waiting = new Set<() => void>();
   let errors = '';
@@ -167,11 +167,14 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
     connection,
     process: child,
     initialized,
-    published,
+    get published() {
+      return published;
+    },
     notified,
     errors: () => errors,
     open: (uri, text, languageId = uri.endsWith('.part.yaml') ? 'fettle-part' : 'fettle-machine') => {
       documents.set(uri, TextDocument.create(uri, languageId, 1, text));
+      published = published.filter((params) => params.uri !== uri); // version 1 begins anew
       notify('textDocument/didOpen', { textDocument: { uri, languageId, version: 1, text } });
     },
     replace,
