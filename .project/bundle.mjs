@@ -94,5 +94,8 @@ if (watching) {
     await watch.watch();
   }
 } else {
-  await bundleOnce(list);
+  await bundleOnce(list).catch((failure) => {
+    if (!failure.errors) throw failure; // What the bundler found wrong, it has printed itself.
+    process.exitCode = 1;
+  });
 }

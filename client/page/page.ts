@@ -17,6 +17,7 @@ const BROKEN =
 
 /** Starts the wiring summary page in the document and reports to the host that it is ready. */
 export function startPage(host: Host, workerAddress: string, tell: (message: FromPage) => void): Page {
+  history.scrollRestoration = 'manual'; // The page scrolls back by itself, once there is something to scroll.
   const state = readState(host);
   const keep = keepState(host, state);
   const shell = createShell({
@@ -92,7 +93,7 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
 
   const change = ({ changes }: Extract<ToPage, { kind: 'changes' }>): void => {
     patcher.apply(changes.patches);
-    shell.showTitle(changes.title);
+    if (changes.title !== '') shell.showTitle(changes.title);
     shell.showNotice(changes.broken ? BROKEN : '');
     shell.showContents(
       [...shell.main.querySelectorAll<HTMLElement>('.summary-section:not([hidden])')].map(({ dataset }) => ({

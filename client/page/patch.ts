@@ -100,12 +100,19 @@ export function createPatcher(root: HTMLElement, showDrawing: (id: string) => It
 }
 
 function addSection(root: HTMLElement, section: string): HTMLElement {
-  const heading = `section-${section}`;
+  const title = titleOf(section);
   const element = buildElement(
     h(
       'section',
-      { class: 'summary-section', 'data-section': section, 'aria-labelledby': heading },
-      h('h2', { id: heading, tabindex: -1 }, titleOf(section)),
+      {
+        class: 'summary-section',
+        id: `section-${section}`,
+        'data-section': section,
+        'aria-label': title,
+        tabindex: -1,
+      },
+      // The style sheet takes it away where the items bring headings of their own.
+      h('h2', {}, title),
       h('div', { class: 'items' }),
     ),
   );

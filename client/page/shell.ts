@@ -24,7 +24,7 @@ export function createShell(actions: ShellActions): Shell {
     h(
       'header',
       { class: 'bar' },
-      h('h1', {}, 'Wiring summary'),
+      h('p', { class: 'bar-title' }, 'Wiring summary'),
       h('div', { class: 'contents', role: 'navigation', 'aria-label': 'Sections' }),
       h('p', { class: 'notice', role: 'status' }),
     ),
@@ -39,11 +39,10 @@ export function createShell(actions: ShellActions): Shell {
   return {
     main,
     showTitle: (title) => {
-      inside('h1').textContent = title;
+      setText(inside('.bar-title'), title);
     },
     showNotice: (text) => {
-      const notice = inside('.notice');
-      if (notice.textContent !== text) notice.textContent = text;
+      setText(inside('.notice'), text);
     },
     showContents: (sections) => {
       const key = sections.map(({ section }) => section).join(' ');
@@ -62,12 +61,17 @@ export function createShell(actions: ShellActions): Shell {
   };
 }
 
+/** Sets a text only where it differs, so that nothing is read out twice. */
+function setText(element: HTMLElement, text: string): void {
+  if (element.textContent !== text) element.textContent = text;
+}
+
 function contentsEntry(section: string, title: string): HTMLElement {
   const entry = buildElement(h('button', { class: 'contents-entry' }, title)) as HTMLElement;
   entry.onclick = () => {
-    const heading = document.getElementById(`section-${section}`);
-    heading?.scrollIntoView({ block: 'start' });
-    heading?.focus({ preventScroll: true });
+    const element = document.getElementById(`section-${section}`);
+    element?.scrollIntoView({ block: 'start' });
+    element?.focus({ preventScroll: true });
   };
   return entry;
 }

@@ -11,6 +11,8 @@ export interface DrawingState {
   readonly x: number;
   readonly y: number;
   readonly scale: number;
+  /** Width over height of the drawing, so that its frame has its place before the drawing is laid out again. */
+  readonly shape: number;
 }
 
 /** What is the page's own and must survive: where the person looks, and what they have ticked. */
@@ -64,6 +66,6 @@ function asTexts(value: unknown): string[] {
 }
 
 function isDrawingState(entry: [string, unknown]): entry is [string, DrawingState] {
-  const { fitted, x, y, scale } = asRecord(entry[1]);
-  return typeof fitted === 'boolean' && [x, y, scale].every((value) => Number.isFinite(value));
+  const { fitted, x, y, scale, shape } = asRecord(entry[1]);
+  return typeof fitted === 'boolean' && [x, y, scale, shape].every((value) => Number.isFinite(value));
 }

@@ -27,7 +27,7 @@ export function createViewport(
 ): Viewport {
   let svg: SVGSVGElement | undefined;
   let size = { width: 0, height: 0 };
-  let state: DrawingState = start ?? { fitted: true, x: 0, y: 0, scale: 1 };
+  let state: DrawingState = start ?? { fitted: true, x: 0, y: 0, scale: 1, shape: 2 };
 
   const show = (): void => {
     const { clientWidth: width, clientHeight: height } = frame;
@@ -35,9 +35,10 @@ export function createViewport(
     if (state.fitted) state = { ...state, ...fitted(width, height) };
     const { x, y, scale } = state;
     const [w, h] = [width / scale, height / scale];
-    svg.setAttribute('viewBox', [x - w / 2, y - h / 2, w, h].map((value) => value.toFixed(2)).join(' '));
+    const box = [x - w / 2, y - h / 2, w, h].map((value) => value.toFixed(2)).join(' ');
+    if (svg.getAttribute('viewBox') !== box) svg.setAttribute('viewBox', box);
   };
-  const fitted = (width: number, height: number): Omit<DrawingState, 'fitted'> => ({
+  const fitted = (width: number, height: number): Pick<DrawingState, 'x' | 'y' | 'scale'> => ({
     x: size.width / 2,
     y: size.height / 2,
     scale: clamp(Math.min(width / size.width, height / size.height), LEAST_SCALE, MOST_FITTED),
@@ -49,8 +50,17 @@ export function createViewport(
     show();
     changed(state);
   };
+  /** The frame takes the shape of the drawing, within the bounds that the style sheet sets. */
+  const showShape = (): void => {
+    frame.style.aspectRatio = String(state.shape);
+  };
+  showShape();
   const watcher = new ResizeObserver(show);
   watcher.observe(frame);
+  // Paper has room for the whole drawing.
+  const showAll = (): void => svg?.setAttribute('viewBox', `0 0 ${size.width} ${size.height}`);
+  addEventListener('beforeprint', showAll);
+  addEventListener('afterprint', show);
 
   return {
     setPicture: (picture, shift) => {
@@ -59,8 +69,8 @@ export function createViewport(
       picture.removeAttribute('height');
       svg?.remove();
       svg = picture;
-      // The frame takes the shape of the drawing, within the bounds that the style sheet sets.
-      frame.style.aspectRatio = `${size.width} / ${size.height}`;
+      state = { ...state, shape: size.width / size.height };
+      showShape();
       frame.append(picture);
       if (!state.fitted) state = { ...state, x: state.x + shift.x, y: state.y + shift.y };
       show();
@@ -84,7 +94,11 @@ export function createViewport(
       move({ fitted: false, x: state.x + x, y: state.y + y });
     },
     middle: () => ({ x: state.x, y: state.y }),
-    dispose: () => watcher.disconnect(),
+    dispose: () => {
+      watcher.disconnect();
+      removeEventListener('beforeprint', showAll);
+      removeEventListener('afterprint', show);
+    },
   };
 }
 

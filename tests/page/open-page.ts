@@ -87,13 +87,14 @@ export async function openPage(
     page.evaluate((data) => {
       postMessage(data, '*');
     }, message);
-  await page.exposeFunction('fettleHears', async (message: FromPage) => {
-    for (const reply of answer(message)) await tell(reply);
+  await page.exposeFunction('fettleHears', async (message: string) => {
+    for (const reply of answer(JSON.parse(message))) await tell(reply);
   });
   await page.addInitScript(actAsEditor, theme);
   await page.goto(url);
-  const heard = (): Promise<FromPage[]> =>
-    page.evaluate(() => Reflect.get(globalThis, 'heard') as FromPage[]);
+  // As text, since the way out of the browser drops keys such as `__proto__`.
+  const heard = async (): Promise<FromPage[]> =>
+    JSON.parse(await page.evaluate(() => JSON.stringify(Reflect.get(globalThis, 'heard'))));
   return { page, tell, heard, complaints };
 }
 
@@ -105,8 +106,8 @@ function actAsEditor(theme: Theme): void {
     heard,
     acquireVsCodeApi: () => ({
       postMessage: (message: unknown) => {
-        heard.push(structuredClone(message));
-        void Reflect.get(globalThis, 'fettleHears')(structuredClone(message));
+        heard.push(message);
+        void Reflect.get(globalThis, 'fettleHears')(JSON.stringify(message));
       },
       getState: () => state,
       setState: (next: unknown) => {

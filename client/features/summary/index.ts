@@ -53,7 +53,7 @@ export function registerSummary(
     try {
       const changes = await client.sendRequest<SummaryChanges>(SUMMARY_CHANGES, { uri, have });
       panel?.tell({ kind: 'changes', uri, changes });
-      if (isShown(uri)) panel?.setTitle(`Wiring: ${changes.title}`);
+      if (isShown(uri) && changes.title !== '') panel?.setTitle(`Wiring: ${changes.title}`);
     } catch (error) {
       log.warn(`The wiring summary of ${uri} could not be had: ${String(error)}`);
       panel?.tell({ kind: 'unavailable', uri, why: 'The language server did not answer.' });
@@ -88,6 +88,7 @@ export function registerSummary(
     closed: () => {
       panel = undefined;
       shown = undefined;
+      mark = undefined;
     },
   };
 

@@ -1,0 +1,12 @@
+import { defineConfig } from 'vitest/config';
+
+// Tests of the built wiring summary page in a real browser. One file at a time, since a browser takes both cores.
+export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  test: {
+    include: ['tests/page/**/*.test.ts'],
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
+    fileParallelism: false,
+  },
+});

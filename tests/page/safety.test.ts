@@ -1,0 +1,143 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { Drawing } from '../../server/core/summary/drawing/drawing.ts';
+import type { SummaryItem } from '../../server/core/summary/summary.ts';
+import { h } from '../../server/core/summary/view.ts';
+import { makeServer, URI } from './made-up-server.ts';
+import { openPage, servePage, startBrowser } from './open-page.ts';
+import { sampleItems, view } from './sample-items.ts';
+
+let browser: Browser;
+let site: Awaited<ReturnType<typeof servePage>>;
+beforeAll(async () => {
+  [browser, site] = await Promise.all([startBrowser(), servePage()]);
+});
+afterAll(async () => {
+  site.close();
+  await browser.close();
+});
+
+const HOSTILE = [
+  '<img src=x onerror="document.title=1">',
+  '</script><script>document.title=1</script>',
+  '__proto__',
+  'constructor',
+  '"]\\',
+  ' ',
+  '\u202eabc\u0000',
+  'x'.repeat(3000),
+];
+
+function hostileDrawing(): Drawing {
+  const parts = HOSTILE.map((name) => ({
+    id: `part:${name}`,
+    name,
+    title: name,
+    partClass: name,
+    place: name,
+    terminals: HOSTILE.map((text) => ({
+      id: `terminal:${name}.${text}`,
+      name: text,
+      group: text,
+      wired: true,
+    })),
+  }));
+  const links = HOSTILE.map((name, n) => ({
+    id: `link:${name}`,
+    from: `terminal:${name}.${HOSTILE[n]}`,
+    to: `terminal:${HOSTILE[(n + 1) % HOSTILE.length]}.${name}`,
+    kind: 'signal' as const,
+    label: name,
+    colour: name,
+    cable: name,
+  }));
+  return {
+    parts,
+    links: [...links, { id: 'nowhere', from: 'terminal:a.b', to: 'terminal:c.d', kind: 'power' }],
+  };
+}
+
+it('shows hostile names as text, in views and in the drawing', async () => {
+  const items = (): SummaryItem[] => [
+    ...HOSTILE.map((name) => view(name, 'headline', h('p', { 'data-id': name, title: name }, name))),
+    { id: 'drawing', section: 'drawing', kind: 'drawing', drawing: hostileDrawing() },
+  ];
+  const { page, tell, heard, complaints } = await openPage(browser, site.url, makeServer(items));
+  await page.locator('.wiring').waitFor();
+  expect(await page.title()).toBe('Wiring summary');
+  expect(await page.locator('[data-section="headline"] p').allTextContents()).toEqual(HOSTILE);
+  expect(await page.locator('img, body script:not([nonce])').count()).toBe(0);
+  expect(await page.locator('.wiring .part').count()).toBe(HOSTILE.length);
+  expect(await page.locator('.wiring .link').count()).toBe(HOSTILE.length);
+  for (const name of HOSTILE) await tell({ kind: 'mark', uri: URI, id: name });
+  expect(await page.locator('.marked').textContent()).toBe(HOSTILE.at(-1));
+  await page.locator('[data-section="headline"] p').nth(2).click();
+  expect((await heard()).at(-1)).toEqual({ kind: 'go', uri: URI, id: '__proto__', focus: false });
+  await tell({ kind: 'stale', uri: URI });
+  await expect.poll(async () => (await heard()).at(-1)?.kind).toBe('have');
+  const have = (await heard()).at(-1);
+  expect(have?.kind === 'have' && Object.keys(have.have).sort()).toEqual([...HOSTILE, 'drawing'].sort());
+  expect(complaints).toEqual([]);
+});
+
+it('takes no attribute that could do something', async () => {
+  const attributes = {
+    onclick: 'document.title=1',
+    style: 'color: red',
+    href: 'javascript:document.title=1',
+    src: 'x',
+    'data-good': 'yes',
+    'aria-label': 'fine',
+    fill: 'url(http://127.0.0.1/x)',
+  };
+  const tricks = h('p', attributes, 'Nothing happens.');
+  const { page } = await openPage(
+    browser,
+    site.url,
+    makeServer(() => [view('tricks', 'headline', tricks)]),
+  );
+  const shown = page.locator('[data-good]');
+  await shown.waitFor();
+  expect(await shown.evaluate((element) => element.getAttributeNames().sort())).toEqual([
+    'aria-label',
+    'data-good',
+  ]);
+});
+
+it('lives under a policy that lets nothing else in, and never breaks it itself', async () => {
+  const { page, complaints } = await openPage(
+    browser,
+    site.url,
+    makeServer(() => sampleItems()),
+  );
+  await page.locator('.wiring').waitFor(); // laid out by a worker from a blob
+  expect(complaints).toEqual([]);
+
+  const refused = await page.evaluate(async () => {
+    const seen: string[] = [];
+    addEventListener('securitypolicyviolation', ({ effectiveDirective }) => seen.push(effectiveDirective));
+    const add = (tag: string, attributes: Record<string, string>, text = ''): void => {
+      const element = Object.assign(document.createElement(tag), { textContent: text });
+      for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
+      document.body.append(element);
+    };
+    add('script', {}, 'document.title = "run"');
+    add('style', {}, 'body { color: red }');
+    add('p', { style: 'color: red' });
+    add('img', { src: 'data:image/png;base64,AAAA' });
+    add('iframe', { src: '/page.css' });
+    await fetch('http://127.0.0.1:9/').catch(() => undefined);
+    await new Promise((done) => setTimeout(done, 200));
+    return seen;
+  });
+  const kinds = [
+    'connect-src',
+    'frame-src',
+    'img-src',
+    'script-src-elem',
+    'style-src-attr',
+    'style-src-elem',
+  ];
+  expect([...new Set(refused)].sort()).toEqual(kinds);
+  expect(await page.title()).toBe('Wiring summary');
+});
