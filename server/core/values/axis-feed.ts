@@ -1,68 +1,126 @@
 import type { Machine } from '../model/resolve.ts';
-import { feedAtPulseRate } from '../motion/feed.ts';
-import type { AxisParts, AxisScale } from './axis-scale.ts';
-import { type Collector, inputOf } from './collect.ts';
+import { feedAtMotorSpeed, feedAtPulseRate } from '../motion/feed.ts';
+import type { Carrier } from './axis-carrier.ts';
+import type { AxisParts } from './axis-parts.ts';
+import type { AxisScale } from './axis-scale.ts';
+import { type Collector, figureInput, listNeeds } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
+
+/** What sets a limit to the feed of an axis. */
+export interface SpeedLimits {
+  readonly pulseRate: Derived | undefined;
+  /** The speed up to which the motor has torque enough. */
+  readonly usable: Derived | undefined;
+  /** The feeds that the screw allows, where there is one. */
+  readonly screw: readonly Derived[];
+}
 
 /** The feed limits of an axis and the least of them, which is its top feed. */
 export function deriveFeed(
   machine: Machine,
   parts: AxisParts,
   scale: AxisScale,
-  rate: Derived | undefined,
+  carrier: Carrier,
+  speeds: SpeedLimits,
   out: Collector,
 ): void {
   const base = `axes.${parts.axis.name}`;
   const unit = parts.rotary ? 'rpm' : 'mm/min';
-  const pulses =
-    scale.pulsesPerLength &&
-    inputFrom(scale.pulsesPerLength, parts.rotary ? 'pulses per degree' : 'pulses per length');
-  const limits: Derived[] = [];
-  if (rate && pulses) {
-    const top = inputFrom(rate, 'pulse-rate limit');
-    const limit = out.add({
-      address: `${base}.feed-limit.pulse-rate`,
-      unit,
-      formula: `{pulse-rate limit} / {${pulses.name}}`,
-      inputs: [top, pulses],
-      si: feedAtPulseRate(top.value, pulses.value),
-      source: 'definition of the pulse rate',
-      limit: 'pulse rate',
-    });
-    if (limit) limits.push(limit);
-  } else out.lack(`${base}.feed-limit.pulse-rate`, rate ? 'pulses per length' : 'the pulse-rate limit');
-  deriveTopFeed(base, unit, limits, wantedFeed(machine, parts), out);
+  const pulse = limitByPulses(base, unit, parts, scale, speeds.pulseRate, out);
+  const motor = limitByMotor(base, unit, carrier, speeds.usable, out);
+  const limits = [pulse, motor, ...speeds.screw].filter((limit) => limit !== undefined);
+  const unknown = [pulse ? '' : 'pulse rate', motor ? '' : 'motor speed'].filter((name) => name !== '');
+  const wanted = figureInput('wanted feed', parts.axis.fields, 'feed', machine.file);
+  deriveTopFeed({ address: `${base}.top-feed`, unit }, limits, unknown, wanted, out);
 }
 
-/** The least limit binds and is named; the wanted feed stands beside it for comparison and never raises or lowers it. */
-function deriveTopFeed(
+function limitByPulses(
   base: string,
   unit: string,
+  { rotary }: AxisParts,
+  { pulsesPerLength }: AxisScale,
+  rate: Derived | undefined,
+  out: Collector,
+): Derived | undefined {
+  const address = `${base}.feed-limit.pulse-rate`;
+  if (!rate || !pulsesPerLength) {
+    out.lack(
+      address,
+      listNeeds([
+        [rate, 'the pulse-rate limit'],
+        [pulsesPerLength, 'pulses per length'],
+      ]),
+    );
+    return undefined;
+  }
+  const top = inputFrom(rate, 'pulse-rate limit');
+  const pulses = inputFrom(pulsesPerLength, rotary ? 'pulses per degree' : 'pulses per length');
+  return out.add({
+    address,
+    unit,
+    formula: `{pulse-rate limit} / {${pulses.name}}`,
+    inputs: [top, pulses],
+    si: feedAtPulseRate(top.value, pulses.value),
+    source: 'definition of the pulse rate',
+    limit: 'pulse rate',
+  });
+}
+
+function limitByMotor(
+  base: string,
+  unit: string,
+  { travel, gearing }: Carrier,
+  usable: Derived | undefined,
+  out: Collector,
+): Derived | undefined {
+  const address = `${base}.feed-limit.motor-speed`;
+  if (!usable || !travel) {
+    out.lack(
+      address,
+      listNeeds([
+        [usable, 'the speed up to which the motor is strong enough'],
+        [travel, 'a screw, belt, rack or worm'],
+      ]),
+    );
+    return undefined;
+  }
+  const speed = inputFrom(usable, 'usable motor speed');
+  return out.add({
+    address,
+    unit,
+    formula: `{usable motor speed} × {${travel.name}} / {gearing}`,
+    inputs: [speed, travel, gearing],
+    si: feedAtMotorSpeed(speed.value, travel.value, gearing.value),
+    source: 'arithmetic of the drive train',
+    limit: 'motor speed',
+  });
+}
+
+/**
+ * The least limit binds and is named; the others follow in their order, so that the next one can be read. The wanted
+ * feed stands beside them for comparison and never raises or lowers the top feed.
+ */
+function deriveTopFeed(
+  at: { readonly address: string; readonly unit: string },
   limits: readonly Derived[],
+  unknown: readonly string[],
   wanted: Input | undefined,
   out: Collector,
 ): void {
   const [least, ...others] = [...limits].sort((a, b) => a.si - b.si);
   if (!least) {
-    out.lack(`${base}.top-feed`, 'a feed limit');
+    out.lack(at.address, 'a feed limit');
     return;
   }
   const inputs = [least, ...others].map((limit) => inputFrom(limit, `${limit.limit} limit`));
+  const names = inputs.map((input) => `{${input.name}}`);
+  const gap = unknown.length > 0 ? `; the limit by ${unknown.join(' and ')} is not known` : '';
   out.add({
-    address: `${base}.top-feed`,
-    unit,
-    formula:
-      inputs.length === 1
-        ? `{${inputs[0]?.name}}`
-        : `least of ${inputs.map((input) => `{${input.name}}`).join(', ')}`,
+    ...at,
+    formula: names.length === 1 ? `${names[0]}` : `least of ${names.join(', ')}`,
     inputs: wanted ? [...inputs, wanted] : inputs,
     si: least.si,
-    source: 'the least of the feed limits binds',
+    source: `the least of the feed limits binds${gap}`,
     ...(least.limit !== undefined && { limit: least.limit }),
   });
-}
-
-function wantedFeed(machine: Machine, { axis }: AxisParts): Input | undefined {
-  const feed = axis.fields.quantity('feed');
-  return feed && inputOf('wanted feed', feed, machine.file);
 }

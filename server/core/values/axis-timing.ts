@@ -1,10 +1,10 @@
 import type { Nets } from '../circuits/nets.ts';
 import { type CircuitAt, signalInto } from '../circuits/signals.ts';
 import type { Machine } from '../model/resolve.ts';
-import { keyedInMeaning, numberKeyed } from '../model/settings.ts';
+import { keyedInMeaning } from '../model/settings.ts';
 import { type Delays, margin, offTimeAt, type Skew, skew, topPulseRate } from '../motion/timing.ts';
-import { type AxisParts, controllerOf } from './axis-scale.ts';
-import { type Collector, constantInput, figureInput } from './collect.ts';
+import { type AxisParts, controllerOf } from './axis-parts.ts';
+import { type Collector, constantInput, figureInput, keyedInput } from './collect.ts';
 import type { Derived, Input } from './derived.ts';
 
 /** What the controller gives and the drive asks for on the pulse and direction lines of an axis; absent when not known. */
@@ -124,13 +124,8 @@ function readTiming(machine: Machine, nets: Nets, parts: AxisParts): PulseTiming
   const controller = pulse?.output?.part ?? controllerOf(machine, axis.name);
   const given = (at: CircuitAt | undefined, key: string, name: string) =>
     at?.part.sheet ? figureInput(name, at.circuit.figures, key, at.part.sheet.file) : undefined;
-  const set = (is: string, name: string): Input | undefined => {
-    const keyed = controller && keyedInMeaning(machine.file, controller, is, { axis: axis.name });
-    const value = keyed && numberKeyed(keyed);
-    return keyed && value !== undefined
-      ? { name, value, shown: keyed.scalar.text, file: keyed.file, at: keyed.scalar }
-      : undefined;
-  };
+  const set = (is: string, name: string): Input | undefined =>
+    keyedInput(name, controller && keyedInMeaning(machine.file, controller, is, { axis: axis.name }));
   const onTime =
     set('pulse-width', 'pulse width as set') ?? given(pulse?.output, 'on-time', "the controller's on-time");
   const outputRate = given(pulse?.output, 'top-rate', "the controller's top rate");

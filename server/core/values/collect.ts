@@ -1,3 +1,4 @@
+import { type Keyed, numberKeyed } from '../model/settings.ts';
 import type { Fields, Given } from '../shape/fields.ts';
 import type { FileId } from '../world.ts';
 import { type Derived, derive, type Input, type Missing, type Recipe } from './derived.ts';
@@ -8,6 +9,8 @@ export interface Collector {
   readonly missing: readonly Missing[];
   /** Works a recipe out and keeps it. A result that is no number (an impossible input) is kept as missing. */
   readonly add: (recipe: Recipe) => Derived | undefined;
+  /** A value that was worked out before. */
+  readonly get: (address: string) => Derived | undefined;
   /** Notes why a value cannot be computed. */
   readonly lack: (address: string, needs: string) => void;
 }
@@ -15,6 +18,7 @@ export interface Collector {
 /** An empty collector. */
 export function createCollector(): Collector {
   const derived: Derived[] = [];
+  const byAddress = new Map<string, Derived>();
   const missing: Missing[] = [];
   const lack = (address: string, needs: string) => {
     missing.push({ address, needs });
@@ -23,6 +27,7 @@ export function createCollector(): Collector {
     derived,
     missing,
     lack,
+    get: (address) => byAddress.get(address),
     add: (recipe) => {
       if (!Number.isFinite(recipe.si)) {
         lack(
@@ -33,6 +38,7 @@ export function createCollector(): Collector {
       }
       const value = derive(recipe);
       derived.push(value);
+      byAddress.set(value.address, value);
       return value;
     },
   };
@@ -51,6 +57,21 @@ export function inputOf(name: string, given: Given<Valued>, file: FileId): Input
 export function figureInput(name: string, fields: Fields, key: string, file: FileId): Input | undefined {
   const given = fields.quantity(key) ?? fields.count(key) ?? fields.number(key);
   return given && inputOf(name, given, file);
+}
+
+/** What a setting stands at, as an input; undefined when it is not set or is a word. */
+export function keyedInput(name: string, keyed: Keyed | undefined): Input | undefined {
+  const value = keyed && numberKeyed(keyed);
+  return keyed && value !== undefined
+    ? { name, value, shown: keyed.scalar.text, file: keyed.file, at: keyed.scalar }
+    : undefined;
+}
+
+/** What is missing, in words: the names of those that are not there. */
+export function listNeeds(needs: readonly (readonly [there: unknown, name: string])[]): string {
+  const names = needs.filter(([there]) => there === undefined).map(([, name]) => name);
+  const last = names.at(-1) ?? '';
+  return names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${last}` : last;
 }
 
 /** A number that the trade fixes, with no place in any text. */

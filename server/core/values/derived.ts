@@ -25,6 +25,7 @@ export interface Derived {
   /** In `unit`, unrounded. */
   readonly value: number;
   readonly unit: string;
+  /** With its unit; for a setting that takes words, the word. */
   readonly shown: string;
   /** The formula in words: `steps per turn × microsteps`. */
   readonly formula: string;
@@ -35,6 +36,8 @@ export interface Derived {
   readonly source: string;
   /** For values that are the least of several: the name of the one that binds. */
   readonly limit?: string;
+  /** For settings that take words: the word. The value is then its place among the choices, from 0. */
+  readonly word?: string;
 }
 
 /** A value that cannot be computed yet, and what is missing for it. */
@@ -53,15 +56,18 @@ export interface Recipe {
   readonly si: number;
   readonly source: string;
   readonly limit?: string;
+  readonly word?: string;
 }
 
 /** Works a recipe out. The same template gives the formula in words and the working in figures. */
 export function derive(recipe: Recipe): Derived {
   const value = toUnit(recipe.si, recipe.unit);
-  const shown = showIn(value, recipe.unit);
+  const shown = recipe.word ?? showIn(value, recipe.unit);
   const figures = new Map(recipe.inputs.map((input) => [input.name, input.shown]));
   const fill = (say: (name: string) => string) =>
-    recipe.formula.replace(/\{([^}]*)\}/g, (_, name: string) => say(name));
+    recipe.formula.replace(/\{([^}]*)\}([²⁴]?)/g, (_, name: string, power: string) =>
+      raise(say(name), power),
+    );
   return {
     address: recipe.address,
     si: recipe.si,
@@ -73,6 +79,7 @@ export function derive(recipe: Recipe): Derived {
     inputs: recipe.inputs,
     source: recipe.source,
     ...(recipe.limit !== undefined && { limit: recipe.limit }),
+    ...(recipe.word !== undefined && { word: recipe.word }),
   };
 }
 

@@ -1,7 +1,7 @@
 import type { Feed } from '../circuits/supply.ts';
 import type { Machine } from '../model/resolve.ts';
-import { keyedInMeaning, numberKeyed } from '../model/settings.ts';
-import { type Collector, inputOf } from './collect.ts';
+import { keyedInMeaning } from '../model/settings.ts';
+import { type Collector, inputOf, keyedInput } from './collect.ts';
 import type { Input } from './derived.ts';
 
 /** The voltage that reaches each load. A load that two supplies reach has no single one; the wiring findings say so. */
@@ -30,10 +30,8 @@ export function deriveSupplies(machine: Machine, feeds: readonly Feed[], out: Co
 /** What a supply gives: as trimmed by its `output-voltage` setting, or by its datasheet. */
 export function supplyVoltage(machine: Machine, { supply }: Feed): Input | undefined {
   const name = `voltage of ${supply.part.name}`;
-  const keyed = keyedInMeaning(machine.file, supply.part, 'output-voltage');
-  const value = keyed && numberKeyed(keyed);
-  if (keyed && value !== undefined)
-    return { name, value, shown: keyed.scalar.text, file: keyed.file, at: keyed.scalar };
+  const trimmed = keyedInput(name, keyedInMeaning(machine.file, supply.part, 'output-voltage'));
+  if (trimmed) return trimmed;
   const given = supply.circuit.figures.quantity('voltage');
   return given && supply.part.sheet ? inputOf(name, given, supply.part.sheet.file) : undefined;
 }

@@ -1,0 +1,38 @@
+import { ROTARY_AXES } from '../../../schemas/roles.ts';
+import { circuitsDoing, isOutput } from '../circuits/signals.ts';
+import type { AxisEntry, Part } from '../model/machine.ts';
+import type { Machine } from '../model/resolve.ts';
+
+/** A motor of an axis with its drive; either may not be known yet. */
+export interface Actuator {
+  readonly drive: Part | undefined;
+  readonly motor: Part | undefined;
+}
+
+/** The parts that move an axis, as far as they are known. */
+export interface AxisParts {
+  readonly axis: AxisEntry;
+  readonly rotary: boolean;
+  /** In the order of the text; one for each motor. */
+  readonly actuators: readonly Actuator[];
+  /** All motors of an axis must move alike, so the first drive and motor stand for its scale and its signals. */
+  readonly drive: Part | undefined;
+  readonly motor: Part | undefined;
+}
+
+/** Finds the parts of an axis. Motors and drives belong together in their order. */
+export function axisParts(machine: Machine, axis: AxisEntry): AxisParts {
+  const part = (name: string | undefined) => (name === undefined ? undefined : machine.parts.get(name));
+  const rotary = (ROTARY_AXES as readonly string[]).includes(axis.name);
+  const count = Math.max(axis.drives.length, axis.motors.length);
+  const actuators = Array.from({ length: count }, (_, index) => ({
+    drive: part(axis.drives[index]?.text),
+    motor: part(axis.motors[index]?.text),
+  }));
+  return { axis, rotary, actuators, drive: actuators[0]?.drive, motor: actuators[0]?.motor };
+}
+
+/** The controller of an axis: the part with an output that makes its pulses. */
+export function controllerOf(machine: Machine, axis: string): Part | undefined {
+  return [...machine.parts.values()].find((part) => circuitsDoing(part, 'pulse', axis).some(isOutput));
+}
