@@ -83,6 +83,13 @@ export function derive(recipe: Recipe): Derived {
   };
 }
 
+/** `13 mm` to the fourth is `(13 mm)⁴`, and not `13 mm⁴`. */
+function raise(text: string, power: string): string {
+  return power !== '' && text.includes(' ') && !text.startsWith('(')
+    ? `(${text})${power}`
+    : `${text}${power}`;
+}
+
 /** True for a formula that is one figure alone: its working is that figure, not an equation. */
 function isTakenOver(formula: string): boolean {
   return /^\{[^}]*\}$/.test(formula);
