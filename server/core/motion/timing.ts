@@ -103,7 +103,7 @@ export function topPulseRate(output: PulseOutput, input: PulseInput, lost: Skew 
   const off = Math.max(notBelowZero(output.offTime ?? 0), askedTime(input.leastOff, lost.off));
   const topOfOutput = notBelowZero(output.topRate ?? Number.POSITIVE_INFINITY);
   const topOfInput = notBelowZero(input.topRate ?? Number.POSITIVE_INFINITY);
-  return Math.min(1 / Math.abs(on + off), topOfOutput, topOfInput);
+  return Math.min(1 / (on + off), topOfOutput, topOfInput);
 }
 
 /** A drive that asks for no least time loses nothing to the skew either. */

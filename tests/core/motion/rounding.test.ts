@@ -45,6 +45,7 @@ describe('rounding', () => {
     expect(roundToDecimals(1600 / 6.35, 3)).toBe(251.969);
     expect(roundToDecimals(-0.4, 0)).toBe(-0);
     expect(roundToDecimals(320, 0)).toBe(320);
+    expect(roundToDecimals(0.5, 15)).toBe(0.5);
   });
   it('to a step', () => {
     expect(roundToStep(1049, 100)).toBe(1000);
