@@ -1,6 +1,7 @@
 /** Makes the JSON Schemas of the two kinds of file from the zod schemas, for editors without a server of ours. */
 import { z } from 'zod';
-import { machineSchema, sheetSchema } from '../schemas/index.ts';
+import { machineSchema } from '../schemas/machine.ts';
+import { sheetSchema } from '../schemas/sheet.ts';
 import { writeGenerated } from './write-generated.ts';
 
 /** The text of both JSON Schemas (draft 2020-12) by their paths; always the same for the same schemas. */

@@ -3,17 +3,6 @@ import * as figure from './figures.ts';
 import { choice, count } from './leaf.ts';
 import { optional } from './section.ts';
 
-/** The facts that belong to a class of part. Any part may have those of `any`. */
-export const FACTS_BY_CLASS: Readonly<Record<string, readonly string[]>> = {
-  any: ['conductors-per-terminal', 'chassis'],
-  motor: ['step-angle', 'holding-torque', 'inertia', 'current-basis'],
-  drive: ['current-basis'],
-  handwheel: ['detents', 'counts-per-detent'],
-  spindle: ['poles', 'plate-frequency', 'plate-speed', 'power', 'least-speed'],
-  sensor: ['sensing-distance', 'repeatability', 'delay'],
-  switch: ['repeatability', 'delay'],
-};
-
 /** What is neither electrical nor can be set. */
 export const facts = z.strictObject(
   optional({

@@ -1,30 +1,11 @@
 import { z } from 'zod';
 import { circuits } from './circuits.ts';
+import { CLASSES } from './classes.ts';
 import { facts } from './facts.ts';
 import { choice, count, text } from './leaf.ts';
 import { optional } from './section.ts';
 import { settings } from './settings.ts';
 import { terminals } from './terminals.ts';
-
-/** What sort of part it is. */
-export const CLASSES = {
-  controller: 'Moves the axes: it gives the pulses and reads the switches.',
-  drive: 'Puts the current into a motor, pulse by pulse.',
-  motor: 'A stepper motor of an axis.',
-  supply: 'Makes a direct voltage from the mains.',
-  switch: 'A mechanical switch.',
-  sensor: 'An electronic switch that needs a supply.',
-  handwheel: 'A hand-turned wheel that gives counts.',
-  converter: 'A frequency converter, which feeds a spindle motor.',
-  spindle: 'A spindle motor.',
-  relay: 'A relay or contactor.',
-  fuse: 'A fuse.',
-  breaker: 'A circuit breaker.',
-  'terminal-strip': 'Terminals that only join wires.',
-  'emergency-stop': 'An emergency stop device.',
-  probe: 'Tells when it touches or is touched.',
-  load: 'Anything else that draws current: a pump, a valve, a lamp, a fan.',
-} as const;
 
 const format = count(1, 1).describe('The version of the format, `1`. Left out, it is 1.');
 

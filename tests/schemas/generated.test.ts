@@ -3,7 +3,9 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { CIRCUIT_KINDS, FACTS_BY_CLASS, machineSchema, sheetSchema } from '../../schemas/index.ts';
+import { CIRCUIT_KINDS, FACTS_BY_CLASS } from '../../schemas/index.ts';
+import { machineSchema } from '../../schemas/machine.ts';
+import { sheetSchema } from '../../schemas/sheet.ts';
 import { checkShape } from '../../server/core/shape/check.ts';
 import type { Key, Shape } from '../../server/core/shape/shape.ts';
 import { machineShape, sheetShape } from '../../server/core/shape/shapes.ts';
@@ -12,10 +14,15 @@ import { readTree } from '../../server/core/syntax/tree.ts';
 const ROOT = path.join(import.meta.dirname, '../..');
 const reference = readFileSync(path.join(ROOT, 'docs/format.md'), 'utf8');
 
-test.for(['generate-schemas', 'generate-format-reference'])('what %s makes is in step', (name) => {
-  // The script names the file that differs, and ends with an error.
-  expect(run(process.execPath, [`.project/${name}.ts`, '--check'], { cwd: ROOT, encoding: 'utf8' })).toBe('');
-});
+test.for(['generate-schemas', 'generate-shapes', 'generate-format-reference'])(
+  'what %s makes is in step',
+  (name) => {
+    // The script names the file that differs, and ends with an error.
+    expect(run(process.execPath, [`.project/${name}.ts`, '--check'], { cwd: ROOT, encoding: 'utf8' })).toBe(
+      '',
+    );
+  },
+);
 
 test('the examples of the reference are faultless', () => {
   const [machine = '', sheet = '', ...rest] = [...reference.matchAll(/```yaml\n(.*?)```/gs)].map(

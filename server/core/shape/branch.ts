@@ -27,7 +27,9 @@ function takes(shape: Shape, node: Node): boolean {
       return node.kind === 'list';
     case 'either':
       return shape.branches.some((branch) => takes(branch, node));
-    default:
+    case 'map':
+    case 'kinds':
+    case 'entries':
       return node.kind === 'map';
   }
 }

@@ -1,8 +1,8 @@
 import type { Problem } from '../problem.ts';
-import type { ListNode, MapNode, Node, Pair } from '../syntax/node.ts';
+import type { ListNode, MapNode, Node, Scalar } from '../syntax/node.ts';
 import { chooseShape, isNothing } from './branch.ts';
 import { type Context, placeOf } from './context.ts';
-import { checkMissing, reportUnknownKey } from './keys.ts';
+import { checkKeys } from './keys.ts';
 import { reportKinds } from './kinds.ts';
 import { readLeaf } from './leaf.ts';
 import type { EntriesShape, ListShape, MapShape, Shape } from './shape.ts';
@@ -11,27 +11,42 @@ import { describeNode, describeShape } from './words.ts';
 /** Problems found below one node, kept as long as the node is. */
 const kept = new WeakMap<Shape, WeakMap<Node, readonly Problem[]>>();
 
-/**
- * Checks a tree against a shape: keys, kinds of values, choices and quantities. Never throws. What was found below a
- * node is kept with the node, so the next version of the tree is checked only where it differs.
- */
-export function checkShape(root: Node | undefined, shape: Shape): readonly Problem[] {
-  return root === undefined ? [] : checkNode(root, shape, { top: shape, owner: undefined });
-}
-
-/** Checks one node and all below it. */
-function checkNode(node: Node, shape: Shape, context: Context): readonly Problem[] {
+function keptFor(shape: Shape): WeakMap<Node, readonly Problem[]> {
   let problems = kept.get(shape);
   if (!problems) {
     problems = new WeakMap();
     kept.set(shape, problems);
   }
-  let found = problems.get(node);
+  return problems;
+}
+
+/**
+ * Checks a tree against a shape: keys, kinds of values, choices and quantities. Never throws. What was found below a
+ * node is kept with the node, so the next version of the tree is checked only where it differs.
+ */
+export function checkShape(root: Node | undefined, shape: Shape): readonly Problem[] {
+  if (root === undefined) return [];
+  const known = keptFor(shape);
+  let found = known.get(root);
   if (!found) {
-    found = check(node, shape, context);
-    problems.set(node, found);
+    found = check(root, shape, { top: shape, path: [], owner: undefined, item: false });
+    known.set(root, found);
   }
   return found;
+}
+
+/** Makes the check of what stands below a node; where most of it is known already, that is the way to keep short. */
+function checkerOf(shape: Shape, { top, path }: Context) {
+  const known = keptFor(shape);
+  return (node: Node, step: string, owner: Scalar | undefined, item = false): readonly Problem[] => {
+    let found = known.get(node);
+    if (!found) {
+      found = check(node, shape, { top, path: [...path, step], owner, item });
+      // What a single value reads as is kept already.
+      if (node.kind !== 'scalar') known.set(node, found);
+    }
+    return found;
+  };
 }
 
 function check(node: Node, shape: Shape, context: Context): readonly Problem[] {
@@ -54,36 +69,35 @@ function nameKey(problems: readonly Problem[], { owner }: Context): readonly Pro
   return problems.map((problem) => ({ ...problem, data: { key: owner.text, ...problem.data } }));
 }
 
-/** Checks the keys of a map and what stands under each. */
 function checkMap(node: MapNode, shape: MapShape, context: Context): readonly Problem[] {
-  const problems: Problem[] = [];
-  for (const pair of node.pairs) {
-    const key = shape.keys.get(pair.key.text);
-    if (!key) problems.push(reportUnknownKey(pair.key, node, shape, context));
-    else problems.push(...checkPair(pair, key.shape, context, shape.path.length === 0));
+  const problems = [...checkKeys(node, shape, context)];
+  for (const { key, value } of node.pairs) {
+    const known = shape.keys.get(key.text);
+    if (!known) continue;
+    if (!value || isNothing(value)) problems.push(reportNothing(key, known.shape, context));
+    else problems.push(...checkerOf(known.shape, context)(value, known.name, key));
   }
-  problems.push(...checkMissing(node, shape, context));
   return problems;
 }
 
 function checkEntries(node: MapNode, shape: EntriesShape, context: Context): readonly Problem[] {
   const problems: Problem[] = [];
-  for (const pair of node.pairs) {
-    if (!shape.name.test(pair.key.text)) {
-      const data = { expected: 'a name without blanks, dots or commas', found: describeNode(pair.key) };
-      problems.push({ code: 'shape/wrong-type', at: pair.key, data });
+  const checkValue = checkerOf(shape.value, context);
+  for (const { key, value } of node.pairs) {
+    if (!shape.name.test(key.text)) {
+      const data = { expected: 'a name without blanks, dots or commas', found: describeNode(key) };
+      problems.push({ code: 'shape/wrong-type', at: key, data });
     }
-    problems.push(...checkPair(pair, shape.value, context, false));
+    if (!value || isNothing(value)) problems.push(reportNothing(key, shape.value, context));
+    else for (const problem of checkValue(value, '*', key)) problems.push(problem);
   }
   return problems;
 }
 
-/** Checks what stands under a key. A section that has just been opened is no mistake yet; a value left out is one. */
-function checkPair(pair: Pair, shape: Shape, { top }: Context, section: boolean): readonly Problem[] {
-  if (pair.value && !isNothing(pair.value)) return checkNode(pair.value, shape, { top, owner: pair.key });
-  const data = { key: pair.key.text, expected: describeShape(shape) };
-  const empty = section && shape.kind !== 'leaf';
-  return [{ code: empty ? 'shape/empty-section' : 'shape/missing-value', at: pair.key, data }];
+/** Nothing under a key. A section that has just been opened is no mistake yet; a value left out is one. */
+function reportNothing(key: Scalar, shape: Shape, { path }: Context): Problem {
+  const code = path.length === 0 && shape.kind !== 'leaf' ? 'shape/empty-section' : 'shape/missing-value';
+  return { code, at: key, data: { key: key.text, expected: describeShape(shape) } };
 }
 
 function checkList(node: ListNode, shape: ListShape, context: Context): readonly Problem[] {
@@ -93,11 +107,17 @@ function checkList(node: ListNode, shape: ListShape, context: Context): readonly
     const found = count === 1 ? 'a list of one' : `a list of ${count}`;
     return [reportWrongType(node, shape, context, found)];
   }
-  return node.items.flatMap((item, index) => {
-    if (item && !isNothing(item)) return checkNode(item, shape.item, { ...context, item: true });
+  const problems: Problem[] = [];
+  const checkItem = checkerOf(shape.item, context);
+  for (const [index, item] of node.items.entries()) {
+    if (item && !isNothing(item)) {
+      for (const problem of checkItem(item, '*', context.owner, true)) problems.push(problem);
+      continue;
+    }
     const data = { key: context.owner?.text ?? '', item: index + 1, expected: describeShape(shape.item) };
-    return [{ code: 'shape/missing-value', at: item ?? placeOf(node, context), data }];
-  });
+    problems.push({ code: 'shape/missing-value', at: item ?? placeOf(node, context), data });
+  }
+  return problems;
 }
 
 /** Something of another sort than the format takes here. A single value for a list can be put into brackets. */

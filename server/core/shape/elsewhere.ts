@@ -46,24 +46,24 @@ const MOST_PLACES = 4;
 
 function listPlaces(top: Shape): ReadonlyMap<string, readonly Place[]> {
   const places = new Map<string, Place[]>();
-  const add = (shape: MapShape, place: Omit<Place, 'path'>) => {
+  const add = (shape: MapShape, place: Place) => {
     for (const key of shape.keys.keys()) {
       const list = places.get(key);
-      if (list) list.push({ path: shape.path, ...place });
-      else places.set(key, [{ path: shape.path, ...place }]);
+      if (list) list.push(place);
+      else places.set(key, [place]);
     }
   };
-  const walk = (shape: Shape): void => {
+  const walk = (shape: Shape, path: readonly string[]): void => {
     if (shape.kind === 'map') {
-      add(shape, { words: nameMap(shape.path) });
-      for (const key of shape.keys.values()) walk(key.shape);
+      add(shape, { path, words: nameMap(path) });
+      for (const key of shape.keys.values()) walk(key.shape, [...path, key.name]);
     } else if (shape.kind === 'kinds') {
-      for (const [kind, map] of shape.kinds) add(map, { words: kind, of: shape.of });
-    } else if (shape.kind === 'entries') walk(shape.value);
-    else if (shape.kind === 'list') walk(shape.item);
-    else if (shape.kind === 'either') shape.branches.forEach(walk);
+      for (const [kind, map] of shape.kinds) add(map, { path, words: kind, of: shape.of });
+    } else if (shape.kind === 'entries') walk(shape.value, [...path, '*']);
+    else if (shape.kind === 'list') walk(shape.item, [...path, '*']);
+    else if (shape.kind === 'either') for (const branch of shape.branches) walk(branch, path);
   };
-  walk(top);
+  walk(top, []);
   return places;
 }
 

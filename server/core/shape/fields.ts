@@ -62,7 +62,7 @@ export function fieldsOf(node: Node | undefined, shape: Shape): Fields {
 }
 
 /** Stands for what the format knows nothing of. */
-const UNKNOWN: Shape = { kind: 'map', keys: new Map(), path: [], doc: '' };
+const UNKNOWN: Shape = { kind: 'map', keys: new Map(), doc: '' };
 
 function makeFields(node: Node | undefined, shape: Shape): Fields {
   const map = node?.kind === 'map' ? node : undefined;

@@ -7,15 +7,30 @@ import type { MapShape } from './shape.ts';
 import { addKeys } from './skeleton.ts';
 import { nearestWord, sameWord } from './spelling.ts';
 
+/** Keys that are not right in a map: those that the format does not have there, and those that are missing. */
+export function checkKeys(node: MapNode, shape: MapShape, context: Context): readonly Problem[] {
+  const present = new Set(node.pairs.map((pair) => pair.key.text));
+  const absent = [...shape.keys.values()].filter((key) => !present.has(key.name));
+  if (present.size === shape.keys.size - absent.length && !absent.some((key) => key.required)) return [];
+  const free = absent.map((key) => key.name);
+  const unknown = node.pairs
+    .filter((pair) => !shape.keys.has(pair.key.text))
+    .map((pair) => reportUnknown(pair.key, free, shape, context));
+  // A misspelt key is there already.
+  const misspelt = new Set(unknown.map((problem) => problem.data.nearest));
+  const missing = absent.filter((key) => key.required && !misspelt.has(key.name)).map((key) => key.name);
+  return missing.length === 0 ? unknown : [...unknown, reportMissing(node, missing, context)];
+}
+
 /** A key that the format does not have here: the nearest one that is still free, and where such a key belongs. */
-export function reportUnknownKey(
+function reportUnknown(
   key: Scalar,
-  node: MapNode,
+  free: readonly string[],
   shape: MapShape,
-  { top, owner }: Context,
+  { top, path, owner }: Context,
 ): Problem {
-  const nearest = nearestFreeKey(key, node, shape);
-  const belongs = findElsewhere(key.text, top, shape.path);
+  const nearest = nearestWord(key.text, free);
+  const belongs = findElsewhere(key.text, top, path);
   const data = {
     key: key.text,
     owner: owner?.text ?? '',
@@ -31,25 +46,9 @@ export function reportUnknownKey(
   return { code: 'shape/unknown-key', at: key, data, fixes };
 }
 
-/** The key that was most likely meant, among those that are not there yet. */
-function nearestFreeKey(key: Scalar, node: MapNode, shape: MapShape): string | undefined {
-  const taken = new Set(node.pairs.map((pair) => pair.key.text));
-  return nearestWord(
-    key.text,
-    [...shape.keys.keys()].filter((name) => !taken.has(name)),
-  );
-}
-
-/** Keys that the map cannot do without: one problem for all of them. A misspelt one is there already. */
-export function checkMissing(node: MapNode, shape: MapShape, context: Context): Problem[] {
-  const present = new Set(node.pairs.map((pair) => pair.key.text));
-  const missing = [...shape.keys.values()].filter((key) => key.required && !present.has(key.name));
-  if (missing.length === 0) return [];
-  const unknown = node.pairs.filter((pair) => !shape.keys.has(pair.key.text));
-  const misspelt = new Set(unknown.map((pair) => nearestFreeKey(pair.key, node, shape)));
-  const names = missing.map((key) => key.name).filter((name) => !misspelt.has(name));
-  if (names.length === 0) return [];
-  const fix = addKeys(node, names);
-  const data = { owner: context.owner?.text ?? '', missing: names };
-  return [{ code: 'shape/missing-key', at: placeOf(node, context), data, fixes: fix ? [fix] : [] }];
+/** Keys that the map cannot do without: one problem for all of them. */
+function reportMissing(node: MapNode, missing: readonly string[], context: Context): Problem {
+  const fix = addKeys(node, missing);
+  const data = { owner: context.owner?.text ?? '', missing };
+  return { code: 'shape/missing-key', at: placeOf(node, context), data, fixes: fix ? [fix] : [] };
 }

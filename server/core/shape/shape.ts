@@ -1,8 +1,9 @@
 import type { Leaf } from '../../../schemas/index.ts';
 
 /**
- * What a definition may say, as the checker walks it: the zod schemas compiled once (see compile.ts), so that a
- * keystroke never waits for zod and our messages never carry its words.
+ * What a definition may say, as the checker walks it. Shapes are compiled from the zod schemas when the project is
+ * built (see .project/generate-shapes.ts), so that neither a keystroke nor the start of the program waits for zod,
+ * and our messages never carry its words.
  */
 export type Shape = MapShape | KindsShape | EntriesShape | ListShape | LeafShape | EitherShape;
 
@@ -18,8 +19,6 @@ export interface Key {
 export interface MapShape {
   readonly kind: 'map';
   readonly keys: ReadonlyMap<string, Key>;
-  /** The keys from the top of the file to here; `*` for a name of the user's own or the item of a list. */
-  readonly path: readonly string[];
   readonly doc: string;
 }
 
@@ -29,7 +28,6 @@ export interface KindsShape {
   /** What there are kinds of, for messages: `circuit`. */
   readonly of: string;
   readonly kinds: ReadonlyMap<string, MapShape>;
-  readonly path: readonly string[];
   readonly doc: string;
 }
 

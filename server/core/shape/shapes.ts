@@ -1,23 +1,20 @@
-import { machineSchema, sheetSchema } from '../../../schemas/index.ts';
-import { compileShape } from './compile.ts';
-import type { MapShape, Shape } from './shape.ts';
+import { asMap, unpackShapes } from './packed.ts';
+import type { MapShape } from './shape.ts';
+import { MACHINE_ROW, SHEET_ROW, TABLE } from './shapes.generated.ts';
+
+const SHAPES = unpackShapes(TABLE);
 
 /** What `NAME.machine.yaml` may say. */
-export const machineShape: MapShape = asMap(compileShape(machineSchema));
+export const machineShape: MapShape = asMap(SHAPES[MACHINE_ROW]);
 
 /** What `NAME.part.yaml` may say. */
-export const sheetShape: MapShape = asMap(compileShape(sheetSchema));
+export const sheetShape: MapShape = asMap(SHAPES[SHEET_ROW]);
 
 /** A link with its wire, as an item of `wiring`. */
 export const linkShape: MapShape = wiringBranch('link');
 
 /** A cable, as an item of `wiring`. */
 export const cableShape: MapShape = wiringBranch('cable');
-
-function asMap(shape: Shape | undefined): MapShape {
-  if (shape?.kind !== 'map') throw new Error(`a map was expected, not ${shape?.kind}`);
-  return shape;
-}
 
 function wiringBranch(key: string): MapShape {
   const list = machineShape.keys.get('wiring')?.shape;
