@@ -1,0 +1,94 @@
+import { MAINS, type Machine, partsWithSheets } from '../../model/resolve.ts';
+import { type Conductor, type Conductors, findConductors } from './conductors.ts';
+import type { Element } from './element.ts';
+import { makeElement } from './elements.ts';
+import { findSupplies, holdRails, type Rails, type Supply } from './rails.ts';
+
+/** The whole machine as something that can be solved: nodes, what stands between them, and what holds some of them. */
+export interface Board {
+  readonly machine: Machine;
+  readonly conductors: Conductors;
+  readonly supplies: readonly Supply[];
+  readonly rails: Rails;
+  readonly elements: readonly Element[];
+  /** The terminals of each element, as places in the list of terminals. */
+  readonly endsOf: readonly (readonly number[])[];
+  /** By terminal: the node that it is on. */
+  readonly nodeOf: Int32Array;
+  /** By node: its terminals. */
+  readonly terminalsOn: readonly (readonly number[])[];
+  /** By terminal: the elements that end there. */
+  readonly elementsAt: readonly (readonly number[])[];
+  /** Conductors with a resistance, which stand between nodes as elements do. */
+  readonly isResistive: (conductor: Conductor) => boolean;
+  /** Nodes that the mains reach; they are not in direct current, and what is joined to them is not solved. */
+  readonly onMains: ReadonlySet<number>;
+}
+
+/**
+ * Lays the machine out. Wires between rails and what they feed are taken as ideal, so that a rail is one node and each
+ * input a small group of its own; what is lost along them is reckoned with the supplies. All other wires keep their
+ * resistance where gauge and length are known.
+ */
+export function layBoard(machine: Machine): Board {
+  const conductors = findConductors(machine);
+  const supplies = findSupplies(machine, conductors.placeOf);
+  const whole = joinTerminals(conductors, () => true);
+  const railNets = new Set(supplies.flatMap(({ plus, minus }) => [whole[plus], whole[minus]]));
+  const isResistive = ({ a, ohms }: Conductor) =>
+    ohms !== undefined && ohms > 0 && !railNets.has(whole[a] ?? -1);
+  const nodeOf = joinTerminals(conductors, (conductor) => !isResistive(conductor));
+  const terminalsOn: number[][] = conductors.terminals.map(() => []);
+  for (const [terminal, node] of nodeOf.entries()) terminalsOn[node]?.push(terminal);
+  const elements = partsWithSheets(machine).flatMap(({ part, sheet }) =>
+    [...sheet.circuits.values()].flatMap((circuit) => makeElement(machine, { part, circuit }) ?? []),
+  );
+  const endsOf = elements.map(({ ends }) => ends.map((end) => conductors.placeOf.get(end) ?? 0));
+  const elementsAt: number[][] = conductors.terminals.map(() => []);
+  for (const [element, ends] of endsOf.entries()) {
+    for (const end of new Set(ends)) elementsAt[end]?.push(element);
+  }
+  return {
+    machine,
+    conductors,
+    supplies,
+    rails: holdRails(supplies, (terminal) => nodeOf[terminal] ?? 0),
+    elements,
+    endsOf,
+    nodeOf,
+    terminalsOn,
+    elementsAt,
+    isResistive,
+    onMains: findMains(conductors, nodeOf),
+  };
+}
+
+/** Numbers for terminals, equal where the chosen conductors join them: the lowest place among those joined. */
+function joinTerminals({ terminals, all }: Conductors, joins: (conductor: Conductor) => boolean): Int32Array {
+  const up = Int32Array.from(terminals, (_, place) => place);
+  const find = (place: number): number => {
+    let at = place;
+    for (let next = up[at] ?? at; next !== at; next = up[at] ?? at) {
+      up[at] = up[next] ?? next; // halves the path
+      at = up[at] ?? at;
+    }
+    return at;
+  };
+  for (const conductor of all) {
+    if (!joins(conductor)) continue;
+    const [a, b] = [find(conductor.a), find(conductor.b)];
+    if (a !== b) up[Math.max(a, b)] = Math.min(a, b);
+  }
+  return up.map((_, place) => find(place));
+}
+
+/** Nodes with a terminal of the supply network, other than its protective earth. */
+function findMains({ terminals }: Conductors, nodeOf: Int32Array): Set<number> {
+  const live = /^(?:L|L1|L2|L3|N)$/;
+  const found = new Set<number>();
+  for (const [place, terminal] of terminals.entries()) {
+    const dot = terminal.indexOf('.');
+    if (terminal.slice(0, dot) === MAINS && live.test(terminal.slice(dot + 1))) found.add(nodeOf[place] ?? 0);
+  }
+  return found;
+}

@@ -1,0 +1,117 @@
+import type { Link } from '../../model/wiring.ts';
+import type { Board } from './board.ts';
+import type { Hold } from './rails.ts';
+
+/** The machine as it is, or with one thing changed: a conductor taken away, or other rails. */
+export interface View {
+  readonly holds: ReadonlyMap<number, Hold>;
+  /** The conductor that is broken, by its place. */
+  readonly broken: number | undefined;
+  /** The terminals that its break cuts off from their node; they are on a node of their own then. */
+  readonly cutOff: ReadonlySet<number>;
+}
+
+/** What is solved together: everything that can pass a current on without going through a rail. */
+export interface Group {
+  /** After the first circuit in it that looks at something, else after its first circuit: `panel.x-far`. */
+  readonly name: string;
+  /** Nodes that no supply holds. */
+  readonly nodes: readonly number[];
+  /** Places in the board's list. */
+  readonly elements: readonly number[];
+  /** Places of the conductors with a resistance. */
+  readonly wires: readonly number[];
+}
+
+const NOTHING: ReadonlySet<number> = new Set();
+
+/** The machine as it is. */
+export function plainView(board: Board): View {
+  return { holds: board.rails.holds, broken: undefined, cutOff: NOTHING };
+}
+
+/** The node that a terminal is on; terminals that a break cut off are on a node beyond all others. */
+export function nodeAt(board: Board, { cutOff }: View, terminal: number): number {
+  return cutOff.has(terminal) ? board.conductors.terminals.length : (board.nodeOf[terminal] ?? 0);
+}
+
+/** Splits everything into groups, in the order of the machine's circuits. Each element is in exactly one. */
+export function findGroups(board: Board): Group[] {
+  const view = plainView(board);
+  const seen = new Uint8Array(board.elements.length);
+  const groups: Group[] = [];
+  for (const [element, ends] of board.endsOf.entries()) {
+    if (seen[element]) continue;
+    const free = ends.map((end) => nodeAt(board, view, end)).filter((node) => !view.holds.has(node));
+    const group = free.length > 0 ? spread(board, view, free) : lone(board, element);
+    for (const each of group.elements) seen[each] = 1;
+    groups.push(group);
+  }
+  return groups;
+}
+
+/** Gathers what hangs together with some nodes, without going through rails. */
+export function spread(board: Board, view: View, seeds: readonly number[]): Group {
+  const nodes = new Set<number>();
+  const elements = new Set<number>();
+  const wires = new Set<number>();
+  const open = seeds.filter((node) => !view.holds.has(node));
+  const reach = (terminal: number) => {
+    const node = nodeAt(board, view, terminal);
+    if (!nodes.has(node) && !view.holds.has(node)) open.push(node);
+  };
+  for (let node = open.pop(); node !== undefined; node = open.pop()) {
+    if (nodes.has(node)) continue;
+    nodes.add(node);
+    for (const terminal of terminalsOf(board, view, node)) {
+      for (const element of board.elementsAt[terminal] ?? []) {
+        if (elements.has(element)) continue;
+        elements.add(element);
+        for (const end of board.endsOf[element] ?? []) reach(end);
+      }
+      for (const place of board.conductors.at[terminal] ?? []) {
+        const conductor = board.conductors.all[place];
+        if (!conductor || place === view.broken || !board.isResistive(conductor)) continue;
+        wires.add(place);
+        reach(conductor.a);
+        reach(conductor.b);
+      }
+    }
+  }
+  const inOrder = (places: ReadonlySet<number>) => [...places].sort((a, b) => a - b);
+  return named(board, { nodes: inOrder(nodes), elements: inOrder(elements), wires: inOrder(wires) });
+}
+
+/** An element that stands between rails only. */
+export function lone(board: Board, element: number): Group {
+  return named(board, { nodes: [], elements: [element], wires: [] });
+}
+
+/** The links of a group: those with a resistance, and those that join the terminals of its nodes. */
+export function linksOf(board: Board, group: Group): Link[] {
+  const places = new Set(group.wires);
+  for (const node of group.nodes) {
+    for (const terminal of board.terminalsOn[node] ?? []) {
+      for (const place of board.conductors.at[terminal] ?? []) places.add(place);
+    }
+  }
+  return [...places].sort((a, b) => a - b).flatMap((place) => board.conductors.all[place]?.link ?? []);
+}
+
+/** The parts that a group's circuits belong to, in the order of the machine. */
+export function partsOf(board: Board, group: Group): string[] {
+  return [...new Set(group.elements.map((element) => board.elements[element]?.at.part.name ?? ''))];
+}
+
+function terminalsOf(board: Board, { cutOff }: View, node: number): readonly number[] {
+  if (node === board.conductors.terminals.length) return [...cutOff];
+  const terminals = board.terminalsOn[node] ?? [];
+  return cutOff.size === 0 ? terminals : terminals.filter((terminal) => !cutOff.has(terminal));
+}
+
+function named(board: Board, group: Omit<Group, 'name'>): Group {
+  const first =
+    group.elements.find((element) => board.elements[element]?.reads !== undefined) ?? group.elements[0];
+  const at = first === undefined ? undefined : board.elements[first]?.at;
+  return { ...group, name: at ? `${at.part.name}.${at.circuit.name}` : '' };
+}

@@ -1,0 +1,126 @@
+import type { Machine } from '../../model/resolve.ts';
+import { keyedInMeaning } from '../../model/settings.ts';
+import type { CircuitAt } from '../signals.ts';
+import { type Actor, actorsIn } from './actors.ts';
+import type { Board } from './board.ts';
+import { layBoard } from './board.ts';
+import { type Circuit, composeCircuit } from './circuit.ts';
+import { findGroups, type Group, plainView } from './groups.ts';
+import { type Level, readInput, type Sight } from './reading.ts';
+import { heldRelays, isHeld } from './relays.ts';
+import { type Solution, solveState } from './states.ts';
+
+/** What the settings of a part say of an input. */
+export interface Sense {
+  /** Whether the function acts while the input is electrically on; it is the other way round for `on-when-open`. */
+  readonly actsWhenOn: boolean;
+  /** False where an `input-use` setting says that nobody looks at it. */
+  readonly inUse: boolean;
+}
+
+/** Something that acts on an input, and what the input sees while it does. */
+export interface Operation {
+  readonly actor: Actor;
+  readonly sight: Sight;
+  readonly acts: boolean | undefined;
+}
+
+/** An input, or a coil, in its states. */
+export interface SolvedInput {
+  readonly at: CircuitAt;
+  /** Its place on the board. */
+  readonly element: number;
+  readonly group: Group;
+  readonly sense: Sense;
+  /** While nothing is operated and everything that holds itself in is held. */
+  readonly rest: Sight;
+  /** Whether its function acts then; undefined where that cannot be told. */
+  readonly acts: boolean | undefined;
+  /** With each actor of its group operated alone; those that change nothing for it are left out. */
+  readonly operations: readonly Operation[];
+  /** Actors of its group that change nothing for it. */
+  readonly idle: readonly Actor[];
+}
+
+/** A machine with all its circuits solved in all their states. */
+export interface SolvedMachine {
+  readonly board: Board;
+  readonly groups: readonly Group[];
+  readonly groupOf: (element: number) => Group | undefined;
+  /** Parts whose contacts are held in while the machine is on. */
+  readonly held: ReadonlySet<string>;
+  readonly inputs: readonly SolvedInput[];
+}
+
+/** Solves every group of a machine at rest and with each actor operated. Never throws: what has no solution says why. */
+export function solveMachine(machine: Machine): SolvedMachine {
+  const board = layBoard(machine);
+  const groups = findGroups(board);
+  const byElement = new Map(
+    groups.flatMap((group) => group.elements.map((element) => [element, group] as const)),
+  );
+  const groupOf = (element: number) => byElement.get(element);
+  const held = heldRelays(board, groupOf);
+  const inputs = groups.flatMap((group) => solveGroup(board, held, group));
+  return { board, groups, groupOf, held, inputs: inputs.sort((a, b) => a.element - b.element) };
+}
+
+function solveGroup(board: Board, held: ReadonlySet<string>, group: Group): SolvedInput[] {
+  const looking = group.elements.filter((element) => board.elements[element]?.reads !== undefined);
+  if (looking.length === 0) return [];
+  const circuit = composeCircuit(board, plainView(board), group);
+  const rest = solveWith(circuit, held);
+  const actors = actorsIn(board, group);
+  const solutions = actors.map((actor) => solveWith(circuit, held, actor));
+  return looking.flatMap((element) => {
+    const at = board.elements[element]?.at;
+    if (!at) return [];
+    const sense = senseOf(board.machine, at);
+    const seen = readInput(rest, element);
+    const operations: Operation[] = [];
+    const idle: Actor[] = [];
+    for (const [index, actor] of actors.entries()) {
+      const solution = solutions[index];
+      const sight = solution && readInput(solution, element);
+      if (!sight || (actor.mover === 'relay' && actor.part === at.part.name)) continue;
+      if (isSame(seen, sight)) idle.push(actor);
+      else operations.push({ actor, sight, acts: actsAt(sight.level, sense) });
+    }
+    // The one that changes most first: it is what the input is there for.
+    operations.sort((a, b) => changeFrom(seen, b.sight) - changeFrom(seen, a.sight));
+    return [{ at, element, group, sense, rest: seen, acts: actsAt(seen.level, sense), operations, idle }];
+  });
+}
+
+/** Solves a circuit at rest, or with one actor operated. */
+export function solveWith(circuit: Circuit, held: ReadonlySet<string>, actor?: Actor): Solution {
+  return solveState(
+    circuit,
+    (element) => isHeld(circuit.board, held, element) !== (actor?.elements.includes(element) ?? false),
+  );
+}
+
+/** Whether the function of an input acts at a level; undefined between the thresholds and where nothing is known. */
+export function actsAt(level: Level, { actsWhenOn }: Sense): boolean | undefined {
+  if (level === 'on') return actsWhenOn;
+  return level === 'off' ? !actsWhenOn : undefined;
+}
+
+/** What the part's settings say of an input; without settings it is looked at, and acts while it is electrically on. */
+export function senseOf(machine: Machine, { part, circuit }: CircuitAt): Sense {
+  const of = { circuit: circuit.name };
+  const sense = keyedInMeaning(machine.file, part, 'input-sense', of)?.scalar.text;
+  const use = keyedInMeaning(machine.file, part, 'input-use', of)?.scalar.text;
+  return { actsWhenOn: sense !== 'on-when-open', inUse: use !== 'off' };
+}
+
+/** Differences below a thousandth of the larger value are no change. */
+function isSame(a: Sight, b: Sight): boolean {
+  if (a.level !== b.level || a.trouble !== b.trouble) return false;
+  return changeFrom(a, b) <= 1e-3 * Math.max(Math.abs(a.value ?? 0), Math.abs(b.value ?? 0)) + 1e-6;
+}
+
+function changeFrom(a: Sight, b: Sight): number {
+  if (a.value === undefined || b.value === undefined) return a.value === b.value ? 0 : Number.MAX_VALUE;
+  return Math.abs(a.value - b.value);
+}

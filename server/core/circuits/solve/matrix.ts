@@ -1,0 +1,30 @@
+/**
+ * Solves a symmetric positive definite system in place, by factors L D Lᵀ. Such a matrix needs no pivoting to stay
+ * accurate (Golub and Van Loan, Matrix Computations, section 4.2; from memory), and it is what resistors, sources with
+ * a resistance and conducting diodes give once the joined nodes are one.
+ * @param matrix row by row; only the part on and below the diagonal is read, and it is overwritten
+ * @param values the right-hand side, replaced by the solution
+ * @returns false when the matrix is not positive definite
+ */
+export function solveSymmetric(matrix: Float64Array, values: Float64Array): boolean {
+  const n = values.length;
+  const at = (row: number, column: number) => matrix[row * n + column] ?? 0;
+  for (let column = 0; column < n; column++) {
+    const pivot = at(column, column);
+    if (!(pivot > 0)) return false;
+    for (let row = column + 1; row < n; row++) {
+      const factor = at(row, column) / pivot;
+      if (factor === 0) continue; // most nodes of a circuit have few neighbours
+      for (let other = column + 1; other <= row; other++) {
+        matrix[row * n + other] = at(row, other) - factor * at(other, column);
+      }
+      values[row] = (values[row] ?? 0) - factor * (values[column] ?? 0);
+    }
+  }
+  for (let column = n - 1; column >= 0; column--) {
+    let sum = values[column] ?? 0;
+    for (let row = column + 1; row < n; row++) sum -= at(row, column) * (values[row] ?? 0);
+    values[column] = sum / at(column, column);
+  }
+  return true;
+}
