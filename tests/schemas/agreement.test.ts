@@ -8,6 +8,7 @@ import { checkShape } from '../../server/core/shape/check.ts';
 import { machineShape, sheetShape } from '../../server/core/shape/shapes.ts';
 import { readTree } from '../../server/core/syntax/tree.ts';
 
+const ROOT = path.join(import.meta.dirname, '../..');
 const FOLDER = path.join(import.meta.dirname, 'fixtures');
 
 /** Which of the two judges is content: the schema (zod) and our own checker. */
@@ -46,5 +47,21 @@ describe.for(Object.entries(KINDS))('fixtures of a %s', ([kind, { schema, shape 
       // Each fixture has one mistake, and one mistake gives one finding.
       expect(problems.length).toBeLessThanOrEqual(1);
     });
+  });
+});
+
+describe.for(Object.entries(KINDS))('shipped files of a %s', ([kind, { schema, shape }]) => {
+  const files = globSync([`examples/**/*.${kind}.yaml`, `server/parts/**/*.${kind}.yaml`], {
+    cwd: ROOT,
+  }).sort();
+
+  test('are there', () => {
+    expect(files.length).toBeGreaterThan(0);
+  });
+
+  test.for(files)('%s is faultless', (file) => {
+    const text = readFileSync(path.join(ROOT, file), 'utf8');
+    expect(schema.safeParse(parse(text)).error).toBeUndefined();
+    expect(checkShape(readTree(text).root, shape)).toEqual([]);
   });
 });

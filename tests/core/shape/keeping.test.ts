@@ -27,3 +27,15 @@ test('checking the same tree again gives the same list', () => {
   const tree = readTree('machine: Slate saw\nparts:\n  a: { shet: x }\n');
   expect(checkShape(tree.root, machineShape)).toBe(checkShape(tree.root, machineShape));
 });
+
+// The nearest key was once looked for anew over all keys for each key: half a minute for this text.
+test('very many unknown keys take time in proportion', () => {
+  const count = 20_000;
+  const text = ['machine: Slate saw', ...Array.from({ length: count }, (_, index) => `key${index}: 1`)].join(
+    '\n',
+  );
+  const { root } = readTree(text);
+  const start = performance.now();
+  expect(checkShape(root, machineShape).length).toBe(count);
+  expect(performance.now() - start).toBeLessThan(5000);
+});
