@@ -17,8 +17,18 @@ export function describeShape(shape: Shape): string {
     case 'list':
       return describeList(shape.places, shape.least);
     case 'either':
-      return [...new Set(shape.branches.map(describeShape))].join(' or ');
+      return describeBranches(shape.branches);
   }
+}
+
+/** Groups among several possibilities are told apart by the key that each cannot do without. */
+function describeBranches(branches: readonly Shape[]): string {
+  const groups = branches.flatMap((branch) =>
+    branch.kind === 'map' ? ([...branch.keys.values()].find((key) => key.required)?.name ?? []) : [],
+  );
+  const others = branches.filter((branch) => branch.kind !== 'map').map(describeShape);
+  const group = groups.length === 0 ? [] : [`a group of keys with ${groups.join(' or ')}`];
+  return [...others, ...group].join(' or ');
 }
 
 function describeList(places: readonly string[], least: number): string {
