@@ -23,7 +23,7 @@ interface Line {
 
 /** Reads the cursor's context. A list item counts as standing two columns deeper than its dash. */
 export function readCursor(text: string, offset: number): Cursor {
-  const lineFrom = text.lastIndexOf('\n', offset - 1) + 1;
+  const lineFrom = lineStart(text, offset);
   const before = text.slice(lineFrom, offset);
   const entry = flowStart(text, lineFrom, offset);
   if (entry) return inFlow(text, entry, offset);
@@ -32,7 +32,7 @@ export function readCursor(text: string, offset: number): Cursor {
   const { path, siblings } = enclosing(text, lineFrom, indent);
   const ownDash = dashes.includes('-') ? ['-'] : [];
   const base =
-    ownDash.length > 0 ? [...enclosing(text, lineFrom, dashes.indexOf('-')).path, ...ownDash] : path;
+    ownDash.length > 0 ? [...enclosing(text, lineFrom, dashes.indexOf('-'), true).path, ...ownDash] : path;
   const body = before.slice(dashes.length);
   const key = /^([^\s:#][^:#]*?)\s*:\s+/.exec(body) ?? /^([^\s:#][^:#]*?)\s*:$/.exec(body);
   if (key) {
@@ -50,14 +50,20 @@ export function readCursor(text: string, offset: number): Cursor {
   return { path: base, wants, typed: body, from: offset - body.length, siblings, inFlow: false };
 }
 
+/** Where the line of an offset starts. (`lastIndexOf` takes a negative place for 0, so the start needs a case of its own.) */
+function lineStart(text: string, offset: number): number {
+  return offset <= 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1;
+}
+
 /** The enclosing keys of a line, by the lines above it that stand further out, and the keys beside it. */
-function enclosing(text: string, lineFrom: number, indent: number): { path: string[]; siblings: string[] } {
+function enclosing(text: string, lineFrom: number, indent: number, isDash = false): { path: string[]; siblings: string[] } {
   const path: string[] = [];
   const siblings: string[] = [];
-  let level = indent;
+  let level = isDash ? indent + 0.5 : indent; // a list may stand as far out as its key
   for (const line of linesAbove(text, lineFrom)) {
     if (level === 0 && line.indent === 0 && path.length > 0) break;
     const item = /^(\s*)-(\s+|$)/.exec(line.text);
+    if (isDash && item && line.indent === indent) continue;
     const keyIndent = item ? item[0].length : line.indent;
     const key = /^\s*(?:-\s+)*([^\s:#{[][^:#]*?)\s*:(?:\s|$)/.exec(line.text)?.[1];
     if (key !== undefined && keyIndent === indent && path.length === 0) siblings.push(key);
@@ -88,7 +94,7 @@ function enclosing(text: string, lineFrom: number, indent: number): { path: stri
 
 function* linesAbove(text: string, lineFrom: number): Generator<Line> {
   for (let end = lineFrom - 1; end >= 0; ) {
-    const from = text.lastIndexOf('\n', end - 1) + 1;
+    const from = lineStart(text, end);
     const line = readLine(text, from, end);
     if (line) yield line;
     end = from - 1;
@@ -125,7 +131,7 @@ function flowStart(
     if (open.length > 0) return { at: open[0] as number, lineFrom: start };
     if (start === 0 || !/^\s+\S/.test(text.slice(start, text.indexOf('\n', start) + 1 || text.length)))
       return undefined;
-    start = text.lastIndexOf('\n', start - 2) + 1;
+    start = lineStart(text, start - 1);
   }
   return undefined;
 }
