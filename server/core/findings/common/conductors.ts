@@ -8,19 +8,54 @@ import { groupBy } from './group.ts';
 /** Circuits through which a current can flow from end to end, at least in one of their states. */
 const CONDUCTING: ReadonlySet<string> = new Set(['fuse', 'contact', 'changeover']);
 
-/** An end of a circuit, on the terminal that it stands on. */
+/** An end of a circuit, on the net that it stands on. */
 export interface CircuitEnd {
   readonly part: Part;
   readonly circuit: Circuit;
   readonly index: number;
   readonly terminal: TerminalId;
+  readonly net: number;
 }
 
+interface Conductors {
+  readonly ends: readonly CircuitEnd[];
+  readonly byNet: ReadonlyMap<number, readonly CircuitEnd[]>;
+  readonly byPart: ReadonlyMap<Part, readonly CircuitEnd[]>;
+}
+
+const kept = new WeakMap<MachineAnalysis, Conductors>();
+
 /** All ends of all circuits of the machine. */
-export function circuitEnds({ machine }: MachineAnalysis): CircuitEnd[] {
+export function circuitEnds(analysis: MachineAnalysis): readonly CircuitEnd[] {
+  return conductorsOf(analysis).ends;
+}
+
+/** The ends that stand on a net. */
+export function endsOn(analysis: MachineAnalysis, net: number): readonly CircuitEnd[] {
+  return conductorsOf(analysis).byNet.get(net) ?? [];
+}
+
+function conductorsOf(analysis: MachineAnalysis): Conductors {
+  let conductors = kept.get(analysis);
+  if (!conductors) {
+    const ends = listEnds(analysis);
+    conductors = {
+      ends,
+      byNet: groupBy(ends, ({ net }) => net),
+      byPart: groupBy(ends, ({ part }) => part),
+    };
+    kept.set(analysis, conductors);
+  }
+  return conductors;
+}
+
+function listEnds({ machine, nets }: MachineAnalysis): CircuitEnd[] {
   return partsWithSheets(machine).flatMap(({ part, sheet }) =>
     [...sheet.circuits.values()].flatMap((circuit) =>
-      circuit.ends.map((end, index) => ({ part, circuit, index, terminal: terminalId(part.name, end.text) })),
+      circuit.ends.map((end, index) => {
+        const terminal = terminalId(part.name, end.text);
+        return { part, circuit, index, terminal, net: nets.netOf(terminal) };
+      }),
     ),
   );
 }
@@ -30,20 +65,15 @@ export function circuitEnds({ machine }: MachineAnalysis): CircuitEnd[] {
  * @param skip a part whose own contacts count as open
  */
 export function reachFrom(analysis: MachineAnalysis, start: TerminalId, skip?: Part): ReadonlySet<number> {
-  const { nets } = analysis;
-  const ends = circuitEnds(analysis).filter(
-    ({ circuit, part }) => CONDUCTING.has(circuit.kind) && part !== skip,
-  );
-  const byCircuit = groupBy(ends, ({ part, circuit }) => `${part.name}.${circuit.name}`);
-  const byNet = groupBy(ends, ({ terminal }) => nets.netOf(terminal));
+  const { byPart } = conductorsOf(analysis);
   const reached = new Set<number>();
-  const open = [nets.netOf(start)];
+  const open = [analysis.nets.netOf(start)];
   for (let net = open.pop(); net !== undefined; net = open.pop()) {
     if (reached.has(net)) continue;
     reached.add(net);
-    for (const { part, circuit } of byNet.get(net) ?? []) {
-      for (const other of byCircuit.get(`${part.name}.${circuit.name}`) ?? [])
-        open.push(nets.netOf(other.terminal));
+    for (const { part, circuit } of endsOn(analysis, net)) {
+      if (part === skip || !CONDUCTING.has(circuit.kind)) continue;
+      for (const other of byPart.get(part) ?? []) if (other.circuit === circuit) open.push(other.net);
     }
   }
   return reached;

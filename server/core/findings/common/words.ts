@@ -38,3 +38,8 @@ export function suggest(nearest: string, known: readonly string[], what: string)
 export function places(count: number): string {
   return count > 1 ? ` in ${count} places` : '';
 }
+
+/** A noun with its article: `a screen`, `an earth`. */
+export function withArticle(noun: string): string {
+  return `${/^[aeiou]/i.test(noun) ? 'an' : 'a'} ${noun}`;
+}

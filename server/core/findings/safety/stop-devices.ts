@@ -1,13 +1,12 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { type TerminalId, terminalId } from '../../circuits/nets.ts';
+import { terminalId } from '../../circuits/nets.ts';
 import type { Part } from '../../model/machine.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
-import { type CircuitEnd, circuitEnds, reachFrom } from '../common/conductors.ts';
+import { circuitEnds, endsOn, reachFrom } from '../common/conductors.ts';
 
 /** An emergency stop device and what its contacts are in the way of. */
 export interface StopDevice {
   readonly part: Part;
-  readonly wired: boolean;
   /** What loses its power by it: coils and supplies, as `part.circuit`. */
   readonly cuts: readonly string[];
   /** Inputs of controllers that it only tells, as `part.terminal`. */
@@ -18,50 +17,58 @@ export interface StopDevice {
 const POWERED: ReadonlySet<string> = new Set(['coil', 'mains-in', 'power-in', 'three-phase-in']);
 const INPUTS: ReadonlySet<string> = new Set(['pulled-up-in', 'pulled-down-in', 'opto-in', 'line-in']);
 
+const kept = new WeakMap<MachineAnalysis, readonly StopDevice[]>();
+
 /** The emergency stop devices of a machine, and switches that are wired to an emergency stop input. */
-export function stopDevices(analysis: MachineAnalysis): StopDevice[] {
-  return [...analysis.machine.parts.values()].flatMap((part) => {
-    const partClass = part.sheet?.partClass;
-    if (partClass !== 'emergency-stop' && partClass !== 'switch') return [];
-    const device = traceDevice(analysis, part);
-    return partClass === 'emergency-stop' || device.tells.length > 0 ? [device] : [];
-  });
+export function stopDevices(analysis: MachineAnalysis): readonly StopDevice[] {
+  let devices = kept.get(analysis);
+  if (!devices) {
+    const sources = sourceNets(analysis);
+    devices = [...analysis.machine.parts.values()].flatMap((part) => {
+      const partClass = part.sheet?.partClass;
+      if (partClass !== 'emergency-stop' && partClass !== 'switch') return [];
+      const device = traceDevice(analysis, part, sources);
+      return partClass === 'emergency-stop' || device.tells.length > 0 ? [device] : [];
+    });
+    kept.set(analysis, devices);
+  }
+  return devices;
 }
 
-function traceDevice(analysis: MachineAnalysis, part: Part): StopDevice {
-  const ends = circuitEnds(analysis);
-  const own = ends.filter(
-    (end) => end.part === part && (end.circuit.kind === 'contact' || end.circuit.kind === 'changeover'),
-  );
+function traceDevice(analysis: MachineAnalysis, part: Part, sources: ReadonlySet<number>): StopDevice {
   const cuts = new Set<string>();
   const tells = new Set<string>();
-  let wired = false;
-  for (const { terminal } of own) {
+  for (const terminal of contactsOf(part)) {
     if (!analysis.nets.isWired(terminal)) continue;
-    wired = true;
-    const reached = reachFrom(analysis, terminal, part);
+    const reached = [...reachFrom(analysis, terminal, part)];
     // The side that the current comes from feeds many things; only what hangs on the other side is switched.
-    if (isSource(analysis, ends, reached)) continue;
-    for (const end of ends) {
-      if (end.part === part || !reached.has(analysis.nets.netOf(end.terminal))) continue;
+    if (reached.some((net) => sources.has(net))) continue;
+    for (const end of reached.flatMap((net) => endsOn(analysis, net))) {
       const isController = end.part.sheet?.partClass === 'controller';
+      if (end.part === part) continue;
       if (POWERED.has(end.circuit.kind) && !isController) cuts.add(`${end.part.name}.${end.circuit.name}`);
       if (INPUTS.has(end.circuit.kind) && end.circuit.does?.word === 'emergency-stop')
         tells.add(end.terminal);
     }
   }
-  return { part, wired, cuts: [...cuts], tells: [...tells] };
+  return { part, cuts: [...cuts], tells: [...tells] };
 }
 
-/** True when a supply or the mains stand on one of these nets. */
-function isSource(
-  { nets, machine }: MachineAnalysis,
-  ends: readonly CircuitEnd[],
-  reached: ReadonlySet<number>,
-): boolean {
-  const mains: TerminalId[] = mainsTerminals(machine).map((terminal) => terminalId(MAINS, terminal));
-  const supplies = ends.filter((end) => end.circuit.kind === 'power-out').map((end) => end.terminal);
-  return [...mains.filter((terminal) => nets.isWired(terminal)), ...supplies].some((terminal) =>
-    reached.has(nets.netOf(terminal)),
+/** The terminals of a part's own contacts. */
+function contactsOf({ name, sheet }: Part): string[] {
+  const contacts = [...(sheet?.circuits.values() ?? [])].filter(
+    ({ kind }) => kind === 'contact' || kind === 'changeover',
   );
+  return contacts.flatMap(({ ends }) => ends.map((end) => terminalId(name, end.text)));
+}
+
+/** The nets on which a supply or the mains stand. */
+function sourceNets(analysis: MachineAnalysis): Set<number> {
+  const { nets, machine } = analysis;
+  const mains = mainsTerminals(machine).map((terminal) => terminalId(MAINS, terminal));
+  const supplies = circuitEnds(analysis).filter(({ circuit }) => circuit.kind === 'power-out');
+  return new Set([
+    ...mains.filter((terminal) => nets.isWired(terminal)).map((terminal) => nets.netOf(terminal)),
+    ...supplies.map(({ net }) => net),
+  ]);
 }

@@ -46,7 +46,7 @@ function sayMargin(data: Data, name: MarginName, size: 'short' | 'scant'): strin
   const left =
     size === 'short'
       ? `${word(data, 'margin')} too little on ${axes}, so ${result}`
-      : `only ${word(data, 'margin')} (${word(data, 'share')} %) is left on ${axes}, which tolerances can eat`;
+      : `${word(data, 'share') === '0' ? 'nothing' : `only ${word(data, 'margin')} (${word(data, 'share')} %)`} is left on ${axes} for tolerances`;
   const [setting, wanted] = [word(data, 'setting'), word(data, 'wanted')];
   const advice =
     setting === '' || wanted === ''

@@ -3,6 +3,7 @@ import { terminalId } from '../../circuits/nets.ts';
 import { type CircuitAt, circuitsDoing } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
+import type { Circuit } from '../../model/sheet.ts';
 import { supplyVoltage } from '../../values/supply.ts';
 import { reachFrom } from '../common/conductors.ts';
 import type { Unconnected } from './needed.ts';
@@ -19,6 +20,7 @@ export function findCandidate(analysis: MachineAnalysis, lack: Unconnected): str
 function candidates(analysis: MachineAnalysis, lack: Unconnected, index: number): string[] {
   switch (lack.why) {
     case 'supply':
+    case 'return':
       return supplyEnds(analysis, lack, index);
     case 'signal':
     case 'half':
@@ -67,20 +69,31 @@ function signalEnds(analysis: MachineAnalysis, { part, circuit }: Unconnected, i
       const isThere = nets.netOf(endId(at, 0)) === other;
       if (output.kind === 'line-out') return isThere ? [endId(at, 1)] : [endId(at, index)];
       if (!isThere) return nets.isWired(endId(at, 0)) ? [] : [endId(at, 0)];
-      return returnEnds(analysis, at);
+      return returnEnds(analysis, at, circuit);
     });
   });
 }
 
 /** Where the current of an output comes from (sink) or goes back to (source): the controller's own supply. */
-function returnEnds({ machine, nets }: MachineAnalysis, output: CircuitAt): string[] {
+function returnEnds({ machine, nets }: MachineAnalysis, output: CircuitAt, input: Circuit): string[] {
   const shared = nets.netOf(endId(output, 1));
   const near = output.circuit.kind === 'source-out' ? 0 : 1;
   return circuitsOfKind(machine, 'power-out').flatMap((supply) =>
-    supply.part === output.part && nets.netOf(endId(supply, near)) === shared
+    supply.part === output.part && nets.netOf(endId(supply, near)) === shared && suits(supply, input)
       ? [endId(supply, 1 - near)]
       : [],
   );
+}
+
+/** Whether the lamp of an isolated input gets a current that it needs and bears; an open question counts as yes. */
+function suits({ circuit }: CircuitAt, { figures }: Circuit): boolean {
+  const voltage = circuit.figures.quantity('voltage')?.value.value;
+  const series = figures.quantity('series')?.value.value;
+  if (voltage === undefined || series === undefined || series <= 0) return true;
+  const current = (voltage - (figures.quantity('forward')?.value.value ?? 0)) / series;
+  const least = figures.quantity('on-at')?.value.value ?? 0;
+  const most = figures.quantity('most')?.value.value ?? Number.POSITIVE_INFINITY;
+  return current >= least && current <= most;
 }
 
 /** The supply for sensors of the part whose input takes the sensor's output. */

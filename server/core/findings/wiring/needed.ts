@@ -1,8 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import type { Part } from '../../model/machine.ts';
-import { partsWithSheets } from '../../model/resolve.ts';
+import { MAINS, partsWithSheets } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
+import { type CircuitEnd, endsOn, reachFrom } from '../common/conductors.ts';
 
 /** A circuit that needs terminals which nothing reaches. */
 export interface Unconnected {
@@ -10,7 +11,7 @@ export interface Unconnected {
   readonly circuit: Circuit;
   /** The indexes of the ends that are missing. */
   readonly missing: readonly number[];
-  readonly why: 'supply' | 'mains' | 'half' | 'signal' | 'sensor';
+  readonly why: 'supply' | 'return' | 'mains' | 'half' | 'signal' | 'sensor';
 }
 
 /** The circuits of wired parts that cannot work because a terminal of theirs goes nowhere. */
@@ -29,9 +30,48 @@ export function findUnconnected(analysis: MachineAnalysis): Unconnected[] {
         reachesOthers(analysis, part, end.text) ? [] : [index],
       );
       const why = missing.length > 0 ? whyNeeded(part, circuit, missing, driving.has(part.name)) : undefined;
-      return why ? [{ part, circuit, missing, why }] : [];
+      if (why) return [{ part, circuit, missing, why }];
+      const open =
+        missing.length === 0 && circuit.kind === 'power-in'
+          ? findOpenEnd(analysis, part, circuit)
+          : undefined;
+      return open === undefined ? [] : [{ part, circuit, missing: [open], why: 'return' }];
     });
   });
+}
+
+/** The ends, by kind of circuit, through which a load's current may flow where no supply stands behind them directly. */
+const SWITCHING: Readonly<Record<string, readonly number[]>> = {
+  'sink-out': [0],
+  'source-out': [0],
+  'push-pull-out': [0],
+  sensor: [2],
+  'two-wire-sensor': [0, 1],
+  resistor: [0, 1],
+  coil: [0, 1],
+};
+
+/**
+ * The end of a load that goes somewhere, but not to the supply that stands behind its other end. Undefined where the
+ * load is fed, or where something lies between that may carry its current.
+ */
+function findOpenEnd(analysis: MachineAnalysis, part: Part, circuit: Circuit): number | undefined {
+  if (analysis.feeds.some(({ load }) => load.part === part && load.circuit === circuit)) return undefined;
+  const sides = circuit.ends.map((end) => {
+    const nets = [...reachFrom(analysis, terminalId(part.name, end.text))];
+    return nets.flatMap((net) => endsOn(analysis, net)).filter((other) => other.part !== part);
+  });
+  const supplied = sides.map((side, index) =>
+    side.some((other) => other.circuit.kind === 'power-out' && other.index === index),
+  );
+  const open = supplied[0] && !supplied[1] ? 1 : supplied[1] && !supplied[0] ? 0 : undefined;
+  const carries = ({ circuit: { kind }, index }: CircuitEnd) => SWITCHING[kind]?.includes(index) ?? false;
+  if (open === undefined || sides[open]?.some(carries)) return undefined;
+  // A part whose sheet is not known may be anything.
+  const known = analysis.machine.links.every((link) =>
+    [link.from, link.to].every((end) => end.part === MAINS || analysis.machine.parts.get(end.part)?.sheet),
+  );
+  return known ? open : undefined;
 }
 
 /** True when the net of a terminal goes to another part. */

@@ -2,11 +2,19 @@ import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Fix } from '../../../problem.ts';
 import { valueUnder } from '../../../syntax/node.ts';
-import { addEntry, addLineAfter, asScalar, columnOf, lineEnd, renameAll } from '../../common/edits.ts';
+import {
+  addEntry,
+  addLineAfter,
+  asScalar,
+  columnOf,
+  lineEnd,
+  renameAll,
+  replaceScalar,
+} from '../../common/edits.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { figure, places, suggest, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
-import { type Mention, unknownParts } from '../references.ts';
+import { type Mention, mentionsOf, unknownParts } from '../references.ts';
 
 export const rule: Rule = {
   code: 'name/unknown-part',
@@ -63,8 +71,18 @@ function fixesFor(
           name,
           nearest,
         );
+  const rekey = nearest === undefined ? undefined : renamePart(analysis, nearest, name);
   const create = createPart(analysis, name);
-  return [rename, create].filter((fix) => fix !== undefined);
+  return [rekey, rename, create].filter((fix) => fix !== undefined);
+}
+
+/** Where the part itself is named by nothing, its own name is the one that is misspelt. */
+function renamePart({ machine }: MachineAnalysis, part: string, name: string): Fix | undefined {
+  const key = machine.parts.get(part)?.key;
+  if (!key || key.textFrom === undefined || mentionsOf(machine).some((mention) => mention.name === part))
+    return undefined;
+  const edits = [{ at: replaceScalar(key, '').at, text: asScalar(name) }];
+  return { title: `Rename the part ${part} to ${name}`, edits, safe: false };
 }
 
 /** Opens an entry for the part; which sheet it has is the next thing to write. */

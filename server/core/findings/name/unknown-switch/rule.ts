@@ -1,6 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
 import { spanWithin } from '../../../syntax/node.ts';
-import { joinWords, word, wordList } from '../../common/words.ts';
+import { joinWords, withArticle, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 
 export const rule: Rule = {
@@ -10,7 +10,7 @@ export const rule: Rule = {
   find: findOthers,
   say: (data) => {
     const known = wordList(data, 'known');
-    return `${word(data, 'name')} is to be the ${word(data, 'key')} switch of ${word(data, 'axis')}, but it is a ${word(data, 'class')} and never tells where the axis is. ${known.length > 0 ? `Switches and sensors here are ${joinWords(known, 'and')}.` : 'Add the switch under parts.'}`;
+    return `${word(data, 'name')} is to be the ${word(data, 'key')} switch of ${word(data, 'axis')}, but it is ${withArticle(word(data, 'class'))} and never tells where the axis is. ${known.length > 0 ? `Switches and sensors here are ${joinWords(known, 'and')}.` : 'Add the switch under parts.'}`;
   },
 };
 

@@ -29,11 +29,13 @@ export const rule: Rule = {
   },
 };
 
+const TIMES: Readonly<Record<string, string>> = { '0.5': 'half', '2': 'twice' };
+
 /** What the difference does to the machine, with the figures. */
 function consequence(data: Data): string {
   const ratio = word(data, 'ratio');
   if (ratio === '') return '';
-  if (data.from === 'scale') return `: moves would come out ${ratio} times as long`;
+  if (data.from === 'scale') return `: moves would come out ${TIMES[ratio] ?? `${ratio} times`} as long`;
   return '';
 }
 

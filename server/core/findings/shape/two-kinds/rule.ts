@@ -1,4 +1,4 @@
-import { word } from '../../common/words.ts';
+import { withArticle, word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Rule } from '../../rule.ts';
 
@@ -8,5 +8,5 @@ export const rule: Rule = {
   title: 'A circuit is of two kinds',
   find: fromProblems('shape/two-kinds'),
   say: (data) =>
-    `${word(data, 'owner')} is a ${word(data, 'first')} and a ${word(data, 'second')} at once, so it cannot be solved. Give each its own entry with a name.`,
+    `${word(data, 'owner')} is ${withArticle(word(data, 'first'))} and ${withArticle(word(data, 'second'))} at once, so it cannot be solved. Give each its own entry with a name.`,
 };

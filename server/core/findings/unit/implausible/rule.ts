@@ -12,8 +12,11 @@ export const rule: Rule = {
     const than =
       data.side === 'below' ? `less than ${word(data, 'least')}` : `more than ${word(data, 'most')}`;
     const far = times === '' ? than : `${than}, ${times} times over`;
-    const key = word(data, 'key') || 'what stands here';
-    const owner = word(data, 'part') === '' ? 'on machines of this size' : `for ${word(data, 'part')}`;
-    return `${word(data, 'typed')} is ${data.side === 'below' ? far.replace('times over', 'times below') : far}: ${key} ${owner} lies between ${word(data, 'least')} and ${word(data, 'most')}. Check the unit and the decimal point.`;
+    const key = word(data, 'key') || 'What stands here';
+    const part = word(data, 'part');
+    const span = `${word(data, 'least')} to ${word(data, 'most')}`;
+    const usual =
+      part === '' ? `${key} is ${span} on machines of this size` : `${key} of ${part} takes ${span}`;
+    return `${word(data, 'typed')} is ${data.side === 'below' ? far.replace('times over', 'times below') : far}. ${usual}: check the unit and the decimal point.`;
   },
 };

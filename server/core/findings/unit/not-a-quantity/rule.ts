@@ -23,6 +23,7 @@ const REASONS: Readonly<Record<string, (data: Data) => string>> = {
   'not-positive': ({ typed }) => `${typed} cannot be a ratio: both sides must be greater than zero.`,
   'no-cores': () => 'A cable has from 1 to 100 conductors.',
   'no-wire': ({ typed }) => `“${typed}” says nothing about a wire that is understood.`,
+  'no-gauge': ({ typed }) => `${typed} is no size of the American wire gauge that is known here (4/0 to 40).`,
   'two-colours': ({ typed }) =>
     `${typed} is a second colour. Colours of one conductor are written together, such as WHBU.`,
   'no-colour': ({ typed }) => `“${typed}” is no colour code of IEC 60757. Write ${COLOURS}.`,

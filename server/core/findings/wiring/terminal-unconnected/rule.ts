@@ -24,7 +24,7 @@ export const rule: Rule = {
       candidate === ''
         ? `Join ${wordList(data, 'missing').length > 1 ? 'them' : 'it'} to ${word(data, 'to')}.`
         : `Join it to ${candidate}.`;
-    return `${terminals} ${go} nowhere, so ${word(data, 'effect')}. ${advice}`;
+    return `${terminals} ${data.why === 'return' ? 'does not lead to the supply of the other end' : `${go} nowhere`}, so ${word(data, 'effect')}. ${advice}`;
   },
 };
 
@@ -33,6 +33,10 @@ const WORDS: Readonly<Record<Unconnected['why'], (lack: Unconnected) => { effect
   supply: ({ part }) => ({
     effect: `no current can flow through ${part.name}, which stays off`,
     to: 'a supply that fits',
+  }),
+  return: ({ part }) => ({
+    effect: `no current can flow through ${part.name}, which stays off`,
+    to: 'the supply that its other end is joined to',
   }),
   mains: ({ part }) => ({
     effect: `${part.name} gets no mains`,
@@ -68,6 +72,7 @@ function* findLacks(analysis: Analysis): Iterable<Found> {
         part: part.name,
         circuit: circuit.name,
         missing,
+        why: lack.why,
         ...WORDS[lack.why](lack),
         ...(candidate !== undefined && { candidate }),
       },

@@ -1,6 +1,8 @@
+import type { Analysis } from '../../../analysis.ts';
 import { word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
-import type { Rule } from '../../rule.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { findOpenBracket } from './brackets.ts';
 
 /** What the parser noticed, by its code, in the words of somebody who has the text before them. */
 export const SYNTAX: Readonly<Record<string, string>> = {
@@ -45,14 +47,49 @@ export const SYNTAX: Readonly<Record<string, string>> = {
 const OTHERWISE =
   'This cannot be read as YAML. Compare the line with its neighbours: brackets, quotes, colons, blanks.';
 
+const unreadable = fromProblems('yaml/syntax');
+
 export const rule: Rule = {
   code: 'yaml/syntax',
   severity: 'error',
   title: 'The text cannot be read as YAML',
-  find: fromProblems('yaml/syntax'),
+  find: findUnreadable,
   say: (data) => {
     const what = word(data, 'what');
-    const words = (Object.hasOwn(SYNTAX, what) ? SYNTAX[what] : undefined) ?? OTHERWISE;
-    return words;
+    const open = word(data, 'open');
+    if (open !== '')
+      return `This ${open} is never closed, so it is not known what belongs to it. Write ${CLOSERS[open] ?? 'the closing one'} where it ends.`;
+    return (Object.hasOwn(SYNTAX, what) ? SYNTAX[what] : undefined) ?? OTHERWISE;
   },
 };
+
+const CLOSERS: Readonly<Record<string, string>> = { '{': '}', '[': ']' };
+
+/** The parser stops where it is lost; where a bracket was left open before that, the bracket is what to look at. */
+function* findUnreadable(analysis: Analysis): Iterable<Found> {
+  for (const found of unreadable(analysis)) {
+    const { block } = found.at;
+    const bracket = BY_BRACKET.has(word(found.data, 'what')) ? findOpenBracket(block.text) : undefined;
+    if (!bracket) yield found;
+    else {
+      const { at, open, end } = bracket;
+      const fixes = [
+        {
+          title: `Write ${CLOSERS[open]} at the end of the line`,
+          edits: [{ at: { block, from: end, to: end }, text: ` ${CLOSERS[open]}` }],
+          safe: false,
+        },
+      ];
+      yield { at: { block, from: at, to: at + 1 }, data: { ...found.data, open }, fixes };
+    }
+  }
+}
+
+/** What the parser says when brackets do not match. */
+const BY_BRACKET: ReadonlySet<string> = new Set([
+  'BAD_INDENT',
+  'MISSING_CHAR',
+  'UNEXPECTED_TOKEN',
+  'BLOCK_IN_FLOW',
+  'BLOCK_AS_IMPLICIT_KEY',
+]);
