@@ -31,16 +31,14 @@ export function buildElement(view: ViewElement): HTMLElement | SVGElement {
     ? document.createElementNS(SVG, view.tag)
     : document.createElement(view.tag);
   if (element instanceof HTMLButtonElement) element.type = 'button';
-  for (const [name, value] of Object.entries(view.attributes)) {
-    if (isAllowed(name, value)) element.setAttribute(name, value);
-  }
+  updateAttributes(element, view.attributes);
   element.append(...view.children.map(buildNode));
   return element as HTMLElement | SVGElement;
 }
 
 /**
  * Makes a node like a view with as few changes as possible, and returns it or the one that takes its place. Elements
- * that stay keep the focus, the selection, and whether the person has opened or closed them.
+ * that stay keep the focus, the selection, and what page and person have done to them: ticked, opened, marked.
  */
 export function updateNode(node: Node, view: View): Node {
   if (typeof view === 'string') {
@@ -59,24 +57,49 @@ function replaceNode(old: Node, fresh: Node): Node {
   return fresh;
 }
 
+/** What the last view said of each element's attributes. What it did not say belongs to the page and the person. */
+const said = new WeakMap<Element, Readonly<Record<string, string>>>();
+
 function updateAttributes(element: Element, wanted: Readonly<Record<string, string>>): void {
-  for (const { name } of [...element.attributes]) {
-    if (!KEPT.has(name) && !Object.hasOwn(wanted, name)) element.removeAttribute(name);
+  const before = said.get(element) ?? {};
+  said.set(element, wanted);
+  for (const name of Object.keys(before)) {
+    if (!Object.hasOwn(wanted, name)) element.removeAttribute(name);
   }
   for (const [name, value] of Object.entries(wanted)) {
-    if (KEPT.has(name) || !isAllowed(name, value) || element.getAttribute(name) === value) continue;
-    element.setAttribute(name, value);
+    if (before[name] !== value && isAllowed(name, value)) element.setAttribute(name, value);
   }
 }
 
-/** What belongs to the person and the page, not to the content. */
-const KEPT: ReadonlySet<string> = new Set(['open', 'type']);
-
+/** Children that carry a `data-id` are found again by it, so that a row stays itself when others come and go. */
 function updateChildren(element: Element, views: readonly View[]): void {
+  const wanted = new Set(views.map(keyOfView));
+  const keyed = new Map<string, Element>();
+  for (const child of [...element.children]) {
+    const key = said.get(child)?.['data-id'];
+    if (key === undefined) continue;
+    if (wanted.has(key)) keyed.set(key, child);
+    else child.remove();
+  }
   views.forEach((view, index) => {
-    const child = element.childNodes[index];
-    if (child === undefined) element.append(buildNode(view));
-    else updateNode(child, view);
+    const there = element.childNodes[index] ?? null;
+    const key = keyOfView(view);
+    const own = key === undefined ? undefined : keyed.get(key);
+    if (key !== undefined) keyed.delete(key);
+    const isFree = there !== null && !isKeyed(there, keyed);
+    const node = own ?? (isFree ? there : null);
+    if (node !== there || node === null) element.insertBefore(node ?? buildNode(view), there);
+    if (node !== null) updateNode(node, view);
   });
   while (element.childNodes.length > views.length) element.lastChild?.remove();
+}
+
+/** True for a child that a later view will ask for. */
+function isKeyed(child: Node, keyed: ReadonlyMap<string, Element>): boolean {
+  const key = child instanceof Element ? said.get(child)?.['data-id'] : undefined;
+  return key !== undefined && keyed.get(key) === child;
+}
+
+function keyOfView(view: View): string | undefined {
+  return typeof view === 'string' ? undefined : view.attributes['data-id'];
 }

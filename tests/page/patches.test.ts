@@ -126,6 +126,59 @@ describe('patches', () => {
     expect(await page.locator('details').getAttribute('open')).toBe('');
   });
 
+  it('find rows again by what they are, and leave what page and person did to them', async () => {
+    const table = (ids: readonly string[]) =>
+      view(
+        't',
+        'headline',
+        h(
+          'table',
+          {},
+          h(
+            'tbody',
+            {},
+            ids.map((id) => h('tr', { 'data-id': id, tabindex: 0 }, h('td', {}, id))),
+          ),
+        ),
+      );
+    let ids = ['a', 'b', 'c', 'd'];
+    const { page, tell } = await openPage(
+      browser,
+      site.url,
+      makeServer(() => [table(ids)]),
+    );
+    const rows = page.locator('tr[data-id]');
+    await page.locator('[data-id="c"]').focus();
+    await rows.evaluateAll((all) => {
+      for (const row of all) row.setAttribute('data-was', row.textContent ?? '');
+    });
+    const shown = () =>
+      rows.evaluateAll((all) => all.map((row) => `${row.textContent}${row.getAttribute('data-was')}`));
+    for (const [next, wanted] of [
+      [
+        ['b', 'c', 'd'],
+        ['bb', 'cc', 'dd'],
+      ],
+      [
+        ['b', 'x', 'c', 'd'],
+        ['bb', 'xnull', 'cc', 'dd'],
+      ],
+      [
+        ['d', 'c', 'b'],
+        ['dd', 'cc', 'bb'],
+      ],
+      [
+        ['c', 'c', 'b'],
+        ['cc', 'cnull', 'bb'],
+      ],
+    ] as const) {
+      ids = [...next];
+      await tell({ kind: 'stale', uri: URI });
+      await expect.poll(shown).toEqual(wanted);
+      if (next.length > 3) expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('c');
+    }
+  });
+
   it('are asked for one at a time, and answers about another machine are dropped', async () => {
     const { page, tell, heard } = await openPage(browser, site.url, (message) =>
       message.kind === 'ready' ? [{ kind: 'show', uri: URI, name: 'a' }] : [],
