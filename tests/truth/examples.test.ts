@@ -23,7 +23,10 @@ it('agrees with ngspice on every group of the example in every state, within 1 %
     const circuit = composeCircuit(board, plainView(board), group);
     states.push({ name: `${group.name} at rest`, solution: solveWith(circuit, held) });
     for (const actor of actorsIn(board, group))
-      states.push({ name: `${group.name}, ${actor.name} operated`, solution: solveWith(circuit, held, actor) });
+      states.push({
+        name: `${group.name}, ${actor.name} operated`,
+        solution: solveWith(circuit, held, actor),
+      });
   }
   const decks = states.map(({ name, solution }): Deck => {
     const { network } = solution.composed;

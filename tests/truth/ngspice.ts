@@ -40,7 +40,10 @@ function runBatch(folder: string, decks: readonly Deck[]): Map<string, number>[]
     ['* all decks', '.control', 'set numdgt=14', ...commands, 'quit', '.endc', '.end', ''].join('\n'),
   );
   // Tighter than its defaults, so that what differs is not its own tolerance.
-  fs.writeFileSync(path.join(folder, '.spiceinit'), 'option reltol=1e-7\noption abstol=1e-14\noption vntol=1e-9\n');
+  fs.writeFileSync(
+    path.join(folder, '.spiceinit'),
+    'option reltol=1e-7\noption abstol=1e-14\noption vntol=1e-9\n',
+  );
   const printed = execFileSync('ngspice', ['-b', main], {
     cwd: folder,
     encoding: 'utf8',

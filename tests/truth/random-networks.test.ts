@@ -35,7 +35,10 @@ it(`agrees with ngspice on ${WANTED} random networks, within 1 % or 1 mV`, () =>
       const { agree, apart } = compare(ours, theirs[index]?.get(spiceNode(network, node)));
       compared++;
       worst = Math.max(worst, apart);
-      if (!agree) wrong.push(`network ${index}, node ${node}: ${ours} V, ngspice ${theirs[index]?.get(spiceNode(network, node))} V`);
+      if (!agree)
+        wrong.push(
+          `network ${index}, node ${node}: ${ours} V, ngspice ${theirs[index]?.get(spiceNode(network, node))} V`,
+        );
     }
   }
   console.log(
