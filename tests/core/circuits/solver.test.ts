@@ -190,7 +190,7 @@ describe('random networks', () => {
 function checkKirchhoff(each: Network, outcome: Solved): void {
   const { classes, volts } = outcome;
   const leaving = new Float64Array(each.nodes);
-  const size = new Float64Array(each.nodes).fill(1e-6);
+  const size = new Float64Array(each.nodes).fill(1e-5);
   const currents = currentsOf(each, outcome);
   for (const [index, branch] of each.branches.entries()) {
     const [high, low] = [volts[branch.a] ?? 0, volts[branch.b] ?? 0];
