@@ -4,9 +4,8 @@ import { barInertia, inertiaAtMotor, massInertia } from '../motion/inertia.ts';
 import { STEEL } from '../motion/screw.ts';
 import { accelerationTorque, loadTorque, thrust } from '../motion/torque.ts';
 import type { Carrier } from './axis-carrier.ts';
-import { factInput } from './axis-motor.ts';
 import type { AxisParts } from './axis-parts.ts';
-import { type Collector, constantInput, figureInput, listNeeds } from './collect.ts';
+import { type Collector, constantInput, factInput, figureInput, listNeeds } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
 
 /** What an axis asks of its motors: the force or torque at steady feed, the inertia, and the torque of both. */

@@ -1,10 +1,9 @@
-import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { microstepTorque, standstillTorque } from '../motion/torque.ts';
 import { cornerSpeed } from '../motion/winding.ts';
 import type { Actuator, AxisParts } from './axis-parts.ts';
 import { stepsInput } from './axis-scale.ts';
-import { type Collector, constantInput, figureInput, listNeeds } from './collect.ts';
+import { type Collector, constantInput, factInput, listNeeds } from './collect.ts';
 import { inBasis, ratedCurrent, setCurrent, windingFigure } from './current.ts';
 import { type Derived, type Input, inputFrom, type Recipe } from './derived.ts';
 
@@ -158,9 +157,4 @@ function deriveMicrostep(
     si: microstepTorque(torque.value, count),
     source: 'Machine Design, “Microstepping: Myths and Realities”',
   });
-}
-
-/** A fact of a part's sheet as an input. */
-export function factInput(name: string, part: Part | undefined, key: string): Input | undefined {
-  return part?.sheet && figureInput(name, part.sheet.facts, key, part.sheet.file);
 }

@@ -1,3 +1,4 @@
+import type { Part } from '../model/machine.ts';
 import { type Keyed, numberKeyed } from '../model/settings.ts';
 import type { Fields, Given } from '../shape/fields.ts';
 import type { FileId } from '../world.ts';
@@ -57,6 +58,11 @@ export function inputOf(name: string, given: Given<Valued>, file: FileId): Input
 export function figureInput(name: string, fields: Fields, key: string, file: FileId): Input | undefined {
   const given = fields.quantity(key) ?? fields.count(key) ?? fields.number(key);
   return given && inputOf(name, given, file);
+}
+
+/** A fact of a part's sheet as an input. */
+export function factInput(name: string, part: Part | undefined, key: string): Input | undefined {
+  return part?.sheet && figureInput(name, part.sheet.facts, key, part.sheet.file);
 }
 
 /** What a setting stands at, as an input; undefined when it is not set or is a word. */

@@ -4,8 +4,12 @@ import type { Machine } from '../model/resolve.ts';
 import { deriveAxis } from './axis.ts';
 import { createCollector } from './collect.ts';
 import { gatherValues, type Values } from './derived.ts';
+import { deriveHandwheel } from './handwheel.ts';
+import { deriveRecords } from './records.ts';
 import { deriveSettings } from './settings.ts';
+import { deriveSpindle } from './spindle.ts';
 import { deriveSupplies } from './supply.ts';
+import { deriveLoads } from './supply-load.ts';
 
 /**
  * Computes every derived value of a machine, in the order in which they rest on each other. Never throws: what cannot
@@ -14,7 +18,11 @@ import { deriveSupplies } from './supply.ts';
 export function deriveValues(machine: Machine, nets: Nets, feeds: readonly Feed[]): Values {
   const out = createCollector();
   deriveSupplies(machine, feeds, out);
+  deriveLoads(machine, feeds, out);
   for (const axis of machine.axes.values()) deriveAxis(machine, nets, axis, out);
-  deriveSettings(machine, new Map(out.derived.map((value) => [value.address, value])), out);
+  deriveSpindle(machine, out);
+  deriveHandwheel(machine, out);
+  deriveRecords(machine, out);
+  deriveSettings(machine, nets, out);
   return gatherValues(out.derived, out.missing);
 }

@@ -1,0 +1,119 @@
+import type { Machine } from '../model/resolve.ts';
+import { type Keyed, keyedInMeaning } from '../model/settings.ts';
+import { correctedPulses } from '../motion/readings.ts';
+import type { Fields } from '../shape/fields.ts';
+import { controllerOf } from './axis-parts.ts';
+import { type Collector, figureInput, keyedInput } from './collect.ts';
+import { type Derived, type Input, inputFrom } from './derived.ts';
+
+/**
+ * What the newest measurement of each axis says of its pulses per length. A correction is worked out only where the
+ * error exceeds what the measurement itself may be off by, and where the computed figure does not explain it.
+ */
+export function deriveRecords(machine: Machine, out: Collector): void {
+  const newest = new Map<string, Fields>();
+  for (const record of machine.fields.items('records')) {
+    const axis = record.text('axis')?.value;
+    if (axis !== undefined) newest.set(axis, record);
+  }
+  for (const [axis, record] of newest) {
+    if (machine.axes.has(axis)) deriveRecord(machine, axis, record, out);
+  }
+}
+
+function deriveRecord(machine: Machine, axis: string, record: Fields, out: Collector): void {
+  const base = `axes.${axis}`;
+  const asked = figureInput('travel asked', record, 'asked', machine.file);
+  const seen = figureInput('travel seen', record, 'seen', machine.file);
+  if (!asked || !seen) return;
+  const exact = out.get(`${base}.pulses-per-length`);
+  const error = out.add({
+    address: `${base}.measured-error`,
+    unit: exact?.unit === '/deg' ? 'deg' : 'um',
+    formula: '{travel seen} − {travel asked}',
+    inputs: [seen, asked],
+    si: Math.abs(seen.value) - Math.abs(asked.value),
+    source: 'definition',
+  });
+  const address = `${base}.corrected-pulses-per-length`;
+  const within = figureInput('uncertainty', record, 'within', machine.file);
+  const keyed = scaleKeyedIn(machine, axis);
+  if (!error || !within || !keyed || !exact) {
+    out.lack(
+      address,
+      within ? 'the pulses per length keyed in' : 'how far off the measurement may be (within)',
+    );
+    return;
+  }
+  const then = figureInput('pulses per length at the time', record, 'scale', machine.file) ?? keyed;
+  deriveCorrection(address, { asked, seen, within, error, keyed, then }, exact, out);
+}
+
+interface Measured {
+  readonly asked: Input;
+  readonly seen: Input;
+  readonly within: Input;
+  readonly error: Derived;
+  readonly keyed: Input;
+  /** What was keyed in when it was measured. */
+  readonly then: Input;
+}
+
+function deriveCorrection(address: string, measured: Measured, exact: Derived, out: Collector): void {
+  const { asked, seen, within, error, keyed, then } = measured;
+  const si = correctedPulses(then.value, seen.value / asked.value);
+  const agrees = (scale: number) => Math.abs(scale / si - 1) <= within.value / Math.abs(asked.value);
+  if (agrees(exact.si)) {
+    out.lack(
+      address,
+      agrees(then.value)
+        ? `an error greater than the ${within.shown} that the measurement may be off by`
+        : 'an error that the computed pulses per length do not explain',
+    );
+    return;
+  }
+  if (agrees(keyed.value)) {
+    out.lack(address, 'a measurement that contradicts what is keyed in');
+    out.add({
+      address: address.replace('corrected', 'confirmed'),
+      unit: exact.unit,
+      formula: `{${keyed.name}}`,
+      inputs: [keyed, inputFrom(error, 'measured error'), within],
+      si: keyed.value,
+      source: 'what is keyed in agrees with the measurement, the computed figure does not',
+    });
+    return;
+  }
+  out.add({
+    address,
+    unit: exact.unit,
+    formula: `{${then.name}} × {travel asked} / {travel seen}`,
+    inputs: [then, asked, seen, inputFrom(error, 'measured error'), within],
+    si,
+    source: 'proportion; the error exceeds the uncertainty of the measurement',
+  });
+}
+
+/**
+ * The pulses per length that an axis should have: the corrected ones where a measurement justifies them, those keyed
+ * in where a measurement has confirmed them against the computed ones, and otherwise the computed ones.
+ */
+export function scaleWanted(axis: string, keyed: Keyed | undefined, out: Collector): Input | undefined {
+  const base = `axes.${axis}`;
+  const corrected = out.get(`${base}.corrected-pulses-per-length`);
+  if (corrected) return inputFrom(corrected, `corrected pulses per length of ${axis}`);
+  const confirmed = out.get(`${base}.confirmed-pulses-per-length`);
+  const computed = out.get(`${base}.pulses-per-length`);
+  if (confirmed && confirmed.inputs[0]?.at === keyed?.scalar)
+    return inputFrom(confirmed, `confirmed pulses per length of ${axis}`);
+  return computed && inputFrom(computed, `pulses per length of ${axis}`);
+}
+
+/** The pulses per length that an axis now has on its controller. */
+function scaleKeyedIn(machine: Machine, axis: string): Input | undefined {
+  const controller = controllerOf(machine, axis);
+  return keyedInput(
+    'pulses per length keyed in',
+    controller && keyedInMeaning(machine.file, controller, 'pulses-per-length', { axis }),
+  );
+}

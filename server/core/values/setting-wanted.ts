@@ -1,0 +1,100 @@
+import type { Part } from '../model/machine.ts';
+import type { Machine } from '../model/resolve.ts';
+import { keyedIn } from '../model/settings.ts';
+import type { Setting } from '../model/sheet.ts';
+import { axisParts } from './axis-parts.ts';
+import { type Collector, constantInput, figureInput } from './collect.ts';
+import { basisOf, inBasis, ratedCurrent } from './current.ts';
+import type { Input } from './derived.ts';
+import { scaleWanted } from './records.ts';
+import { spindleWanted } from './spindle-settings.ts';
+import { takeOver, type Wanted } from './wanted.ts';
+
+/** Pulse times are set a fifth longer than what the drive asks for, so that tolerances do not eat the margin. */
+const TIME_RESERVE = 1.2;
+
+/** What the definition wants of a setting that is a number; undefined where nothing follows from it. */
+export function wantedOf(machine: Machine, part: Part, setting: Setting, out: Collector): Wanted | undefined {
+  const axis = setting.axis === undefined ? undefined : machine.axes.get(setting.axis);
+  const ofAxis = (key: string, name: string, path?: string): Wanted | undefined => {
+    const fields = path === undefined ? axis?.fields : axis?.fields.child(path);
+    return takeOver(fields && figureInput(`${name} of ${axis?.name}`, fields, key, machine.file), 'down');
+  };
+  switch (setting.is) {
+    case 'pulses-per-length':
+      return axis && takeOver(scaleWanted(axis.name, keyedIn(machine.file, part, setting), out));
+    case 'travel':
+      return ofAxis('travel', 'travel');
+    case 'acceleration':
+      return ofAxis('acceleration', 'acceleration');
+    case 'top-feed':
+      return ofAxis('feed', 'feed');
+    case 'home-feed':
+      return ofAxis('feed', 'homing feed', 'homing');
+    case 'home-creep':
+      return ofAxis('creep', 'homing creep', 'homing');
+    case 'direction-lead':
+      return timeWanted(machine, part, setting, 'lead', out);
+    case 'pulse-width':
+      return timeWanted(machine, part, setting, 'on', out);
+    case 'phase-current':
+      return currentWanted(machine, part);
+    case 'handwheel-step':
+      return takeOver(
+        figureInput('step of the handwheel', machine.fields.child('handwheel'), 'step', machine.file),
+      );
+    default:
+      return spindleWanted(machine, part, setting, out);
+  }
+}
+
+/** The longest time that a drive on this controller asks for; a controller may have one setting for all its axes. */
+function timeWanted(
+  machine: Machine,
+  part: Part,
+  setting: Setting,
+  name: 'lead' | 'on',
+  out: Collector,
+): Wanted | undefined {
+  const keyed = keyedIn(machine.file, part, setting);
+  let longest: Input | undefined;
+  for (const axis of machine.axes.keys()) {
+    if (setting.axis !== undefined && setting.axis !== axis) continue;
+    const margin = out.get(`axes.${axis}.timing.${name}-margin`);
+    const given = margin?.inputs[0];
+    if (!margin || !given || !keyed || given.at !== keyed.scalar) continue;
+    const asked = given.value - margin.si; // what the drive asks for, with the skew of its inputs
+    const word = name === 'lead' ? 'lead' : 'on-time';
+    if (!longest || asked > longest.value)
+      longest = constantInput(`${word} asked for on ${axis}`, asked, `${Math.round(asked * 1e9)} ns`);
+  }
+  return (
+    longest && {
+      si: longest.value * TIME_RESERVE,
+      formula: `{${longest.name}} × ${TIME_RESERVE}`,
+      inputs: [longest],
+      rule: 'least',
+      towards: 'nearest',
+      source: 'a fifth more than the drive asks for (common practice, no source), in the setting’s steps',
+    }
+  );
+}
+
+/** The motor's rated current, in the drive's way of stating it; less is allowed, more would overheat the motor. */
+function currentWanted(machine: Machine, drive: Part): Wanted | undefined {
+  for (const axis of machine.axes.values()) {
+    const motor = axisParts(machine, axis).actuators.find((each) => each.drive === drive)?.motor;
+    const rated = motor && ratedCurrent(motor);
+    const input = rated && inBasis(rated, basisOf(drive));
+    if (input)
+      return {
+        si: input.value,
+        formula: `{${input.name}}`,
+        inputs: [input],
+        rule: 'most',
+        towards: 'down',
+        source: 'datasheet of the motor; peak = √2 × RMS',
+      };
+  }
+  return undefined;
+}

@@ -1,0 +1,73 @@
+import { type Nets, terminalId } from '../circuits/nets.ts';
+import { circuitsDoing } from '../circuits/signals.ts';
+import type { Part } from '../model/machine.ts';
+import type { Machine } from '../model/resolve.ts';
+import type { Setting } from '../model/sheet.ts';
+import type { Input } from './derived.ts';
+import { outputSpan, readSpindle, readVolts } from './spindle-parts.ts';
+import type { WantedWord } from './wanted.ts';
+
+/** What the definition wants of a setting that takes words; undefined where nothing follows from it. */
+export function wordWanted(
+  machine: Machine,
+  nets: Nets,
+  part: Part,
+  setting: Setting,
+): WantedWord | undefined {
+  switch (setting.is) {
+    case 'speed-reference':
+      return referenceWanted(machine, part, setting);
+    case 'run-source':
+      return sourceWanted(machine, nets, part, 'spindle run');
+    case 'speed-source':
+      return sourceWanted(machine, nets, part, 'spindle speed');
+    case 'handwheel-kind':
+      return wheelWanted(machine, setting);
+    default:
+      return undefined;
+  }
+}
+
+/** The choice that ends where the controller's output ends; failing that the next wider one, which can only run slower. */
+function referenceWanted(machine: Machine, part: Part, setting: Setting): WantedWord | undefined {
+  const spindle = readSpindle(machine);
+  const span = spindle?.converter === part ? outputSpan(spindle) : undefined;
+  if (!span) return undefined;
+  const tops = setting.choices.map((word) => ({ word, top: readVolts(word)?.most.value ?? Number.NaN }));
+  const [best] = tops.filter(({ top }) => top >= span.top.value * (1 - 1e-9)).sort((a, b) => a.top - b.top);
+  return best && { word: best.word, inputs: [span.top], source: 'the span of the controller’s speed output' };
+}
+
+/** A converter that is wired for a command must listen to its terminals. */
+function sourceWanted(machine: Machine, nets: Nets, part: Part, word: string): WantedWord | undefined {
+  if (readSpindle(machine)?.converter !== part) return undefined;
+  const live = circuitsDoing(part, word)[0]?.ends[0];
+  const link = live && nets.linksAt(terminalId(part.name, live.text))[0];
+  if (!live || !link) return undefined;
+  const input: Input = {
+    name: `wire on ${live.text}`,
+    value: 1,
+    shown: 'wired',
+    file: machine.file,
+    at: link.at,
+  };
+  return { word: 'terminals', inputs: [input], source: 'the command comes over a wire' };
+}
+
+/** The choice of the part that names the wheel's kind of signal: a pair, or single-ended. */
+function wheelWanted(machine: Machine, setting: Setting): WantedWord | undefined {
+  const name = machine.fields.child('handwheel').text('part');
+  const wheel = name && machine.parts.get(name.value);
+  const signal = wheel && circuitsDoing(wheel, 'handwheel A')[0];
+  if (!signal || !wheel?.sheet) return undefined;
+  const isPair = signal.kind === 'line-out';
+  const word = setting.choices.find((choice) => (isPair ? /pair|line/i : /single/i).test(choice));
+  const input: Input = {
+    name: `signal of ${wheel.name}`,
+    value: isPair ? 1 : 0,
+    shown: isPair ? 'a pair' : 'single-ended',
+    file: wheel.sheet.file,
+    at: signal.key,
+  };
+  return word === undefined ? undefined : { word, inputs: [input], source: 'datasheet of the handwheel' };
+}

@@ -1,0 +1,55 @@
+import type { Machine } from '../model/resolve.ts';
+import { correctedTopSpeed, fitGain, worstError } from '../motion/readings.ts';
+import type { Fields } from '../shape/fields.ts';
+import { formatNumber } from '../units/index.ts';
+import { type Collector, constantInput, figureInput } from './collect.ts';
+import type { Input } from './derived.ts';
+
+interface Pair {
+  readonly asked: Input;
+  readonly seen: Input;
+}
+
+/** The worst error of the measured speeds, and the top speed that would correct them. Nothing without readings. */
+export function deriveReadings(machine: Machine, keyed: Input | undefined, out: Collector): void {
+  const pairs = machine.fields
+    .child('spindle')
+    .items('readings')
+    .flatMap((fields) => readPair(fields, machine.file));
+  if (pairs.length === 0) return;
+  const readings = pairs.map(({ asked, seen }) => ({ asked: asked.value, seen: seen.value }));
+  const si = worstError(readings);
+  const worst = pairs.find((_, index) => worstError(readings.slice(index, index + 1)) === si) ?? pairs[0];
+  if (worst)
+    out.add({
+      address: 'spindle.reading-error',
+      unit: '%',
+      formula: '({speed seen} − {speed asked}) / {speed asked}',
+      inputs: [worst.seen, worst.asked],
+      si,
+      source: `definition of the relative error; the worst of ${pairs.length}`,
+    });
+  if (!keyed) {
+    out.lack('spindle.corrected-top-speed', 'the top speed keyed into the controller');
+    return;
+  }
+  const gain = fitGain(readings);
+  out.add({
+    address: 'spindle.corrected-top-speed',
+    unit: 'rpm',
+    formula: `{${keyed.name}} × {gain of the readings}`,
+    inputs: [
+      keyed,
+      constantInput('gain of the readings', gain, formatNumber(gain)),
+      ...pairs.flatMap(({ asked, seen }) => [asked, seen]),
+    ],
+    si: correctedTopSpeed(keyed.value, gain),
+    source: 'least squares through zero: the gain is Σ asked × seen / Σ asked²',
+  });
+}
+
+function readPair(fields: Fields, file: string): Pair[] {
+  const asked = figureInput('speed asked', fields, 'asked', file);
+  const seen = figureInput('speed seen', fields, 'seen', file);
+  return asked && seen ? [{ asked, seen }] : [];
+}
