@@ -65,8 +65,7 @@ export function createSession(
   const analyseNow = (document: TextDocument): Analysed => {
     const key = keyOf(document.uri);
     const before = kept.get(key);
-    if (before && before.version === document.version && before.generation === generation)
-      return before;
+    if (before && before.version === document.version && before.generation === generation) return before;
     const analysis = fettle.analyse(key, document.getText());
     count += 1;
     // A text document is changed in place by each edit, so its version has to be noted apart.

@@ -56,7 +56,12 @@ function lineStart(text: string, offset: number): number {
 }
 
 /** The enclosing keys of a line, by the lines above it that stand further out, and the keys beside it. */
-function enclosing(text: string, lineFrom: number, indent: number, isDash = false): { path: string[]; siblings: string[] } {
+function enclosing(
+  text: string,
+  lineFrom: number,
+  indent: number,
+  isDash = false,
+): { path: string[]; siblings: string[] } {
   const path: string[] = [];
   const siblings: string[] = [];
   let level = isDash ? indent + 0.5 : indent; // a list may stand as far out as its key

@@ -2,7 +2,12 @@ import type { Derived, Values } from '../values/derived.ts';
 
 /** Escapes text of the user's for Markdown, so that a name never becomes formatting, a link or an image. */
 export function escapeMarkdown(text: string): string {
-  return text.replace(/[\\`*_{}[\]()#+\-.!|<>~&]/g, '\\$&').replace(/[\r\n]+/g, ' ');
+  return text
+    .replace(/[\r\n]+/g, ' ')
+    .replace(/[\\`*_[\]<>~|&@]/g, '\\$&')
+    .replace(/:(?=\/\/)|(?<=\bwww)\./g, '\\$&') // bare addresses would become links
+    .replace(/^(\s*)([-+#=])/, '$1\\$2') // some marks mean something at the start of a line only
+    .replace(/^(\s*\d+)([.)])/, '$1\\$2');
 }
 
 /** Text in a code span, whatever backticks it holds. */

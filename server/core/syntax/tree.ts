@@ -217,8 +217,8 @@ export function extentOf(tree: Places, node: Node): { from: number; to: number }
   const own = rangeOf(tree, node) ?? { from: 0, to: 0 };
   if (node.kind === 'scalar') return own;
   const last = node.kind === 'map' ? lastOfMap(node) : node.items.findLast((item) => item !== undefined);
-  if (!last || last.block === node.block) return own;
-  return { from: own.from, to: extentOf(tree, last).to };
+  // A section's own range is that of its first entry alone, since it spans many blocks.
+  return last ? { from: own.from, to: Math.max(own.to, extentOf(tree, last).to) } : own;
 }
 
 function lastOfMap(node: MapNode): Node | undefined {

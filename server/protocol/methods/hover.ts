@@ -23,6 +23,6 @@ function toPlainText(markdown: string): string {
   return markdown
     .replace(/\*\*|`/g, '')
     .replace(/^---$/gm, '')
-    .replace(/\\([\\`*_{}[\]()#+\-.!|<>~&])/g, '$1')
+    .replace(/\\([!-/:-@[-`{-~])/g, '$1')
     .replace(/ {2}$/gm, '');
 }
