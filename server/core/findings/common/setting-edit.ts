@@ -4,7 +4,7 @@ import type { Keyed } from '../../model/settings.ts';
 import { keyedIn } from '../../model/settings.ts';
 import type { Edit, Fix } from '../../problem.ts';
 import { type Span, spanWithin } from '../../syntax/node.ts';
-import { findUnit, fromSi, type Unit } from '../../units/index.ts';
+import { findUnit, fromSi, type Quantity, type Unit } from '../../units/index.ts';
 import { addSetting } from './edits.ts';
 
 /** A new value for a setting as it would be keyed in, and the change of the text that writes it. */
@@ -13,9 +13,13 @@ export interface SettingChange {
   readonly fix: Fix | undefined;
 }
 
-/** Writes an SI value (or a whole number) into a setting: unit and decimals stay as they were typed. */
-export function changeSetting({ tree, file }: MachineAnalysis, keyed: Keyed, si: number): SettingChange {
-  const { text, edit } = keyed.origin === 'set' ? replaceNumber(keyed, si) : writeAnew(keyed, si);
+/** Writes an SI value, a whole number or a word into a setting: unit and decimals stay as they were typed. */
+export function changeSetting(
+  { tree, file }: MachineAnalysis,
+  keyed: Keyed,
+  value: number | string,
+): SettingChange {
+  const { text, edit } = keyed.origin === 'set' ? replaceValue(keyed, value) : writeAnew(keyed, value);
   const added = keyed.origin === 'set' ? edit : addSetting(tree, keyed.part, keyed.setting.name, text);
   const title = `Set ${keyed.setting.name} of ${keyed.part.name} to ${text}`;
   const isHere = keyed.origin === 'default' || keyed.file === file;
@@ -33,17 +37,21 @@ export function keyedAt({ machine }: MachineAnalysis, at: Span): Keyed | undefin
   return undefined;
 }
 
-/** Only the number changes, so that the unit and everything beside it stay as they are. */
-function replaceNumber({ setting, scalar }: Keyed, si: number): { text: string; edit: Edit | undefined } {
+/** Of a quantity only the number changes, so that the unit and everything beside it stay as they are. */
+function replaceValue(keyed: Keyed, value: number | string): { text: string; edit: Edit | undefined } {
+  const { setting, scalar } = keyed;
   const quantity = readSettingQuantity(setting, scalar).value;
-  if (!quantity)
-    return {
-      text: String(si),
-      edit:
-        scalar.textFrom === undefined
-          ? undefined
-          : { at: spanWithin(scalar, 0, scalar.text.length), text: String(si) },
-    };
+  if (typeof value === 'number' && quantity) return replaceNumber(keyed, quantity, value);
+  const text = String(value);
+  const isPlaced = scalar.textFrom !== undefined;
+  return { text, edit: isPlaced ? { at: spanWithin(scalar, 0, scalar.text.length), text } : undefined };
+}
+
+function replaceNumber(
+  { scalar }: Keyed,
+  quantity: Quantity,
+  si: number,
+): { text: string; edit: Edit | undefined } {
   const [from, to] = quantity.numberAt;
   const typed = scalar.text.slice(from, to);
   const number = showNumber(fromSi(si, quantity.unit), typed.split('.')[1]?.length ?? 0);
@@ -54,7 +62,8 @@ function replaceNumber({ setting, scalar }: Keyed, si: number): { text: string; 
   };
 }
 
-function writeAnew({ setting }: Keyed, si: number): { text: string; edit: undefined } {
+function writeAnew({ setting }: Keyed, si: number | string): { text: string; edit: undefined } {
+  if (typeof si === 'string') return { text: si, edit: undefined };
   const expected = expectationOf(setting);
   const unit: Unit | undefined =
     expected === undefined || expected === 'count' ? undefined : findUnit(expected.units[0] ?? '');

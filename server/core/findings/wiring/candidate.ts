@@ -4,8 +4,8 @@ import { type CircuitAt, circuitsDoing } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
-import { supplyVoltage } from '../../values/supply.ts';
 import { reachFrom } from '../common/conductors.ts';
+import { fitsLoad } from '../common/voltage.ts';
 import type { Unconnected } from './needed.ts';
 
 /** The one terminal of another part that a missing end can be joined to; undefined where there is none, or a choice. */
@@ -41,13 +41,9 @@ function supplyEnds(analysis: MachineAnalysis, { part, circuit }: Unconnected, i
   const { machine, nets } = analysis;
   const load = { part, circuit };
   const joined = reachFrom(analysis, endId(load, 1 - index));
-  const taken = circuit.figures.span('voltage')?.value;
   return circuitsOfKind(machine, 'power-out').flatMap((supply) => {
     if (supply.part === part || !joined.has(nets.netOf(endId(supply, 1 - index)))) return [];
-    const voltage = supplyVoltage(machine, { supply, load, link: undefined })?.value;
-    const fits =
-      !taken || (voltage !== undefined && voltage >= taken.least.value && voltage <= taken.most.value);
-    return fits ? [endId(supply, index)] : [];
+    return fitsLoad(analysis, supply, load) ? [endId(supply, index)] : [];
   });
 }
 
@@ -97,24 +93,19 @@ function suits({ circuit }: CircuitAt, { figures }: Circuit): boolean {
 }
 
 /** The supply for sensors of the part whose input takes the sensor's output. */
-function sensorEnds(
-  { machine, nets }: MachineAnalysis,
-  { part, circuit }: Unconnected,
-  index: number,
-): string[] {
-  const out = nets.netOf(endId({ part, circuit }, 2));
+function sensorEnds(analysis: MachineAnalysis, { part, circuit }: Unconnected, index: number): string[] {
+  const { machine, nets } = analysis;
+  const sensor = { part, circuit };
+  const out = nets.netOf(endId(sensor, 2));
   const inputs = ['pulled-down-in', 'pulled-up-in']
     .flatMap((kind) => circuitsOfKind(machine, kind))
     .filter((input) => nets.netOf(endId(input, 0)) === out);
-  const taken = circuit.figures.span('voltage')?.value;
   return inputs.flatMap((input) =>
     circuitsOfKind(machine, 'power-out').flatMap((supply) => {
-      if (supply.part !== input.part || nets.netOf(endId(supply, 1)) !== nets.netOf(endId(input, 1)))
-        return [];
-      const voltage = supply.circuit.figures.quantity('voltage')?.value.value;
-      const fits =
-        !taken || (voltage !== undefined && voltage >= taken.least.value && voltage <= taken.most.value);
-      return fits ? [endId(supply, index)] : [];
+      const shares = nets.netOf(endId(supply, 1)) === nets.netOf(endId(input, 1));
+      return supply.part === input.part && shares && fitsLoad(analysis, supply, sensor)
+        ? [endId(supply, index)]
+        : [];
     }),
   );
 }

@@ -4,6 +4,7 @@ import type { Part } from '../../model/machine.ts';
 import { MAINS, partsWithSheets } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { type CircuitEnd, endsOn, reachFrom } from '../common/conductors.ts';
+import { fitsLoad } from '../common/voltage.ts';
 
 /** A circuit that needs terminals which nothing reaches. */
 export interface Unconnected {
@@ -61,10 +62,14 @@ function findOpenEnd(analysis: MachineAnalysis, part: Part, circuit: Circuit): n
     const nets = [...reachFrom(analysis, terminalId(part.name, end.text))];
     return nets.flatMap((net) => endsOn(analysis, net)).filter((other) => other.part !== part);
   });
+  const load = { part, circuit };
   const supplied = sides.map((side, index) =>
-    side.some((other) => other.circuit.kind === 'power-out' && other.index === index),
+    side.some(
+      (other) =>
+        other.circuit.kind === 'power-out' && other.index === index && fitsLoad(analysis, other, load),
+    ),
   );
-  const open = supplied[0] && !supplied[1] ? 1 : supplied[1] && !supplied[0] ? 0 : undefined;
+  const open = supplied[0] ? 1 : supplied[1] ? 0 : undefined;
   const carries = ({ circuit: { kind }, index }: CircuitEnd) => SWITCHING[kind]?.includes(index) ?? false;
   if (open === undefined || sides[open]?.some(carries)) return undefined;
   // A part whose sheet is not known may be anything.

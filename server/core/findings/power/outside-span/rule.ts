@@ -9,11 +9,9 @@ import { formatBest } from '../../../units/index.ts';
 import { supplyVoltage } from '../../../values/supply.ts';
 import { showsText } from '../../common/edits.ts';
 import { isFaulty } from '../../common/held-back.ts';
-import { word } from '../../common/words.ts';
+import { fitsLoad, voltageTaken } from '../../common/voltage.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
-
-/** Loads that state one voltage and no span bear so much more or less (common practice, no source). */
-const TOLERANCE = 0.1;
 
 export const rule: Rule = {
   code: 'power/outside-span',
@@ -22,7 +20,8 @@ export const rule: Rule = {
   find: findOutside,
   say: (data) => {
     const high = data.side === 'above';
-    return `${word(data, 'voltage')} from ${word(data, 'supply')} feeds ${word(data, 'part')}, which takes ${word(data, 'span')}. ${high ? 'Too much voltage can destroy it.' : 'It will not work, or only now and then.'} Feed it from another supply${word(data, 'better') === '' ? '' : `: ${word(data, 'better')} fits`}.`;
+    const better = wordList(data, 'better');
+    return `${word(data, 'voltage')} from ${word(data, 'supply')} feeds ${word(data, 'part')}, which takes ${word(data, 'span')}. ${high ? 'Too much voltage can destroy it.' : 'It will not work, or only now and then.'} ${better.length === 0 ? 'Feed it from a supply that fits' : `Feed it from ${joinWords(better)}`}.`;
   },
 };
 
@@ -37,7 +36,7 @@ function* findOutside(analysis: Analysis): Iterable<Found> {
 function judge(analysis: MachineAnalysis, feed: Feed): Found | undefined {
   const { load, supply } = feed;
   const voltage = supplyVoltage(analysis.machine, feed);
-  const taken = spanOf(load);
+  const taken = voltageTaken(load);
   if (!voltage || !taken || !feed.link || (voltage.at && isFaulty(analysis, voltage.at))) return undefined;
   if (voltage.value >= taken.least && voltage.value <= taken.most) return undefined;
   const end = endAt(feed.link, load, 0);
@@ -53,7 +52,6 @@ function judge(analysis: MachineAnalysis, feed: Feed): Found | undefined {
       at: voltage.at,
       note: `${supply.part.name} gives ${voltage.shown}`,
     });
-  const fixes = fixesFor(analysis, feed, feed.link);
   return {
     at: end.at,
     data: {
@@ -62,27 +60,11 @@ function judge(analysis: MachineAnalysis, feed: Feed): Found | undefined {
       part: load.part.name,
       span: taken.text,
       side: voltage.value > taken.most ? 'above' : 'below',
-      better: fixes[0]?.supply ?? '',
+      better: fitting(analysis, feed).map(({ part }) => part.name),
     },
     related,
-    fixes: fixes.map(({ fix }) => fix),
+    fixes: fixesFor(analysis, feed, feed.link),
   };
-}
-
-interface Taken {
-  readonly least: number;
-  readonly most: number;
-  readonly text: string;
-  readonly at: Related['at'];
-}
-
-/** What a load takes, in volts; a single figure with its tolerance. */
-function spanOf({ circuit }: CircuitAt): Taken | undefined {
-  const given = circuit.figures.span('voltage');
-  if (!given) return undefined;
-  const { least, most } = given.value;
-  const slack = least.value === most.value ? Math.abs(least.value) * TOLERANCE : 0;
-  return { least: least.value - slack, most: most.value + slack, text: given.text, at: given.at };
 }
 
 /** The end of a link that is this terminal of a circuit. */
@@ -94,32 +76,30 @@ function isAt(end: End, part: string, terminal: string | undefined): boolean {
   return end.part === part && end.terminal === terminal;
 }
 
+/** The other supplies of the machine, not those for a controller's own inputs and outputs, that give what the load takes. */
+function fitting(analysis: MachineAnalysis, { load, supply }: Feed): CircuitAt[] {
+  return circuitsOfKind(analysis.machine, 'power-out').filter(
+    (other) =>
+      other.part.sheet?.partClass === 'supply' &&
+      other.part !== supply.part &&
+      other.part !== load.part &&
+      fitsLoad(analysis, other, load),
+  );
+}
+
 /** Moves the load to another supply that fits, where its wires go to the supply straight. */
-function fixesFor(analysis: MachineAnalysis, feed: Feed, link: Link): { supply: string; fix: Fix }[] {
-  const { machine, nets } = analysis;
-  const taken = spanOf(feed.load);
-  const fixes: { supply: string; fix: Fix }[] = [];
-  for (const other of circuitsOfKind(machine, 'power-out')) {
-    if (other.part === feed.supply.part || other.part === feed.load.part || !taken) continue;
-    const voltage = supplyVoltage(machine, { ...feed, supply: other })?.value ?? Number.NaN;
-    if (!(voltage >= taken.least && voltage <= taken.most)) continue;
+function fixesFor(analysis: MachineAnalysis, feed: Feed, link: Link): Fix[] {
+  const { nets } = analysis;
+  const minusId = (at: CircuitAt) => terminalId(at.part.name, at.circuit.ends[1]?.text ?? '');
+  return fitting(analysis, feed).flatMap((other) => {
     const plus = moveEnd(analysis, link, feed, other, 0);
-    const minusId = (at: CircuitAt) => terminalId(at.part.name, at.circuit.ends[1]?.text ?? '');
     const shared = nets.netOf(minusId(other)) === nets.netOf(minusId(feed.load));
     const minusLink = nets.linksAt(minusId(feed.load))[0];
     const minus = shared || !minusLink ? undefined : moveEnd(analysis, minusLink, feed, other, 1);
-    if (!plus || (!shared && !minus)) continue;
-    const name = `${other.part.name}.${other.circuit.ends[0]?.text}`;
-    fixes.push({
-      supply: other.part.name,
-      fix: {
-        title: `Feed ${feed.load.part.name} from ${name}`,
-        edits: minus ? [plus, minus] : [plus],
-        safe: false,
-      },
-    });
-  }
-  return fixes;
+    if (!plus || (!shared && !minus)) return [];
+    const title = `Feed ${feed.load.part.name} from ${other.part.name}.${other.circuit.ends[0]?.text}`;
+    return [{ title, edits: minus ? [plus, minus] : [plus], safe: false }];
+  });
 }
 
 /** Puts another supply's terminal in the place of this one's, in a link that serves nothing else. */

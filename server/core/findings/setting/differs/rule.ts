@@ -25,7 +25,7 @@ export const rule: Rule = {
       word(data, 'from') === 'scale'
         ? `${joinWords(causes, 'and')} make ${word(data, 'wanted')}`
         : `the ${joinWords(causes, 'and')} ask for ${word(data, 'wanted')}`;
-    return `${start}, but ${causes.length === 1 ? comes.replace(' make ', ' makes ').replace(' ask for ', ' is wanted: ') : comes}${consequence(data)}. Set it to ${word(data, 'wanted')}.`;
+    return `${start}, but ${causes.length === 1 ? comes.replace(' make ', ' makes ').replace(' ask for ', ' asks for ') : comes}${consequence(data)}. Set it to ${word(data, 'wanted')}.`;
   },
 };
 
@@ -43,8 +43,8 @@ function* findDiffering(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   for (const { part, sheet } of partsWithSheets(analysis.machine)) {
     for (const setting of sheet.settings.values()) {
-      // A lead that is longer than the drive asks for does no harm; the timing findings judge it.
-      if (setting.is === 'direction-lead') continue;
+      // The timing findings judge leads and pulse widths, with what they do to the margins.
+      if (setting.is === 'direction-lead' || setting.is === 'pulse-width') continue;
       const keyed = keyedIn(analysis.machine.file, part, setting);
       const found = keyed && compare(analysis, keyed);
       if (found) yield found;
@@ -58,7 +58,7 @@ function compare(analysis: MachineAnalysis, keyed: Keyed): Found | undefined {
   const wanted = analysis.values.byAddress.get(`${base}.wanted`);
   if (!now || !wanted || !differs(keyed, now, wanted)) return undefined;
   if (isFaulty(analysis, keyed.scalar) || restsOnFault(analysis, wanted)) return undefined;
-  const change = changeSetting(analysis, keyed, wanted.si);
+  const change = changeSetting(analysis, keyed, wanted.word ?? wanted.si);
   const leaves = leavesOf(analysis, wanted);
   const isScale = keyed.setting.is === 'pulses-per-length';
   const isSet = keyed.origin === 'set';
