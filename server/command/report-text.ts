@@ -1,3 +1,4 @@
+import { showBriefly } from '../core/values/derived.ts';
 import type { Loaded } from './load.ts';
 
 /** The headline numbers of a machine, for a terminal. */
@@ -11,7 +12,7 @@ export function printReportText({ analysis }: Loaded): string {
     const feed = value(`${base}.top-feed`);
     lines.push(
       `  ${axis.name}  ${value(`${base}.pulses-per-length`)?.shown ?? 'no scale yet'}`.padEnd(24) +
-        `top feed ${feed ? `${feed.shown} (${feed.limit})` : 'not known yet'}`.padEnd(44) +
+        `top feed ${feed ? `${showBriefly(feed)} (${feed.limit})` : 'not known yet'}`.padEnd(44) +
         `lead margin ${value(`${base}.timing.lead-margin`)?.shown ?? 'not known yet'}`,
     );
   }

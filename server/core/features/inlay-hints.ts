@@ -2,7 +2,7 @@ import type { Analysis, MachineAnalysis } from '../analysis.ts';
 import type { AxisEntry } from '../model/machine.ts';
 import type { Span } from '../syntax/node.ts';
 import { extentOf, rangeOf } from '../syntax/tree.ts';
-import type { Derived } from '../values/derived.ts';
+import { type Derived, showBriefly } from '../values/derived.ts';
 import { describeDerived } from './markdown.ts';
 
 /** Kinds of inline numbers; each can be switched off. */
@@ -38,7 +38,7 @@ function* axisHints(analysis: MachineAnalysis): Generator<InlayHint> {
     const scale = analysis.values.byAddress.get(`axes.${axis.name}.pulses-per-length`);
     if (scale) yield hint(analysis, offset, 'scale', scale, scale.shown);
     const feed = analysis.values.byAddress.get(`axes.${axis.name}.top-feed`);
-    if (feed) yield hint(analysis, offset, 'feed', feed, `top feed ${feed.shown} (${feed.limit})`);
+    if (feed) yield hint(analysis, offset, 'feed', feed, `top feed ${showBriefly(feed)} (${feed.limit})`);
   }
 }
 

@@ -3,7 +3,7 @@ import { circuitsOfKind } from '../circuits/supply.ts';
 import { findAll } from '../findings/find.ts';
 import type { Finding, Severity } from '../findings/rule.ts';
 import { rangeOf } from '../syntax/tree.ts';
-import type { Derived } from '../values/derived.ts';
+import { type Derived, showBriefly } from '../values/derived.ts';
 import { supplyVoltage } from '../values/supply.ts';
 import { axisId, findingId, partId } from './places.ts';
 import type { SummaryItem } from './summary.ts';
@@ -95,6 +95,9 @@ function axesView(analysis: MachineAnalysis): ViewElement {
     );
   const value = (axis: string, name: string) => analysis.values.byAddress.get(`axes.${axis}.${name}`);
   const cell = (derived: Derived | undefined) =>
+    h('td', { class: 'number', title: derived?.working }, derived ? showBriefly(derived) : '–');
+  // Pulses are keyed in digit by digit; the rest is there to be compared.
+  const exact = (derived: Derived | undefined) =>
     h('td', { class: 'number', title: derived?.working }, derived?.shown ?? '–');
   const rows = [...axes.values()].map((axis) => {
     const feed = value(axis.name, 'top-feed');
@@ -102,7 +105,7 @@ function axesView(analysis: MachineAnalysis): ViewElement {
       'tr',
       { 'data-id': axisId(axis.name), tabindex: 0 },
       h('th', { scope: 'row' }, axis.name),
-      cell(value(axis.name, 'pulses-per-length')),
+      exact(value(axis.name, 'pulses-per-length')),
       cell(value(axis.name, 'resolution')),
       h('td', { class: 'number' }, axis.fields.text('feed')?.value ?? '–'),
       cell(feed),

@@ -95,6 +95,11 @@ function isTakenOver(formula: string): boolean {
   return /^\{[^}]*\}$/.test(formula);
 }
 
+/** Feeds, rates and the like as a headline shows them: the limit matters there, not its fifth digit. */
+export function showBriefly({ value, unit }: Derived): string {
+  return unit === '1' ? formatNumber(value, 4) : `${formatNumber(value, 4)} ${unit}`;
+}
+
 /** A derived value as the input of another one. */
 export function inputFrom(derived: Derived, name: string): Input {
   return { name, value: derived.si, shown: derived.shown, address: derived.address };

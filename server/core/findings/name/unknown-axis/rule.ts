@@ -1,5 +1,6 @@
 import { AXES } from '../../../../../schemas/roles.ts';
-import type { Analysis } from '../../../analysis.ts';
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 
@@ -17,7 +18,8 @@ export const rule: Rule = {
 };
 
 function* findUnknown(analysis: Analysis): Iterable<Found> {
-  if (analysis.kind !== 'machine') return;
+  // A section of axes that cannot be read, or whose name is misspelt, is one mistake.
+  if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis) || mayBeMisspelt(analysis)) return;
   const known = [...analysis.machine.axes.keys()];
   for (const record of analysis.machine.fields.items('records')) {
     const axis = record.text('axis');
@@ -28,4 +30,9 @@ function* findUnknown(analysis: Analysis): Iterable<Found> {
       .map((name) => ({ title: `Change to ${name}`, edits: [{ at: axis.at, text: name }], safe: false }));
     yield { at: axis.at, data: { name: axis.value, known }, fixes };
   }
+}
+
+/** Without any axis, a key that the file does not know may well be the one that was meant to hold them. */
+function mayBeMisspelt({ machine, problems }: MachineAnalysis): boolean {
+  return machine.axes.size === 0 && problems.some((problem) => problem.code === 'shape/unknown-key');
 }
