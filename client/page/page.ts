@@ -117,11 +117,11 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
     keep();
   });
   listenToClicks(shell.main, {
-    go: (id, focus) => {
+    go: (id) => {
       if (shown === null) return;
       marked = id;
       mark(false);
-      tell({ kind: 'go', uri: shown, id, focus });
+      tell({ kind: 'go', uri: shown, id });
     },
     tick: (id) => {
       if (shown === null) return;
@@ -160,31 +160,30 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
   };
 }
 
-/** Clicks and keys on things and boxes. Enter, or a double click, also moves the keyboard into the text. */
+/** Clicks on things and boxes, and Enter where the keyboard stands on a thing. */
 function listenToClicks(
   main: HTMLElement,
-  { go, tick }: { readonly go: (id: string, focus: boolean) => void; readonly tick: (id: string) => void },
+  { go, tick }: { readonly go: (id: string) => void; readonly tick: (id: string) => void },
 ): void {
-  const act = (target: EventTarget | null, focus: boolean): boolean => {
+  const act = (target: EventTarget | null): boolean => {
     if (!(target instanceof Element)) return false;
     const box = target.closest<HTMLElement>('[data-tick]');
     if (box) {
-      if (!focus) tick(box.dataset.tick ?? '');
+      tick(box.dataset.tick ?? '');
       return true;
     }
     const id = target.closest<HTMLElement>('[data-id]')?.dataset.id;
-    if (id !== undefined) go(id, focus);
+    if (id !== undefined) go(id);
     return id !== undefined;
   };
   main.addEventListener('click', (event) => {
     // A text that is being selected to copy it is not a click on its thing.
-    if (getSelection()?.type !== 'Range') act(event.target, false);
+    if (getSelection()?.type !== 'Range') act(event.target);
   });
-  main.addEventListener('dblclick', (event) => act(event.target, true));
   main.addEventListener('keydown', (event) => {
     if (event.key !== 'Enter' || !(event.target instanceof Element)) return;
     // Buttons turn Enter into a click of their own.
     if (event.target.closest('button, input, summary')) return;
-    if (act(event.target, true)) event.preventDefault();
+    if (act(event.target)) event.preventDefault();
   });
 }

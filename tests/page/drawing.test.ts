@@ -125,7 +125,7 @@ describe('the drawing', () => {
     expect(Math.round((moved?.x ?? 0) - (panel?.x ?? 0))).toBeCloseTo(-70, -1);
     expect((await heard()).filter(({ kind }) => kind === 'go')).toEqual([]);
     await page.mouse.click(x - 70, y + 30);
-    expect((await heard()).at(-1)).toEqual({ kind: 'go', uri: URI, id: 'part:panel', focus: false });
+    expect((await heard()).at(-1)).toEqual({ kind: 'go', uri: URI, id: 'part:panel' });
   });
 
   it('traces a net from end to end, and lets go of it', async () => {
@@ -266,9 +266,9 @@ describe('the way between page and text', () => {
     expect(await page.evaluate(() => document.activeElement?.id)).toBe('section-drawing');
     await page.locator('[data-id="axis:Y"]').focus();
     await page.keyboard.press('Enter');
-    expect((await heard()).at(-1)).toEqual({ kind: 'go', uri: URI, id: 'axis:Y', focus: true });
+    expect((await heard()).at(-1)).toEqual({ kind: 'go', uri: URI, id: 'axis:Y' });
     await page.locator('.part[data-id="part:panel"]').focus();
     await page.keyboard.press('Enter');
-    expect((await heard()).at(-1)).toEqual({ kind: 'go', uri: URI, id: 'part:panel', focus: true });
+    expect((await heard()).at(-1)).toEqual({ kind: 'go', uri: URI, id: 'part:panel' });
   });
 });

@@ -72,7 +72,7 @@ it('shows hostile names as text, in views and in the drawing', async () => {
   for (const name of HOSTILE) await tell({ kind: 'mark', uri: URI, id: name });
   expect(await page.locator('.marked').textContent()).toBe(HOSTILE.at(-1));
   await page.locator('[data-section="headline"] p').nth(2).click();
-  expect((await heard()).at(-1)).toEqual({ kind: 'go', uri: URI, id: '__proto__', focus: false });
+  expect((await heard()).at(-1)).toEqual({ kind: 'go', uri: URI, id: '__proto__' });
   await tell({ kind: 'stale', uri: URI });
   await expect.poll(async () => (await heard()).at(-1)?.kind).toBe('have');
   const have = (await heard()).at(-1);

@@ -69,7 +69,7 @@ export function registerSummary(
       case 'have':
         return answerHave(message);
       case 'go':
-        return places.select({ uri: message.uri, id: message.id }, message.focus, panel?.column());
+        return places.select({ uri: message.uri, id: message.id }, panel?.column());
       case 'open': {
         await vscode.window.showTextDocument(vscode.Uri.parse(message.uri), {
           viewColumn: vscode.ViewColumn.One,

@@ -21,8 +21,8 @@ export type FromPage =
   | { readonly kind: 'ready'; readonly uri: string | null }
   /** What the page shows: the hash of each item by its id. */
   | { readonly kind: 'have'; readonly uri: string; readonly have: Readonly<Record<string, string>> }
-  /** Select the text that says the thing with this id; `focus` also moves the keyboard there. */
-  | { readonly kind: 'go'; readonly uri: string; readonly id: string; readonly focus: boolean }
+  /** Select the text that says the thing with this id, and move the keyboard there. */
+  | { readonly kind: 'go'; readonly uri: string; readonly id: string }
   /** Open this file in an editor. */
   | { readonly kind: 'open'; readonly uri: string }
   /** Let the user pick a file to open. */
@@ -31,14 +31,14 @@ export type FromPage =
 /** True when a value from the page has the shape of a message. Unknown kinds are for versions to come: left alone. */
 export function isFromPage(value: unknown): value is FromPage {
   if (typeof value !== 'object' || value === null) return false;
-  const { kind, uri, id, have, focus } = value as Record<string, unknown>;
+  const { kind, uri, id, have } = value as Record<string, unknown>;
   switch (kind) {
     case 'ready':
       return uri === null || typeof uri === 'string';
     case 'have':
       return typeof uri === 'string' && typeof have === 'object' && have !== null;
     case 'go':
-      return typeof uri === 'string' && typeof id === 'string' && typeof focus === 'boolean';
+      return typeof uri === 'string' && typeof id === 'string';
     case 'open':
       return typeof uri === 'string';
     case 'pick':

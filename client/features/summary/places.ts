@@ -13,12 +13,8 @@ const REST_MS = 60;
 
 /** Both directions between page and text, with the guard that keeps one from setting off the other. */
 export interface Places {
-  /** Selects the text that says a thing. With `focus` the keyboard goes there too, else it stays in the page. */
-  readonly select: (
-    params: PlaceOfParams,
-    focus: boolean,
-    avoid: vscode.ViewColumn | undefined,
-  ) => Promise<void>;
+  /** Selects the text that says a thing and moves the keyboard there, in a column other than the given one. */
+  readonly select: (params: PlaceOfParams, avoid: vscode.ViewColumn | undefined) => Promise<void>;
   readonly dispose: () => void;
 }
 
@@ -54,14 +50,14 @@ export function linkPlaces(
   });
 
   return {
-    select: async (params, focus, avoid) => {
+    select: async (params, avoid) => {
       const place = await client.sendRequest<PlaceOf | null>(PLACE_OF, params);
       if (place === null) return;
       const uri = client.protocol2CodeConverter.asUri(place.uri);
       const { start, end } = place.range;
       const range = new vscode.Range(start.line, start.character, end.line, end.character);
       ours = { uri: uri.toString(), range };
-      await showRange(uri, range, focus, avoid);
+      await showRange(uri, range, avoid);
     },
     dispose: () => {
       clearTimeout(timer);
@@ -73,7 +69,6 @@ export function linkPlaces(
 async function showRange(
   uri: vscode.Uri,
   range: vscode.Range,
-  focus: boolean,
   avoid: vscode.ViewColumn | undefined,
 ): Promise<void> {
   const visible = vscode.window.visibleTextEditors.find(
@@ -86,7 +81,6 @@ async function showRange(
     (avoid === vscode.ViewColumn.One ? vscode.ViewColumn.Beside : vscode.ViewColumn.One);
   const editor = await vscode.window.showTextDocument(uri, {
     viewColumn,
-    preserveFocus: !focus,
     selection: range,
   });
   editor.revealRange(range, vscode.TextEditorRevealType.InCenterIfOutsideViewport);
