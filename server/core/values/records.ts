@@ -7,6 +7,12 @@ import { type Collector, figureInput, keyedInput } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
 
 /**
+ * Pitch errors and stretched belts are smaller than this share; a measurement that is farther off was made with other
+ * microsteps, another gearing or another screw (common practice, no source).
+ */
+const GREATEST_CORRECTION = 0.05;
+
+/**
  * What the newest measurement of each axis says of its pulses per length. A correction is worked out only where the
  * error exceeds what the measurement itself may be off by, and where the computed figure does not explain it.
  */
@@ -62,6 +68,13 @@ interface Measured {
 function deriveCorrection(address: string, measured: Measured, exact: Derived, out: Collector): void {
   const { asked, seen, within, error, keyed, then } = measured;
   const si = correctedPulses(then.value, seen.value / asked.value);
+  if (!(Math.abs(exact.si / si - 1) <= GREATEST_CORRECTION)) {
+    out.lack(
+      address,
+      'a measurement of the drive train as it is now: it is too far from the computed figure',
+    );
+    return;
+  }
   const agrees = (scale: number) => Math.abs(scale / si - 1) <= within.value / Math.abs(asked.value);
   if (agrees(exact.si)) {
     out.lack(
