@@ -66,6 +66,14 @@ export const move = (least: string, most: string): z.ZodType =>
 export const mass = (least: string, most: string): z.ZodType =>
   quantity({ dimension: 'mass', units: ['kg', 'g'], plausible: [least, most] });
 
+/** Pulses for a length of a linear axis or an angle of a rotary one. The bounds are those of the length. */
+export const perTravel = (least: string, most: string): z.ZodType =>
+  quantity({
+    dimension: ['per-length', 'per-angle'],
+    units: ['/mm', '/deg', '/in'],
+    plausible: [least, most],
+  });
+
 export const power = (least: string, most: string): z.ZodType =>
   quantity({ dimension: 'power', units: ['W', 'kW', 'mW'], plausible: [least, most] });
 

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { move } from './figures.ts';
+import { move, perTravel } from './figures.ts';
 import { date, nameOf } from './leaf.ts';
 import { optional } from './section.ts';
 
@@ -14,6 +14,9 @@ const record = z.strictObject({
   ...optional({
     within: uncertainty.describe(
       'How far off the measurement itself may be, such as `0.05 mm`. A correction smaller than that means nothing.',
+    ),
+    scale: perTravel('0.001 /mm', '1000000 /mm').describe(
+      'The pulses per length that were keyed in when it was measured, such as `160 /mm`. Left out, they are those that are keyed in now.',
     ),
   }),
 });

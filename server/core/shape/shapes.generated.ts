@@ -1,8 +1,8 @@
 // Made by .project/generate-shapes.ts from the schemas. Do not edit.
 import type { Packed } from './packed.ts';
 
-export const MACHINE_ROW = 281;
-export const SHEET_ROW = 284;
+export const MACHINE_ROW = 282;
+export const SHEET_ROW = 285;
 
 export const TABLE: readonly Packed[] = [
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"The name of the machine, such as `Half-hull router`."},
@@ -284,10 +284,11 @@ export const TABLE: readonly Packed[] = [
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["-20 m","20 m"]},"doc":"The move that was asked for, such as `500 mm`."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["-20 m","20 m"]},"doc":"The move that was measured, such as `499.62 mm`."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["0 mm","50 mm"]},"doc":"How far off the measurement itself may be, such as `0.05 mm`. A correction smaller than that means nothing."},
-{"kind":"map","keys":[["date",274,1],["axis",275,1],["asked",276,1],["seen",277,1],["within",278,0]],"doc":"One measured move."},
-{"kind":"list","item":279,"places":[],"least":0,"doc":"What was measured on the machine, newest last."},
-{"kind":"map","keys":[["machine",0,1],["format",1,0],["revision",2,0],["about",3,0],["mains",4,0],["conventions",6,0],["parts",189,0],["wiring",204,0],["axes",260,0],["spindle",269,0],["handwheel",273,0],["records",280,0]],"doc":""},
+{"kind":"leaf","leaf":{"kind":"quantity","dimension":["per-length","per-angle"],"units":["/mm","/deg","/in"],"plausible":["0.001 /mm","1000000 /mm"]},"doc":"The pulses per length that were keyed in when it was measured, such as `160 /mm`. Left out, they are those that are keyed in now."},
+{"kind":"map","keys":[["date",274,1],["axis",275,1],["asked",276,1],["seen",277,1],["within",278,0],["scale",279,0]],"doc":"One measured move."},
+{"kind":"list","item":280,"places":[],"least":0,"doc":"What was measured on the machine, newest last."},
+{"kind":"map","keys":[["machine",0,1],["format",1,0],["revision",2,0],["about",3,0],["mains",4,0],["conventions",6,0],["parts",189,0],["wiring",204,0],["axes",260,0],["spindle",269,0],["handwheel",273,0],["records",281,0]],"doc":""},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the part is, as its datasheet calls it, such as `Four-axis panel controller`."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the part is for, in a sentence or two."},
-{"kind":"map","keys":[["part",282,1],["class",13,1],["format",1,0],["about",283,0],["maker",14,0],["designator",15,0],["source",16,0],["terminals",19,0],["circuits",158,0],["settings",170,0],["facts",187,0]],"doc":""},
+{"kind":"map","keys":[["part",283,1],["class",13,1],["format",1,0],["about",284,0],["maker",14,0],["designator",15,0],["source",16,0],["terminals",19,0],["circuits",158,0],["settings",170,0],["facts",187,0]],"doc":""},
 ];
