@@ -22,8 +22,10 @@ const LIBRARY: ReadonlyMap<string, string> = new Map(
  */
 export function worldOf(files: ReadonlyMap<string, string | FileState>): World {
   return {
-    resolve: (from, name) =>
-      LIBRARY.has(name) ? name : path.posix.join(path.posix.dirname(from), name.replaceAll('\\', '/')),
+    resolve: (from, name) => {
+      if (LIBRARY.has(name) || name.startsWith('/')) return name;
+      return path.posix.join(path.posix.dirname(from), name.replaceAll('\\', '/'));
+    },
     file: (id) => {
       const known = files.get(id) ?? LIBRARY.get(id);
       if (typeof known === 'string') return { kind: 'text', text: known };

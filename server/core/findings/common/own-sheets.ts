@@ -1,4 +1,5 @@
 import type { Analysis } from '../../analysis.ts';
+import type { Part } from '../../model/machine.ts';
 import type { Sheet } from '../../model/sheet.ts';
 import type { Node } from '../../syntax/node.ts';
 
@@ -18,4 +19,10 @@ export function ownSheets(analysis: Analysis): OwnSheet[] {
   return [...analysis.machine.parts.values()].flatMap(({ name, node, sheet, sheetName }) =>
     sheet && !sheetName ? [{ sheet, node, name }] : [],
   );
+}
+
+/** The sheet of a part, unless the file that should be one says nothing that a sheet says: that is reported by itself. */
+export function sheetOf({ sheet, sheetName }: Part): Sheet | undefined {
+  const isEmpty = sheet && sheet.partClass === '' && sheet.terminals.size === 0 && sheet.circuits.size === 0;
+  return sheetName && isEmpty ? undefined : sheet;
 }

@@ -27,7 +27,7 @@ function candidates(analysis: MachineAnalysis, lack: Unconnected, index: number)
       return signalEnds(analysis, lack, index);
     case 'sensor':
       return sensorEnds(analysis, lack, index);
-    default:
+    case 'mains':
       return []; // what the mains are joined to is chosen by a person, with a fuse or breaker between
   }
 }

@@ -6,6 +6,7 @@ import { type Scalar, spanWithin } from '../../../syntax/node.ts';
 import type { FileState } from '../../../world.ts';
 import { renameAll } from '../../common/edits.ts';
 import { groupBy } from '../../common/group.ts';
+import { sheetOf } from '../../common/own-sheets.ts';
 import { figure, places, word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 
@@ -19,7 +20,7 @@ export const rule: Rule = {
     const nearest = word(data, 'nearest');
     const where = places(figure(data, 'mentions'));
     const then = `Nothing is known of ${word(data, 'part')}${figure(data, 'mentions') > 1 ? ' and others' : ''} until it can be read.`;
-    switch (data.state) {
+    switch (word(data, 'state')) {
       case 'outside':
         return `${name} lies outside the workspace, and sheets are read from inside it only. Move the sheet beside the machine.`;
       case 'unreadable':
@@ -75,10 +76,7 @@ function stateOf({ world }: MachineAnalysis, part: Part, file: string): Data | u
   const state = world.file(file);
   if (!state) return undefined;
   if (state.kind === 'text') {
-    const { sheet } = part;
-    return sheet && sheet.partClass === '' && sheet.terminals.size === 0 && sheet.circuits.size === 0
-      ? { state: 'no-sheet' }
-      : undefined;
+    return part.sheet && !sheetOf(part) ? { state: 'no-sheet' } : undefined;
   }
   return { ...describe(state), library: part.sheetName?.text.startsWith('generic/') === true };
 }

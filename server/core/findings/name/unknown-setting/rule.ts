@@ -2,6 +2,7 @@ import type { Analysis } from '../../../analysis.ts';
 import { nearestName } from '../../../nearest.ts';
 import { spanWithin } from '../../../syntax/node.ts';
 import { renameAll } from '../../common/edits.ts';
+import { sheetOf } from '../../common/own-sheets.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 
@@ -23,7 +24,7 @@ export const rule: Rule = {
 function* findUnknown(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   for (const part of analysis.machine.parts.values()) {
-    const { sheet } = part;
+    const sheet = sheetOf(part);
     if (!sheet) continue;
     const known = [...sheet.settings.keys()];
     const free = known.filter((name) => !part.assigned.has(name));

@@ -5,7 +5,7 @@ import type { Related } from '../../../problem.ts';
 import { type Span, spanWithin } from '../../../syntax/node.ts';
 import { renameAll } from '../../common/edits.ts';
 import { groupBy } from '../../common/group.ts';
-import { ownSheets } from '../../common/own-sheets.ts';
+import { ownSheets, sheetOf } from '../../common/own-sheets.ts';
 import { figure, joinWords, places, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { terminalMentions } from '../references.ts';
@@ -66,7 +66,8 @@ function* findInLinks(analysis: Analysis): Iterable<Found> {
 function terminalsOf({ machine }: MachineAnalysis, part: string): readonly string[] | undefined {
   const known = machine.parts.get(part);
   if (!known) return part === MAINS ? mainsTerminals(machine) : undefined;
-  return known.sheet && [...known.sheet.terminals.keys()];
+  const sheet = sheetOf(known);
+  return sheet && [...sheet.terminals.keys()];
 }
 
 /** The ends of circuits, in the sheets that stand in this file. */

@@ -27,7 +27,7 @@ function* findUnused(analysis: Analysis): Iterable<Found> {
   const meant = new Set(unknownParts(machine).map(({ name }) => nearestName(name, machine.parts.keys())));
   const section = valueUnder(tree.root, 'parts');
   for (const part of machine.parts.values()) {
-    if (used.has(part.name) || meant.has(part.name)) continue;
+    if (used.has(part.name) || meant.has(part.name) || !part.sheet) continue; // a part without facts cannot be wired yet
     const pair = pairOf(section, part.name);
     const edit = pair && removeEntry(tree, pair);
     yield {

@@ -1,10 +1,11 @@
+import type { LinkFault } from '../../../model/link.ts';
 import type { Data } from '../../../problem.ts';
-import { word } from '../../common/words.ts';
+import { pick, word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Rule } from '../../rule.ts';
 
 /** What is wrong with the text of a link, by the reader's word for it. */
-const WHY: Readonly<Record<string, (data: Data) => string>> = {
+const WHY: Readonly<Record<LinkFault, (data: Data) => string>> = {
   'no-arrow': (data) =>
     data.found === undefined
       ? 'This link has no arrow, so it joins nothing.'
@@ -23,8 +24,6 @@ const WHY: Readonly<Record<string, (data: Data) => string>> = {
 
 const EXAMPLE = 'Write part.terminal -> part.terminal, such as panel.XP -> drive-x.PUL-.';
 
-export const LINK_FAULTS: readonly string[] = Object.keys(WHY);
-
 export const rule: Rule = {
   code: 'shape/link',
   severity: 'error',
@@ -32,7 +31,7 @@ export const rule: Rule = {
   find: fromProblems('shape/link'),
   say: (data) => {
     const why = word(data, 'why');
-    const words = (Object.hasOwn(WHY, why) ? WHY[why]?.(data) : undefined) ?? 'This link cannot be read.';
+    const words = pick(WHY, why)?.(data) ?? 'This link cannot be read.';
     return why === 'chain' || why === 'several-starts' ? words : `${words} ${EXAMPLE}`;
   },
 };

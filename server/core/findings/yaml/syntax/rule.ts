@@ -1,11 +1,12 @@
+import type { ErrorCode } from 'yaml';
 import type { Analysis } from '../../../analysis.ts';
-import { word } from '../../common/words.ts';
+import { pick, word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { findOpenBracket } from './brackets.ts';
 
 /** What the parser noticed, by its code, in the words of somebody who has the text before them. */
-export const SYNTAX: Readonly<Record<string, string>> = {
+const SYNTAX: Readonly<Record<string, string>> = {
   MISSING_COLON: 'This key has no colon yet. Write a colon and a blank after it, then its value.',
   MISSING_DASH: 'This line stands in a list and has no dash. Write "- " before it.',
   KEY_NOT_TEXT:
@@ -42,7 +43,7 @@ export const SYNTAX: Readonly<Record<string, string>> = {
   TAG_RESOLVE_FAILED: 'Tags (!) are not used in definitions. Remove it, or put the value in quotes.',
   UNEXPECTED_TOKEN:
     'This sign is not expected here. Probably something before it was not closed, or the value needs quotes.',
-};
+} satisfies Record<ErrorCode | 'MISSING_COLON' | 'MISSING_DASH' | 'KEY_NOT_TEXT', string>;
 
 const OTHERWISE =
   'This cannot be read as YAML. Compare the line with its neighbours: brackets, quotes, colons, blanks.';
@@ -59,7 +60,7 @@ export const rule: Rule = {
     const open = word(data, 'open');
     if (open !== '')
       return `This ${open} is never closed, so it is not known what belongs to it. Write ${CLOSERS[open] ?? 'the closing one'} where it ends.`;
-    return (Object.hasOwn(SYNTAX, what) ? SYNTAX[what] : undefined) ?? OTHERWISE;
+    return pick(SYNTAX, what) ?? OTHERWISE;
   },
 };
 
