@@ -1,3 +1,4 @@
+import { constants } from 'node:fs';
 import { type FileHandle, open, realpath } from 'node:fs/promises';
 import { URI } from 'vscode-uri';
 import type { FileId, FileState } from '../core/world.ts';
@@ -34,7 +35,8 @@ async function realFolder(folder: FileId): Promise<FileId> {
 async function readPlainFile(path: string): Promise<FileState> {
   let handle: FileHandle | undefined;
   try {
-    handle = await open(path, 'r');
+    // Opening a pipe waits for its other end unless it is told not to; what was opened is looked at, not the name.
+    handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
     const stat = await handle.stat();
     if (!stat.isFile()) return { kind: 'unreadable', why: 'it is not a plain file' };
     if (stat.size > MOST_BYTES) return { kind: 'too-large', bytes: stat.size, most: MOST_BYTES };

@@ -1,9 +1,9 @@
 import type { Problem } from '../problem.ts';
-import { type Fields, fieldsOf } from '../shape/fields.ts';
+import { type Entry, type Fields, fieldsOf } from '../shape/fields.ts';
 import { machineShape } from '../shape/shapes.ts';
-import { type Node, type Scalar, valueUnder } from '../syntax/node.ts';
+import { type Node, pairOf, type Scalar, valueUnder } from '../syntax/node.ts';
 import type { FileId } from '../world.ts';
-import type { Sheet } from './sheet.ts';
+import { hasFacts, type Sheet } from './sheet.ts';
 import { type Link, readWiring } from './wiring.ts';
 
 /** Where the facts of a part come from, before they have been looked up. */
@@ -75,8 +75,14 @@ export function readMachineText(root: Node | undefined): MachineText {
         .entries()
         .map((entry) => [entry.key.text, readAxis(entry.key, entry.fields)]),
     ),
-    problems: wiring.problems,
+    problems: [...wiring.problems, ...fields.child('parts').entries().flatMap(checkHasSheet)],
   };
+}
+
+/** A part needs the name of a sheet, or its facts in place of one. */
+function checkHasSheet({ key, value }: Entry): Problem[] {
+  if (value?.kind !== 'map' || pairOf(value, 'sheet') || hasFacts(value)) return [];
+  return [{ code: 'shape/missing-key', at: key, data: { owner: key.text, missing: ['sheet'] } }];
 }
 
 function readPart(key: Scalar, node: Node | undefined): PartEntry {

@@ -1,8 +1,6 @@
-import type { Node } from '../syntax/node.ts';
-import { pairOf } from '../syntax/node.ts';
 import type { FileId, World } from '../world.ts';
 import type { MachineText, Part, PartEntry } from './machine.ts';
-import { readSheet, readSheetTree, type Sheet, type Terminal } from './sheet.ts';
+import { hasFacts, readSheet, readSheetTree, type Sheet, type Terminal } from './sheet.ts';
 import type { Trees } from './trees.ts';
 
 /** A machine with the sheets of its parts. */
@@ -39,11 +37,6 @@ function resolvePart(file: FileId, entry: PartEntry, world: World, trees: Trees,
   const sheet =
     state?.kind === 'text' ? readSheetTree(sheetFile, trees.read(sheetFile, state.text)) : undefined;
   return { ...entry, sheetFile, sheet };
-}
-
-/** Facts may stand in the machine itself, with the keys of a sheet. */
-function hasFacts(node: Node | undefined): boolean {
-  return ['class', 'terminals', 'circuits'].some((key) => pairOf(node, key) !== undefined);
 }
 
 /** The terminal of a part of the machine; undefined when the part, its sheet or the terminal is not known. */

@@ -61,6 +61,11 @@ export function readSheetTree(file: FileId, tree: Tree): Sheet {
   return sheet;
 }
 
+/** Facts may stand in the machine itself, with the keys of a sheet; any of these tells that they do. */
+export function hasFacts(node: Node | undefined): boolean {
+  return ['class', 'terminals', 'circuits'].some((key) => pairOf(node, key) !== undefined);
+}
+
 /** Reads the facts of a part from a map with a sheet's keys. */
 export function readSheet(file: FileId, node: Node | undefined): Sheet {
   const fields = fieldsOf(node, sheetShape);

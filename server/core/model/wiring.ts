@@ -2,6 +2,7 @@ import type { Problem } from '../problem.ts';
 import { type Fields, fieldsOf } from '../shape/fields.ts';
 import { cableShape, linkShape } from '../shape/shapes.ts';
 import { type Node, type Scalar, type Span, valueUnder } from '../syntax/node.ts';
+import { readColour, readWire } from '../units/index.ts';
 import { type End, readLinkText } from './link.ts';
 import type { Cable } from './machine.ts';
 
@@ -39,6 +40,7 @@ export function readWiring(node: Node | undefined): WiringText {
   const addLink = (scalar: Scalar, own: Fields | undefined, cable: Cable | undefined) => {
     const link = readLinkText(scalar);
     if (link.problem) problems.push(link.problem);
+    else if (link.wire) problems.push(...checkWireText(link.wire));
     if (!link.from) return;
     for (const to of link.to) {
       links.push({
@@ -59,6 +61,16 @@ export function readWiring(node: Node | undefined): WiringText {
     for (const { scalar, own } of cable ? linksIn(cable) : linkIn(item)) addLink(scalar, own, cable);
   }
   return { links, cables, problems };
+}
+
+/** What stands behind a link is a colour, or a wire with its size. */
+function checkWireText({ text, at }: { readonly text: string; readonly at: Span }): Problem[] {
+  const { problems } = /\d/.test(text) ? readWire(text) : readColour(text);
+  return problems.map(({ code, from, to, data }) => ({
+    code,
+    at: { block: at.block, from: Math.min(at.from + from, at.to), to: Math.min(at.from + to, at.to) },
+    data: { key: 'wire', ...data },
+  }));
 }
 
 function readCable(item: Node | undefined): Cable | undefined {
