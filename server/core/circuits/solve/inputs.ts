@@ -73,8 +73,8 @@ function solveGroup(board: Board, held: ReadonlySet<string>, group: Group): Solv
   const actors = actorsIn(board, group);
   const solutions = actors.map((actor) => solveWith(circuit, held, actor));
   return looking.flatMap((element) => {
-    const at = board.elements[element]?.at;
-    if (!at) return [];
+    const { at, reads } = board.elements[element] ?? {};
+    if (!at || !reads) return [];
     const sense = senseOf(board.machine, at);
     const seen = readInput(rest, element);
     const operations: Operation[] = [];
@@ -83,7 +83,7 @@ function solveGroup(board: Board, held: ReadonlySet<string>, group: Group): Solv
       const solution = solutions[index];
       const sight = solution && readInput(solution, element);
       if (!sight || (actor.mover === 'relay' && actor.part === at.part.name)) continue;
-      if (isSame(seen, sight)) idle.push(actor);
+      if (isSame(seen, sight, reads.unit)) idle.push(actor);
       else operations.push({ actor, sight, acts: actsAt(sight.level, sense) });
     }
     // The one that changes most first: it is what the input is there for.
@@ -114,10 +114,11 @@ export function senseOf(machine: Machine, { part, circuit }: CircuitAt): Sense {
   return { actsWhenOn: sense !== 'on-when-open', inUse: use !== 'off' };
 }
 
-/** Differences below a thousandth of the larger value are no change. */
-function isSame(a: Sight, b: Sight): boolean {
+/** Differences below a thousandth of the larger value, or below what the leak may make (1 mV, 1 uA), are no change. */
+export function isSame(a: Sight, b: Sight, unit: 'V' | 'A'): boolean {
   if (a.level !== b.level || a.trouble !== b.trouble) return false;
-  return changeFrom(a, b) <= 1e-3 * Math.max(Math.abs(a.value ?? 0), Math.abs(b.value ?? 0)) + 1e-6;
+  const least = unit === 'V' ? 1e-3 : 1e-6;
+  return changeFrom(a, b) <= Math.max(least, 1e-3 * Math.abs(a.value ?? 0), 1e-3 * Math.abs(b.value ?? 0));
 }
 
 function changeFrom(a: Sight, b: Sight): number {

@@ -53,8 +53,10 @@ function isFed(
   fed: { readonly plus: number; readonly minus: number; readonly least: number },
 ): boolean {
   const [plus, minus] = [ends[fed.plus] ?? 0, ends[fed.minus] ?? 0];
-  const isTied = (node: number) => tied[classes.rootOf[node] ?? 0] === 1;
-  return isTied(plus) && isTied(minus) && (volts[plus] ?? 0) - (volts[minus] ?? 0) >= fed.least;
+  const [rootPlus, rootMinus] = [classes.rootOf[plus] ?? 0, classes.rootOf[minus] ?? 0];
+  // Both ends on one supply, or both on something that conducts; a voltage to a loose end feeds nothing.
+  const isFirm = rootPlus === rootMinus || (tied[rootPlus] === 1 && tied[rootMinus] === 1);
+  return isFirm && (volts[plus] ?? 0) - (volts[minus] ?? 0) >= fed.least;
 }
 
 /** Lets go the contacts of relays whose coil is in the same circuit and no longer holds. */

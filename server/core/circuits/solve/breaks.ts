@@ -1,0 +1,113 @@
+import type { Board } from './board.ts';
+import { type Group, plainView, spread, type View } from './groups.ts';
+
+/** The machine with one conductor broken, and the nodes whose circuits feel it. */
+export interface Break {
+  readonly view: View;
+  readonly seeds: readonly number[];
+}
+
+/**
+ * Breaks a conductor.
+ * @returns undefined where it makes no difference because another way leads round it, and where it parts supplies from
+ * one another, which is the loss of a supply and not of a signal
+ */
+export function breakConductor(board: Board, place: number): Break | undefined {
+  const conductor = board.conductors.all[place];
+  if (!conductor) return undefined;
+  const plain = plainView(board);
+  const nodeOf = (terminal: number) => board.nodeOf[terminal] ?? 0;
+  if (board.isResistive(conductor)) {
+    return { view: { ...plain, broken: place }, seeds: [nodeOf(conductor.a), nodeOf(conductor.b)] };
+  }
+  const node = nodeOf(conductor.a);
+  const part = partAt(board, place);
+  if (!part) return undefined;
+  const isHeld = plain.holds.has(node);
+  let cutOff = part;
+  if (isHeld) {
+    const ends = board.supplies
+      .flatMap(({ plus, minus }) => [plus, minus])
+      .filter((end) => nodeOf(end) === node);
+    const inPart = ends.filter((end) => part.has(end)).length;
+    if (inPart > 0 && inPart < ends.length) return undefined;
+    if (inPart > 0) cutOff = new Set((board.terminalsOn[node] ?? []).filter((each) => !part.has(each)));
+  }
+  const beyond = board.conductors.terminals.length;
+  return { view: { ...plain, broken: place, cutOff }, seeds: isHeld ? [beyond] : [beyond, node] };
+}
+
+/**
+ * The smaller of the two parts into which a node falls without a conductor; undefined when it does not fall apart. Both
+ * parts grow in turns, so that the cost is that of the smaller one.
+ */
+function partAt(board: Board, place: number): ReadonlySet<number> | undefined {
+  const conductor = board.conductors.all[place];
+  if (!conductor || conductor.a === conductor.b) return undefined;
+  const sides = [conductor.a, conductor.b].map((start) => ({ found: new Set([start]), open: [start] }));
+  for (;;) {
+    for (const [index, side] of sides.entries()) {
+      const other = sides[1 - index]?.found;
+      const terminal = side.open.pop();
+      if (terminal === undefined) return side.found;
+      for (const next of board.conductors.at[terminal] ?? []) {
+        const way = board.conductors.all[next];
+        if (next === place || !way || board.isResistive(way)) continue;
+        const far = way.a === terminal ? way.b : way.a;
+        if (other?.has(far)) return undefined;
+        if (side.found.has(far)) continue;
+        side.found.add(far);
+        side.open.push(far);
+      }
+    }
+  }
+}
+
+/** For each terminal of a rail the conductor that leads one step nearer to a supply; -1 at the supplies and elsewhere. */
+export function findWaysHome({ conductors, supplies, isResistive }: Board): Int32Array {
+  const ways = new Int32Array(conductors.terminals.length).fill(-1);
+  const seen = new Uint8Array(conductors.terminals.length);
+  const queue = supplies.flatMap(({ plus, minus }) => [plus, minus]);
+  for (const terminal of queue) seen[terminal] = 1;
+  for (const terminal of queue) {
+    // The queue grows while it is walked through, which makes it a breadth-first search.
+    for (const place of conductors.at[terminal] ?? []) {
+      const conductor = conductors.all[place];
+      if (!conductor || isResistive(conductor)) continue;
+      const far = conductor.a === terminal ? conductor.b : conductor.a;
+      if (seen[far]) continue;
+      seen[far] = 1;
+      ways[far] = place;
+      queue.push(far);
+    }
+  }
+  return ways;
+}
+
+/** The links whose breaking a group may feel: its own, and those that lead from its circuits to their supplies. */
+export function linksFelt(board: Board, waysHome: Int32Array, group: Group): number[] {
+  const { conductors } = board;
+  const places = new Set(group.wires);
+  for (const node of group.nodes) {
+    for (const terminal of board.terminalsOn[node] ?? []) {
+      for (const place of conductors.at[terminal] ?? []) places.add(place);
+    }
+  }
+  for (const element of group.elements) {
+    for (const end of board.endsOf[element] ?? []) {
+      let at = end;
+      for (let place = waysHome[at] ?? -1; place >= 0 && !places.has(place); place = waysHome[at] ?? -1) {
+        places.add(place);
+        const conductor = conductors.all[place];
+        if (!conductor) break;
+        at = conductor.a === at ? conductor.b : conductor.a;
+      }
+    }
+  }
+  return [...places].filter((place) => conductors.all[place]?.link !== undefined).sort((a, b) => a - b);
+}
+
+/** The group that feels a break. */
+export function groupOfBreak(board: Board, { view, seeds }: Break): Group {
+  return spread(board, view, seeds);
+}
