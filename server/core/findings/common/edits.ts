@@ -19,7 +19,10 @@ export function showsText(at: Span, text: string): boolean {
 /** Replaces one name by another in all the places that show it; undefined where one of them is escaped or folded. */
 export function renameAll(places: readonly Span[], from: string, to: string): Fix | undefined {
   if (places.length === 0 || !places.every((at) => showsText(at, from))) return undefined;
-  const title = places.length > 1 ? `Change to ${to} in all ${places.length} places` : `Change to ${to}`;
+  const title =
+    places.length > 1
+      ? `Change to ${to} in ${places.length === 2 ? 'both' : `all ${places.length}`} places`
+      : `Change to ${to}`;
   return { title, edits: places.map((at) => ({ at, text: to })), safe: false };
 }
 

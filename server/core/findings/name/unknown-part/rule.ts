@@ -73,7 +73,9 @@ function fixesFor(
         );
   const rekey = nearest === undefined ? undefined : renamePart(analysis, nearest, name);
   const create = createPart(analysis, name);
-  return [rekey, rename, create].filter((fix) => fix !== undefined);
+  // Many places that agree are likelier to be right than the one name that they differ from.
+  const renames = mentions.length > 2 ? [rekey, rename] : [rename, rekey];
+  return [...renames, create].filter((fix) => fix !== undefined);
 }
 
 /** Where the part itself is named by nothing, its own name is the one that is misspelt. */

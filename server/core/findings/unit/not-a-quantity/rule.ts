@@ -51,7 +51,8 @@ export const rule: Rule = {
     const words = pick(REASONS, reason)?.(word(data, 'typed')) ?? 'This cannot be read as a value.';
     const units = word(data, 'units');
     if (COMPLETE.has(reason) || word(data, 'expected') === '') return words;
-    const expected = `${word(data, 'expected')}${units === '' || word(data, 'expected').includes('such as') ? '' : ` in ${units.replaceAll(', ', ' or ')}`}`;
-    return `${words} ${word(data, 'key') || 'This'} needs ${expected}.`;
+    const expected = word(data, 'expected');
+    const list = units === '' || expected.includes('such as') ? '' : ` (${units})`;
+    return `${words} ${word(data, 'key') || 'This'} needs ${expected}${list}.`;
   },
 };

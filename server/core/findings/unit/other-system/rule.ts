@@ -45,7 +45,7 @@ function* findOther(analysis: Analysis): Iterable<Found> {
   }
 }
 
-const IS = { metric: 'metric', inch: 'in inches' };
+const IS = { metric: 'a metric value', inch: 'an inch value' };
 const OTHERS = { metric: 'metric', inch: 'in inches' };
 
 const kept = new WeakMap<Node, readonly Measure[]>();

@@ -8,5 +8,5 @@ export const rule: Rule = {
   title: 'A unit of another kind of quantity',
   find: fromProblems('unit/wrong-dimension'),
   say: (data) =>
-    `${word(data, 'unit')} (${word(data, 'name')}) is ${word(data, 'is')}, but ${word(data, 'key') || 'this'} is ${word(data, 'expected')}. Write it in ${word(data, 'units')}.`,
+    `${word(data, 'unit')} (${word(data, 'name')}) is ${word(data, 'is')}, but ${word(data, 'key') || 'this'} needs ${word(data, 'expected')}. Write it in ${word(data, 'units')}.`,
 };
