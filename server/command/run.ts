@@ -37,13 +37,14 @@ export async function runCommand(argv: readonly string[], streams: Streams): Pro
     }
     return await command(readArguments(name, rest), streams);
   } catch (failure) {
-    const message =
-      failure instanceof CommandError
-        ? failure.message
-        : `an internal fault: ${(failure as Error)?.stack ?? failure}`;
-    streams.err(`fettle: ${message}\n`);
+    streams.err(`fettle: ${describeFailure(failure)}\n`);
     return EXIT.cannot;
   }
+}
+
+function describeFailure(failure: unknown): string {
+  if (failure instanceof CommandError) return failure.message;
+  return `an internal fault: ${failure instanceof Error ? failure.stack : String(failure)}`;
 }
 
 function unknownCommand(name: string): string {

@@ -55,7 +55,7 @@ export function analyse(file: FileId, text: string, world: World, trees: Trees):
 }
 
 /** True for `NAME.part.yaml`; everything else is taken for a machine. */
-export function isSheetFile(name: string): boolean {
+function isSheetFile(name: string): boolean {
   return /\.part\.ya?ml$/i.test(name);
 }
 

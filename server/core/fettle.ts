@@ -1,4 +1,4 @@
-import { type Analysis, analyse, isSheetFile } from './analysis.ts';
+import { type Analysis, analyse } from './analysis.ts';
 import { complete } from './features/completion.ts';
 import type { Completion } from './features/completion-item.ts';
 import { findDefinition, type Target } from './features/definition.ts';
@@ -56,9 +56,6 @@ export interface Fettle {
   readonly placeOf: (analysis: Analysis, id: string) => Span | undefined;
   readonly idAt: (analysis: Analysis, offset: number) => string | undefined;
 }
-
-/** True for texts that are part sheets, by their file name. */
-export { isSheetFile };
 
 /** Makes the product over a world: the files of an editor, of a command line, or of a test. */
 export function createFettle(world: World): Fettle {

@@ -75,7 +75,7 @@ function foldersIn(parent: string): string[] {
 }
 
 function sourcesIn(folder: string): string[] {
-  return readdirSync(new URL(`${folder}/`, root), { recursive: true })
+  return readdirSync(new URL(`${folder}/`, root), { recursive: true, encoding: 'utf8' })
     .map((name) => `${folder}/${name}`)
     .filter((path) => path.endsWith('.ts'));
 }

@@ -18,15 +18,3 @@ export function listFixes(analysis: Analysis, from: number, to: number): Offered
     return (finding.fixes ?? []).map((fix) => ({ finding, fix }));
   });
 }
-
-/** A text with edits applied, all of them meant for the text as it was. */
-export function applyFix(analysis: Analysis, fix: Fix): string {
-  const edits = fix.edits.flatMap((edit) => {
-    const range = rangeOf(analysis.tree, edit.at);
-    return range ? [{ ...range, text: edit.text }] : [];
-  });
-  let { text } = analysis.tree;
-  for (const edit of edits.sort((a, b) => b.from - a.from))
-    text = text.slice(0, edit.from) + edit.text + text.slice(edit.to);
-  return text;
-}

@@ -1,6 +1,6 @@
 import type { FileId, World } from '../world.ts';
 import type { MachineText, Part, PartEntry } from './machine.ts';
-import { hasFacts, readSheet, readSheetTree, type Sheet, type Terminal } from './sheet.ts';
+import { hasFacts, readSheet, readSheetTree, type Sheet } from './sheet.ts';
 import type { Trees } from './trees.ts';
 
 /** A machine with the sheets of its parts. */
@@ -37,11 +37,6 @@ function resolvePart(file: FileId, entry: PartEntry, world: World, trees: Trees,
   const sheet =
     state?.kind === 'text' ? readSheetTree(sheetFile, trees.read(sheetFile, state.text)) : undefined;
   return { ...entry, sheetFile, sheet };
-}
-
-/** The terminal of a part of the machine; undefined when the part, its sheet or the terminal is not known. */
-export function terminalOf(machine: Machine, part: string, terminal: string): Terminal | undefined {
-  return machine.parts.get(part)?.sheet?.terminals.get(terminal);
 }
 
 /** The terminals of the supply network, from what `mains:` says: one phase or three. */

@@ -51,7 +51,7 @@ export function registerDiagnostics(session: Session): void {
 /** Checks all open documents again, e.g. after a sheet changed on disk. */
 export async function checkAll(session: Session): Promise<void> {
   session.filesChanged();
-  if (session.client.refreshesDiagnostics) session.connection.languages.diagnostics.refresh();
+  if (session.client.refreshesDiagnostics) void session.connection.languages.diagnostics.refresh();
   if (session.client.refreshesHints) void session.connection.languages.inlayHint.refresh();
   for (const { uri } of session.documents.all()) {
     const analysed = await session.analysisOf(uri);
