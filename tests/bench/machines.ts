@@ -4,16 +4,24 @@ import { EXAMPLE_FOLDER, readExample } from '../support/example.ts';
 import { type Random, randomFrom } from '../support/random.ts';
 
 /**
- * A machine of about so many lines, made from the example by adding cells: a panel, two supplies, four drives with
- * their motors, and six switches, all wired. The same seed gives the same text.
+ * A machine of so many lines (not fewer than the example has), made from the example by adding cells: a panel with its
+ * settings, two supplies, four drives with their motors, and six switches, all wired; what is left of the lines is filled
+ * with terminal strips. The same seed gives the same text.
  */
 export function makeMachine(lines: number, seed = 1): string {
   const random = randomFrom(seed);
-  const { head, parts, wiring, tail } = cutExample();
-  for (let cell = 1; head.length + parts.length + wiring.length + tail.length < lines; cell++) {
-    parts.push(...partsOf(cell, random));
-    wiring.push(...linksOf(cell, random));
+  const { head, parts, settings, wiring, tail } = cutExample();
+  const missing = (): number => lines - head.length - parts.length - wiring.length - tail.length;
+  const add = (more: readonly [parts: readonly string[], links: readonly string[]]): void => {
+    parts.push(...more[0]);
+    wiring.push(...more[1]);
+  };
+  for (let cell = 1; missing() > 0; cell++) {
+    const [partLines, linkLines] = [partsOf(cell, settings), linksOf(cell, random)];
+    if (partLines.length + linkLines.length > missing()) break;
+    add([partLines, linkLines]);
   }
+  for (let strip = 1; missing() > 1; strip++) add(stripOf(strip, random));
   return [...head, ...parts, ...wiring, ...tail].join('\n');
 }
 
@@ -23,9 +31,12 @@ function cutExample() {
   const wiringAt = all.findIndex((line) => line.startsWith('wiring:'));
   const axesAt = all.findIndex((line) => line.startsWith('axes:'));
   const partsAt = all.findIndex((line) => line.startsWith('parts:'));
+  const parts = all.slice(partsAt + 1, wiringAt);
+  const setFrom = parts.indexOf('    set: {', parts.indexOf('  panel:'));
   return {
     head: all.slice(0, partsAt + 1),
-    parts: all.slice(partsAt + 1, wiringAt),
+    parts,
+    settings: parts.slice(setFrom, parts.indexOf('    }', setFrom) + 1),
     wiring: all.slice(wiringAt, axesAt),
     tail: all.slice(axesAt),
   };
@@ -34,16 +45,18 @@ function cutExample() {
 const LETTERS = ['X', 'Y', 'Z', 'A'] as const;
 const metres = (random: Random) => `${(0.2 + random.below(60) / 10).toFixed(1)} m`;
 
-function partsOf(cell: number, random: Random): string[] {
-  const steps = () => random.oneOf([4, 8, 16]);
+function partsOf(cell: number, settings: readonly string[]): string[] {
   return [
     '',
     `  # Cell ${cell}`,
-    `  panel-${cell}:   { sheet: sheets/four-axis-bench-panel.part.yaml, at: cabinet-${cell}, set: { c8-1: 8000 ns, c8-2: 4000 ns } }`,
+    `  panel-${cell}:`,
+    '    sheet: sheets/four-axis-bench-panel.part.yaml',
+    `    at: cabinet-${cell}`,
+    ...settings,
     `  logic-${cell}:   { sheet: generic/supply-24v, at: cabinet-${cell} }`,
     `  power-${cell}:   { sheet: generic/supply-48v, at: cabinet-${cell}, set: { output-voltage: 44.0 V } }`,
     ...LETTERS.flatMap((letter) => [
-      `  drive-${cell}-${letter}: { sheet: generic/microstep-drive-50v, at: cabinet-${cell}, set: { microsteps: ${steps()}, phase-current: 3.2 A } }`,
+      `  drive-${cell}-${letter}: { sheet: generic/microstep-drive-50v, at: cabinet-${cell}, set: { microsteps: 8, phase-current: 3.2 A } }`,
       `  motor-${cell}-${letter}: { sheet: generic/stepper-57mm-2nm, at: bed-${cell} }`,
     ]),
     ...[1, 2, 3, 4, 5, 6].map(
@@ -60,6 +73,12 @@ function linksOf(cell: number, random: Random): string[] {
   return [
     '',
     `  # Cell ${cell}`,
+    ...['logic', 'power'].flatMap((name, n) => [
+      link(`${name}-breaker.2 -> ${name}-${cell}.L`.replace('power', 'motor'), '1.5 mm2 BN', 3 + n),
+      link(`neutral-bar.T6 -> ${name}-${cell}.N`, '1.5 mm2 BU', 5 + n),
+      link(`earth-bar.E20 -> ${name}-${cell}.PE`, '2.5 mm2 GNYE', 7 + n),
+    ]),
+    link(`earth-bar.E20 -> ${panel}.PE`, '2.5 mm2 GNYE', 9),
     link(`logic-${cell}.V+ -> ${panel}.DC+`, '0.75 mm2 BU', 1),
     link(`${panel}.DC- -> logic-${cell}.V-`, '0.75 mm2 BU', 2),
     ...LETTERS.flatMap((letter, n) => {
@@ -86,6 +105,15 @@ function linksOf(cell: number, random: Random): string[] {
       link(`${panel}.S24 -> switch-${cell}-${n}.C1`, '0.5 mm2 BN', 70 + n),
       link(`switch-${cell}-${n}.C2 -> ${panel}.I${n}`, '0.5 mm2 WH', 80 + n),
     ]),
+  ];
+}
+
+/** A terminal strip with the wire that feeds it: two lines. */
+function stripOf(strip: number, random: Random): [string[], string[]] {
+  const wire = `wire: 1.5 mm2 BK, length: ${metres(random)}, label: S${strip}`;
+  return [
+    [`  strip-${strip}: { sheet: generic/terminal-strip-6, at: cabinet }`],
+    [`  - { link: dc-minus.T1 -> strip-${strip}.1a, ${wire} }`],
   ];
 }
 

@@ -92,10 +92,16 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
   let published: PublishDiagnosticsParams[] = [];
   const notified: { method: string; params: unknown }[] = [];
   const waiting = new Set<() => void>();
-  let errors = '';
+  let written = '';
   child.stderr.on('data', (data: Buffer) => {
-    errors += data.toString();
+    written += data.toString();
   });
+  // A crash prints the line at fault, which in a bundle is the whole program.
+  const errors = (): string =>
+    written
+      .split('\n')
+      .filter((line) => line.trim() && line.length < 300)
+      .join('\n');
   connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
     published.push(params);
     for (const look of waiting) look();
@@ -148,7 +154,9 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
       const { version } = documentOf(uri);
       const timer = setTimeout(() => {
         waiting.delete(look);
-        reject(new Error(`no diagnostics for version ${version} of ${uri} in ${milliseconds} ms\n${errors}`));
+        reject(
+          new Error(`no diagnostics for version ${version} of ${uri} in ${milliseconds} ms\n${errors()}`),
+        );
       }, milliseconds);
       const look = (): void => {
         const found = published.findLast((params) => params.uri === uri && params.version === version);
@@ -157,7 +165,7 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
         clearTimeout(timer);
         waiting.delete(look);
         if (found) resolve(found.diagnostics);
-        else reject(new Error(`the server has ended: ${errors.slice(-1500)}`));
+        else reject(new Error(`the server has ended: ${errors()}`));
       };
       waiting.add(look);
       look();
@@ -171,7 +179,7 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
       return published;
     },
     notified,
-    errors: () => errors,
+    errors,
     open: (uri, text, languageId = uri.endsWith('.part.yaml') ? 'fettle-part' : 'fettle-machine') => {
       documents.set(uri, TextDocument.create(uri, languageId, 1, text));
       published = published.filter((params) => params.uri !== uri); // version 1 begins anew
