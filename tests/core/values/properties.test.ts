@@ -1,0 +1,100 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Values } from '../../../server/core/values/derived.ts';
+import { AXIS, type Differences, numberAt, smallMachine, valuesOf } from './small-machine.ts';
+
+const RUNS = { numRuns: 25 };
+const RECORD =
+  'records:\n  - { date: 2026-01-01, axis: X, asked: 254 mm, seen: 254.6 mm, within: 0.05 mm }\n';
+const SETTINGS =
+  'scale: { is: pulses-per-length, axis: X, unit: /mm, decimals: 3, default: 160 /mm }, reach: { is: travel, axis: X, unit: mm, decimals: 1, default: 600 mm }';
+
+/** The same figures in inches, pounds and pound-forces; whole inches are exact. */
+const INCHES: readonly (readonly [metric: string, inches: string])[] = [
+  ['travel: 600 mm', `travel: ${600 / 25.4} in`],
+  ['lead: 10 mm', `lead: ${10 / 25.4} in`],
+  ['root: 12 mm', `root: ${12 / 25.4} in`],
+  ['length: 800 mm', `length: ${800 / 25.4} in`],
+  ['mass: 20 kg', `mass: ${20 / 0.45359237} lb`],
+  ['force: 100 N', `force: ${100 / 4.4482216152605} lbf`],
+  ['feed: 6000 mm/min', `feed: ${6000 / 25.4} in/min`],
+  ['acceleration: 500 mm/s2', `acceleration: ${500 / 25.4} in/s2`],
+  ['feed: 1200 mm/min', `feed: ${1200 / 25.4} in/min`],
+  [
+    'asked: 254 mm, seen: 254.6 mm, within: 0.05 mm',
+    `asked: 10 in, seen: ${254.6 / 25.4} in, within: ${0.05 / 25.4} in`,
+  ],
+];
+
+describe('the same machine in inches', () => {
+  const metric = smallMachine({ more: RECORD, panelSettings: SETTINGS });
+  const imperial = INCHES.reduce((text, [from, to]) => text.replace(from, to), metric);
+  const numbers = (values: Values) =>
+    [...values.byAddress].map(([address, { value }]) => ({ address, value }));
+  const [before, after] = [numbers(valuesOf(metric)), numbers(valuesOf(imperial))];
+
+  it('has the same values at the same addresses', () => {
+    expect(after.map(({ address }) => address)).toEqual(before.map(({ address }) => address));
+    expect(before.length).toBeGreaterThan(25);
+  });
+  it.each(
+    before.map(({ address, value }, index) => [address, value, after[index]?.value ?? Number.NaN] as const),
+  )('%s', (_, value, other) =>
+    expect(Math.abs(other - value)).toBeLessThanOrEqual(1e-9 * Math.abs(value) + 1e-12),
+  );
+  it('lacks the same', () => expect([...valuesOf(imperial).missing]).toEqual([...valuesOf(metric).missing]));
+});
+
+/** A change that must not make a value larger. */
+const falls = (address: string, sizes: fc.Arbitrary<number>, machine: (size: number) => Differences): void =>
+  fc.assert(
+    fc.property(sizes, sizes, (a, b) => {
+      const [less, more] = [Math.min(a, b), Math.max(a, b)];
+      const before = numberAt(machine(less), address);
+      expect(numberAt(machine(more), address)).toBeLessThanOrEqual(before * (1 + 1e-9));
+    }),
+    RUNS,
+  );
+
+const whole = (min: number, max: number) => fc.integer({ min, max });
+const axisWith = (from: string, to: (size: number) => string) => (size: number) => ({
+  axis: AXIS.replace(from, to(size)),
+});
+const heavier = axisWith('mass: 20 kg', (size) => `mass: ${size} kg`);
+const pushed = axisWith('force: 100 N', (size) => `force: ${size} N`);
+const longer = axisWith('length: 800 mm', (size) => `length: ${size} mm`);
+const steeper = (size: number) => ({ axis: `${AXIS}, incline: ${size} deg` });
+const quicker = axisWith('acceleration: 500 mm/s2', (size) => `acceleration: ${size} mm/s2`);
+const finer = (size: number) => ({ pulse: 'top-rate: 60 kHz', driveSet: `microsteps: ${size}` });
+const rate = (size: number) => ({ pulse: `top-rate: ${1000 - size} kHz` });
+
+describe('what can only make it worse', () => {
+  it('finer microsteps never raise the top feed', () => falls('axes.X.top-feed', whole(1, 256), finer));
+  it('finer microsteps never raise the torque of one', () =>
+    falls('axes.X.microstep-torque', whole(1, 256), finer));
+  it('a heavier mass never raises the margin', () => falls('axes.X.torque-margin', whole(1, 500), heavier));
+  it('a heavier mass never raises the top feed', () => falls('axes.X.top-feed', whole(1, 500), heavier));
+  it('a greater force never raises the margin', () => falls('axes.X.torque-margin', whole(0, 5000), pushed));
+  it('a steeper axis never has more margin', () => falls('axes.X.torque-margin', whole(0, 85), steeper));
+  it('more acceleration never leaves more margin', () =>
+    falls('axes.X.torque-margin', whole(10, 9000), quicker));
+  it('more acceleration never lengthens the stop', () =>
+    falls('axes.X.stopping-distance', whole(10, 9000), quicker));
+  it('a longer screw never turns faster', () =>
+    falls('axes.X.screw-critical-speed', whole(200, 3000), longer));
+  it('a longer screw never bears more', () => falls('axes.X.screw-buckling-load', whole(200, 3000), longer));
+  it('a slower controller never raises the top feed', () => falls('axes.X.top-feed', whole(1, 990), rate));
+});
+
+describe('scale', () => {
+  it('a lead so many times as long makes so many times fewer pulses', () => {
+    fc.assert(
+      fc.property(whole(1, 15), (times) => {
+        const of = axisWith('lead: 10 mm', (size) => `lead: ${size} mm`);
+        const address = 'axes.X.pulses-per-length';
+        expect(numberAt(of(10 * times), address) * times).toBeCloseTo(numberAt(of(10), address), 9);
+      }),
+      RUNS,
+    );
+  });
+});
