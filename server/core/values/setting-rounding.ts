@@ -58,7 +58,9 @@ function roundToGrid(
   if (!unit || !step) return { si, how: '' };
   const size = fromSi(step.size, unit);
   const steps = snapToWhole(fromSi(si, unit) / size);
-  const count = { nearest: Math.round, up: Math.ceil, down: Math.floor }[towards](steps);
+  const whole = { nearest: Math.round, up: Math.ceil, down: Math.floor }[towards](steps);
+  // What is not nothing must not become nothing.
+  const count = whole === 0 && steps > 0 ? 1 : whole;
   const decimals = setting.fields.count('decimals')?.value;
   const shown = Number((count * size).toPrecision(14));
   const rounded = toSi(decimals === undefined ? shown : roundToDecimals(shown, Math.min(decimals, 12)), unit);
