@@ -1,6 +1,6 @@
 import type { Drawing } from '../../server/core/summary/drawing/drawing.ts';
 import { drawWiring, placeParts } from '../../server/core/summary/drawing/drawing-svg.ts';
-import { planDrawing, toLayoutGraph } from '../../server/core/summary/drawing/elk-graph.ts';
+import { type Plan, planDrawing, toLayoutGraph } from '../../server/core/summary/drawing/elk-graph.ts';
 import type { Point } from '../../server/core/summary/drawing/layout.ts';
 import { KINDS } from '../../server/core/summary/drawing/stroke.ts';
 import { buildElement } from './dom.ts';
@@ -93,7 +93,7 @@ export function createDrawingView(host: DrawingHost): DrawingView {
     const before = places;
     places = placeParts(plan, laidOut);
     svg = buildElement(drawWiring(plan, laidOut)) as SVGSVGElement;
-    viewport.setPicture(svg, shiftOf(viewport.middle(), before, places));
+    viewport.setPicture(svg, shiftOf(viewport.middle(), before, places), heartOf(plan, places));
     tools.showKinds(drawing, host.off);
     showKinds();
     for (const part of svg.querySelectorAll('.part')) part.setAttribute('tabindex', '0');
@@ -120,6 +120,17 @@ export function createDrawingView(host: DrawingHost): DrawingView {
       viewport.dispose();
     },
   };
+}
+
+/** The middle of the part at which most links end, or else of nowhere. */
+function heartOf({ drawing, blocks, links }: Plan, after: ReadonlyMap<string, Point>): Point {
+  const counts = drawing.parts.map(
+    (_, part) => links.filter(({ from, to }) => from.part === part || to.part === part).length,
+  );
+  const part = counts.indexOf(Math.max(0, ...counts));
+  const { x, y } = after.get(drawing.parts[part]?.id ?? '') ?? { x: 0, y: 0 };
+  const { width, height } = blocks[part] ?? { width: 0, height: 0 };
+  return { x: x + width / 2, y: y + height / 2 };
 }
 
 /** How far the part nearest to the middle of the view has moved from one layout to the next. */

@@ -2,22 +2,29 @@ import type { DrawingState } from './state.ts';
 
 /** The frame through which a drawing is seen: zoom and pan by the view box, so that the picture itself never changes. */
 export interface Viewport {
-  /** Shows another picture. `shift` moves the view along with what the person was looking at. */
-  readonly setPicture: (svg: SVGSVGElement, shift: { readonly x: number; readonly y: number }) => void;
-  readonly zoom: (factor: number, at?: { readonly x: number; readonly y: number }) => void;
+  /**
+   * Shows another picture. `shift` moves the view along with what the person was looking at; `heart` is where to look
+   * first when the whole would be too small to read.
+   */
+  readonly setPicture: (svg: SVGSVGElement, shift: Place, heart: Place) => void;
+  readonly zoom: (factor: number, at?: Place) => void;
   readonly pan: (x: number, y: number) => void;
   readonly fit: () => void;
   /** Brings a box of the drawing into view, if it is out of sight. */
   readonly reveal: (box: DOMRect) => void;
   /** The middle of what is seen, in the drawing's units. */
-  readonly middle: () => { readonly x: number; readonly y: number };
+  readonly middle: () => Place;
   readonly dispose: () => void;
 }
+
+type Place = { readonly x: number; readonly y: number };
 
 const LEAST_SCALE = 0.1;
 const MOST_SCALE = 4;
 /** A fitted drawing is not blown up beyond its own size. */
 const MOST_FITTED = 1;
+/** Below this scale the names of terminals are smaller than 5 pixels. */
+const LEAST_LEGIBLE = 0.45;
 
 /** Watches over the size of `frame` and shows one picture in it. `changed` hears of every zoom and pan. */
 export function createViewport(
@@ -63,16 +70,19 @@ export function createViewport(
   addEventListener('afterprint', show);
 
   return {
-    setPicture: (picture, shift) => {
+    setPicture: (picture, shift, heart) => {
       size = { width: picture.viewBox.baseVal.width, height: picture.viewBox.baseVal.height };
       picture.removeAttribute('width');
       picture.removeAttribute('height');
+      const isFirst = svg === undefined && start === undefined;
       svg?.remove();
       svg = picture;
       state = { ...state, shape: size.width / size.height };
       showShape();
       frame.append(picture);
-      if (!state.fitted) state = { ...state, x: state.x + shift.x, y: state.y + shift.y };
+      if (isFirst && fitted(frame.clientWidth, frame.clientHeight).scale < LEAST_LEGIBLE)
+        state = { ...state, fitted: false, scale: LEAST_LEGIBLE, ...heart };
+      else if (!state.fitted) state = { ...state, x: state.x + shift.x, y: state.y + shift.y };
       show();
       changed(state);
     },

@@ -94,6 +94,27 @@ describe('the drawing', () => {
     expect(Math.abs((await scale(page)) - fitted)).toBeLessThan(5);
   });
 
+  it('starts at its heart, legibly, when the whole of it would be too small to read', async () => {
+    const { parts, links } = sampleDrawing();
+    const many = [1, 2, 3, 4].flatMap((copy) =>
+      parts.map((part) => ({
+        ...part,
+        id: `${part.id}-${copy}`,
+        terminals: part.terminals.map((terminal) => ({ ...terminal, id: `${terminal.id}-${copy}` })),
+      })),
+    );
+    const { page } = await openDrawing(() => ({ parts: [...many, ...parts], links }));
+    expect(await scale(page)).toBe(45);
+    const [panel, frame] = [await boxOf(page, 'part:panel'), await page.locator('.frame').boundingBox()];
+    const middle = (box: typeof panel) => [
+      (box?.x ?? 0) + (box?.width ?? 0) / 2,
+      (box?.y ?? 0) + (box?.height ?? 0) / 2,
+    ];
+    expect(middle(panel).map(Math.round)).toEqual(middle(frame).map(Math.round));
+    await page.getByRole('button', { name: 'Show the whole drawing' }).click();
+    expect(await scale(page)).toBeLessThan(45);
+  });
+
   it('zooms at the pointer by wheel and control key, and leaves the plain wheel to the page', async () => {
     const { page } = await openDrawing();
     const panel = await boxOf(page, 'part:panel');

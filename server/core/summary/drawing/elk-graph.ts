@@ -1,9 +1,9 @@
 import { type Block, measureBlock } from './block.ts';
-import { placeInColumns } from './columns.ts';
 import type { Drawing } from './drawing.ts';
 import { type End, type JoinedLink, joinLinks } from './ends.ts';
 import { LABEL_SIZE, labelOf } from './label.ts';
 import type { LayoutEdge, LayoutGraph, LayoutNode, LayoutPort } from './layout.ts';
+import { rankParts, stepOf } from './ranks.ts';
 import { chooseSides, type Side } from './sides.ts';
 import { estimateWidth } from './text-width.ts';
 
@@ -11,28 +11,28 @@ import { estimateWidth } from './text-width.ts';
 export interface Plan {
   readonly drawing: Drawing;
   readonly links: readonly JoinedLink[];
-  readonly columns: readonly number[];
+  readonly ranks: readonly number[];
   readonly blocks: readonly Block[];
 }
 
-/** Decides columns, sides and the size of every block. The same drawing always gives the same plan. */
+/** Decides ranks, sides and the size of every block. The same drawing always gives the same plan. */
 export function planDrawing(drawing: Drawing): Plan {
   const links = joinLinks(drawing);
-  const columns = placeInColumns(drawing, links);
-  const sides = chooseSides(drawing, links, columns);
+  const ranks = rankParts(drawing, links);
+  const sides = chooseSides(drawing, links, ranks);
   const blocks = drawing.parts.map((part, number) => measureBlock(part, sides[number] ?? []));
-  return { drawing, links, columns, blocks };
+  return { drawing, links, ranks, blocks };
 }
 
 /**
- * The graph to be laid out: parts as nodes in columns, terminals as ports at fixed places, links as edges from left to
+ * The graph to be laid out: parts as nodes, terminals as ports at fixed places, links as edges from left to
  * right. Everything is in the order of the text and the seed is fixed, so that a small edit moves little.
  */
 export function toLayoutGraph(plan: Plan): LayoutGraph {
   return {
     id: 'wiring',
     layoutOptions: { ...LAYOUT, 'elk.layered.spacing.edgeNodeBetweenLayers': String(stubLength(plan)) },
-    children: plan.blocks.map((block, part) => toNode(block, part, plan.columns[part] ?? 0)),
+    children: plan.blocks.map((block, part) => toNode(block, part)),
     edges: plan.links.map((joined) => toEdge(joined, plan)),
   };
 }
@@ -48,7 +48,6 @@ const LAYOUT: Readonly<Record<string, string>> = {
   'elk.direction': 'RIGHT',
   'elk.edgeRouting': 'ORTHOGONAL',
   'elk.randomSeed': '1',
-  'elk.partitioning.activate': 'true',
   'elk.layered.considerModelOrder.strategy': 'NODES_AND_EDGES',
   'elk.layered.nodePlacement.strategy': 'NETWORK_SIMPLEX',
   'elk.layered.nodePlacement.favorStraightEdges': 'true',
@@ -71,12 +70,12 @@ function stubLength({ links }: Plan): number {
   return Math.ceil(Math.min(MOST_STUB, Math.max(LEAST_STUB, widest + 10)));
 }
 
-function toNode(block: Block, part: number, column: number): LayoutNode {
+function toNode(block: Block, part: number): LayoutNode {
   return {
     id: nodeId(part),
     width: block.width,
     height: block.height,
-    layoutOptions: { 'elk.portConstraints': 'FIXED_POS', 'elk.partitioning.partition': String(column) },
+    layoutOptions: { 'elk.portConstraints': 'FIXED_POS' },
     ports: block.rows.flatMap(({ terminal, side, y }) =>
       rimsOf(side).map((rim) => toPort(portId({ part, terminal }, rim), rim, block.width, y)),
     ),
@@ -98,10 +97,10 @@ function toPort(id: string, rim: 'left' | 'right', width: number, y: number): La
   };
 }
 
-/** An edge always runs to the right, whichever way the link was written, since the columns are laid out by it. */
-function toEdge({ from, to, number }: JoinedLink, { columns, blocks }: Plan): LayoutEdge {
-  const forward = (columns[from.part] ?? 0) <= (columns[to.part] ?? 0);
-  const [start, end] = forward ? [from, to] : [to, from];
+/** An edge always runs to the higher rank, whichever way the link was written: the layout sets its end to the right. */
+function toEdge(link: JoinedLink, { ranks, blocks }: Plan): LayoutEdge {
+  const { from, to, number } = link;
+  const [start, end] = stepOf(link, ranks) < 0 ? [to, from] : [from, to];
   return {
     id: edgeId(number),
     sources: [portId(start, rimAt(start, 'right', blocks))],

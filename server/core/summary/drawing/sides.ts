@@ -1,5 +1,6 @@
 import type { Drawing, DrawnPart } from './drawing.ts';
 import type { JoinedLink } from './ends.ts';
+import { stepOf } from './ranks.ts';
 
 /** The rim of a block on which a terminal stands; `both` is a row right through, as on a terminal strip. */
 export type Side = 'left' | 'right' | 'both';
@@ -13,11 +14,12 @@ const THROUGH: ReadonlySet<string> = new Set(['terminal-strip', 'fuse', 'breaker
 export function chooseSides(
   drawing: Drawing,
   links: readonly JoinedLink[],
-  columns: readonly number[],
+  ranks: readonly number[],
 ): readonly (readonly Side[])[] {
   const pulls = drawing.parts.map(({ terminals }) => terminals.map(() => 0));
-  for (const { from, to } of links) {
-    const step = Math.sign((columns[to.part] ?? 0) - (columns[from.part] ?? 0));
+  for (const link of links) {
+    const { from, to } = link;
+    const step = stepOf(link, ranks);
     pull(pulls, from.part, from.terminal, step);
     pull(pulls, to.part, to.terminal, -step);
   }
