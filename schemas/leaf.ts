@@ -47,6 +47,8 @@ export type Dimension =
   | 'inertia'
   | 'length'
   | 'mass'
+  | 'per-angle'
+  | 'per-length'
   | 'power'
   | 'resistance'
   | 'share'
