@@ -57,10 +57,12 @@ function describePart(analysis: MachineAnalysis, name: string): string[] {
   const { sheet } = part;
   const place = part.place === undefined ? '' : `, at ${part.place}`;
   const title = sheet ? `${sheet.title || sheet.partClass}${place}` : 'Its sheet is not known yet.';
-  const supply = analysis.values.byAddress.get(`parts.${name}.supply-voltage`);
+  const numbers = ['supply-voltage', 'load', 'load-share']
+    .map((value) => analysis.values.byAddress.get(`parts.${name}.${value}`))
+    .filter((value) => value !== undefined);
   return [
     `**${escapeMarkdown(name)}**: ${escapeMarkdown(title)}`,
-    ...(supply ? [describeDerived(supply, analysis.values)] : []),
+    ...numbers.map((value) => describeDerived(value, analysis.values)),
   ];
 }
 
@@ -99,6 +101,7 @@ function shapeDoc(kind: string): string {
 const AXIS_VALUES = [
   'pulses-per-length',
   'top-feed',
+  'torque-margin',
   'pulse-rate-limit',
   'timing.lead-margin',
   'timing.on-margin',

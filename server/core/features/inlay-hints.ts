@@ -39,6 +39,8 @@ function* axisHints(analysis: MachineAnalysis): Generator<InlayHint> {
     if (scale) yield hint(analysis, offset, 'scale', scale, scale.shown);
     const feed = analysis.values.byAddress.get(`axes.${axis.name}.top-feed`);
     if (feed) yield hint(analysis, offset, 'feed', feed, `top feed ${showBriefly(feed)} (${feed.limit})`);
+    const torque = analysis.values.byAddress.get(`axes.${axis.name}.torque-margin`);
+    if (torque) yield hint(analysis, offset, 'margins', torque, `torque × ${showBriefly(torque)}`);
   }
 }
 
@@ -50,11 +52,11 @@ function behindAxis({ tree }: MachineAnalysis, axis: AxisEntry): number | undefi
   return node?.flow ? extentOf(tree, node).to : key.to + 1;
 }
 
-/** Behind each value that a timing margin rests on: the smallest margin of the axes that use it. */
+/** Behind each value that a margin of time rests on: the smallest margin of the axes that use it. */
 function* marginHints(analysis: MachineAnalysis): Generator<InlayHint> {
   const smallest = new Map<Span, Derived>();
   for (const value of analysis.values.byAddress.values()) {
-    if (!value.address.includes('.timing.')) continue;
+    if (!value.address.includes('.timing.') && value.address !== 'spindle.wait-margin') continue;
     const given = value.inputs[0];
     if (!given?.at || given.file !== analysis.file) continue;
     const other = smallest.get(given.at);
@@ -67,12 +69,18 @@ function* marginHints(analysis: MachineAnalysis): Generator<InlayHint> {
   }
 }
 
-/** Behind the name of each load: the voltage that reaches it. */
+/** Behind the name of each load: the voltage that reaches it; behind that of each supply: what it feeds. */
 function* supplyHints(analysis: MachineAnalysis): Generator<InlayHint> {
   for (const part of analysis.machine.parts.values()) {
     const value = analysis.values.byAddress.get(`parts.${part.name}.supply-voltage`);
     const key = rangeOf(analysis.tree, part.key);
     if (value && key) yield hint(analysis, key.to + 1, 'supply', value, `gets ${value.shown}`);
+    const load = analysis.values.byAddress.get(`parts.${part.name}.load`);
+    const share = analysis.values.byAddress.get(`parts.${part.name}.load-share`);
+    if (load && key) {
+      const ofRated = share ? `, ${showBriefly(share)}` : '';
+      yield hint(analysis, key.to + 1, 'supply', share ?? load, `feeds ${showBriefly(load)}${ofRated}`);
+    }
   }
 }
 

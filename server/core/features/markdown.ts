@@ -26,6 +26,26 @@ const TITLES: Readonly<Record<string, string>> = {
   'timing.hold-margin': 'hold margin',
   'timing.on-margin': 'on-time margin',
   'timing.off-margin': 'off-time margin',
+  'feed-limit.motor-speed': 'feed limit by the motor’s speed',
+  'feed-limit.critical-speed': 'feed limit by the critical speed of the screw',
+  'feed-limit.nut-speed': 'feed limit by the speed of the nut',
+  'motor-corner-speed': 'speed from which the torque falls',
+  'motor-speed': 'motor speed at the wanted feed',
+  'usable-speed': 'motor speed with torque enough',
+  'standstill-torque': 'torque at standstill',
+  inertia: 'inertia at the motor',
+  'microstep-torque': 'torque within one microstep',
+  'torque-available': 'torque available at the wanted feed',
+  'stopping-distance': 'stopping distance from the wanted feed',
+  'homing-overrun': 'overrun when homing',
+  'screw-critical-speed': 'critical speed of the screw',
+  'screw-buckling-load': 'buckling load of the screw',
+  'measured-error': 'measured error of the travel',
+  'load-share': 'share of the supply’s current',
+  load: 'current fed by the supply',
+  'volts-per-1000rpm': 'volts for 1000 rpm',
+  'speed-step': 'smallest change of speed',
+  'reading-error': 'worst error of the measured speeds',
   'rounding-error': 'rounding error',
   'rounding-drift': 'rounding drift over the travel',
 };
@@ -33,9 +53,14 @@ const TITLES: Readonly<Record<string, string>> = {
 /** An address in words: `axes.X.pulses-per-length` is the `pulses per length of X`. */
 export function titleOf(address: string): string {
   const [section = '', owner = '', ...rest] = address.split('.');
+  if (rest.length === 0) return `${nameIn(owner)} of the ${section}`;
   const name = rest.join('.');
   if (section === 'settings') return `${rest.slice(0, -1).join('.')} of ${owner}, ${rest.at(-1)}`;
-  return `${TITLES[name] ?? name.replaceAll('-', ' ').replaceAll('.', ' ')} of ${owner}`;
+  return `${nameIn(name)} of ${owner}`;
+}
+
+function nameIn(name: string): string {
+  return Object.hasOwn(TITLES, name) ? (TITLES[name] ?? name) : name.replaceAll(/[-.]/g, ' ');
 }
 
 /** A derived value with its working, its source and what depends on it. */

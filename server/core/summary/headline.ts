@@ -110,10 +110,20 @@ function axesView(analysis: MachineAnalysis): ViewElement {
       h('td', { class: 'number' }, axis.fields.text('feed')?.value ?? '–'),
       cell(feed),
       h('td', {}, feed?.limit ?? '–'),
+      cell(value(axis.name, 'torque-margin')),
       cell(value(axis.name, 'timing.lead-margin')),
     );
   });
-  const heads = ['Axis', 'Pulses', 'Resolution', 'Feed wanted', 'Top feed', 'Limited by', 'Lead margin'];
+  const heads = [
+    'Axis',
+    'Pulses',
+    'Resolution',
+    'Feed wanted',
+    'Top feed',
+    'Limited by',
+    'Torque margin',
+    'Lead margin',
+  ];
   return h('div', { class: 'axes' }, h('h2', {}, 'Axes'), table(heads, rows));
 }
 
@@ -134,6 +144,7 @@ function suppliesView(analysis: MachineAnalysis): ViewElement {
     const voltage = first
       ? supplyVoltage(analysis.machine, first)?.shown
       : supply.circuit.figures.text('voltage')?.value;
+    const share = analysis.values.byAddress.get(`parts.${supply.part.name}.load-share`);
     const loads = [...new Set(feeds.map((feed) => feed.load.part.name))];
     return h(
       'tr',
@@ -141,6 +152,7 @@ function suppliesView(analysis: MachineAnalysis): ViewElement {
       h('th', { scope: 'row' }, supply.part.name),
       h('td', { class: 'number' }, voltage ?? '–'),
       h('td', { class: 'number' }, supply.circuit.figures.text('current')?.value ?? '–'),
+      h('td', { class: 'number', title: share?.working }, share ? showBriefly(share) : '–'),
       h('td', {}, loads.length > 0 ? loads.join(', ') : 'nothing yet'),
     );
   });
@@ -148,7 +160,7 @@ function suppliesView(analysis: MachineAnalysis): ViewElement {
     'div',
     { class: 'supplies' },
     h('h2', {}, 'Supplies'),
-    table(['Supply', 'Gives', 'Rated for', 'Feeds'], rows),
+    table(['Supply', 'Gives', 'Rated for', 'Load', 'Feeds'], rows),
   );
 }
 

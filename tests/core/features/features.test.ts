@@ -145,8 +145,9 @@ describe('inline numbers', () => {
       .map((hint) => hint.label);
 
   test('stand beside each axis', () => {
-    expect(beside('  X:')).toEqual(['160 /mm', expect.stringMatching(/^top feed .* \(pulse rate\)$/)]);
-    for (const axis of ['Y', 'Z', 'A']) expect(beside(`  ${axis}:`).length).toBe(2);
+    const top = expect.stringMatching(/^top feed .* \(pulse rate\)$/);
+    expect(beside('  X:')).toEqual(['160 /mm', top, expect.stringMatching(/^torque × /)]);
+    for (const axis of ['Y', 'Z', 'A']) expect(beside(`  ${axis}:`).length).toBe(3);
   });
 
   test('can be switched off by kind', () => {
