@@ -43,5 +43,7 @@ export function benchMachine(
     const text = BENCH_PARTS[part];
     return `  ${name}: ${set === undefined ? text : text.replace(/\}\s*$/, `, set: { ${set} } }`)}`;
   });
-  return ['machine: Bench', 'parts:', ...lines, 'wiring:', ...links.map((link) => `  - ${link}`), ''].join('\n');
+  return ['machine: Bench', 'parts:', ...lines, 'wiring:', ...links.map((link) => `  - ${link}`), ''].join(
+    '\n',
+  );
 }

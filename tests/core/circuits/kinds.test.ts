@@ -139,13 +139,16 @@ describe('relays', () => {
   });
   it('are held in by a contact of their own', () => {
     const solved = solveText(
-      benchMachine(['psu', 'closed', 'open', 'relay'], [
-        'psu.V+ -> closed.A',
-        'closed.B -> open.A, relay.23',
-        'open.B -> relay.A1',
-        'relay.24 -> relay.A1',
-        'relay.A2 -> psu.V-',
-      ]),
+      benchMachine(
+        ['psu', 'closed', 'open', 'relay'],
+        [
+          'psu.V+ -> closed.A',
+          'closed.B -> open.A, relay.23',
+          'open.B -> relay.A1',
+          'relay.24 -> relay.A1',
+          'relay.A2 -> psu.V-',
+        ],
+      ),
     );
     expect([...solved.held]).toEqual(['relay']);
     const coil = inputOf(solved, 'relay.coil');
@@ -173,7 +176,10 @@ describe('mistakes show as numbers', () => {
     expect([solved.rest.level, ...solved.operations]).toEqual(['off']);
   });
   it('an opto input without its common never turns on', () => {
-    const solved = inputOf(solveText(benchMachine(['reader', 'drive'], ['reader.OUT -> drive.P-'])), 'drive.pulse');
+    const solved = inputOf(
+      solveText(benchMachine(['reader', 'drive'], ['reader.OUT -> drive.P-'])),
+      'drive.pulse',
+    );
     expect([solved.rest.level, ...solved.operations]).toEqual(['off']);
   });
   it('24 V on an opto input for 5 V is more than it bears', () => {
@@ -200,7 +206,9 @@ describe('mistakes show as numbers', () => {
   it('two supplies in parallel at different voltages are a conflict', () => {
     const links = ['psu.V+ -> psu48.V+', 'psu.V- -> psu48.V-'];
     const { conflicts } = solveText(benchMachine(['psu', 'psu48'], links)).board.rails;
-    expect(conflicts.map(({ supply, heldAt }) => [supply.at.part.name, supply.volts, heldAt])).toEqual([['psu48', 48, 24]]);
+    expect(conflicts.map(({ supply, heldAt }) => [supply.at.part.name, supply.volts, heldAt])).toEqual([
+      ['psu48', 48, 24],
+    ]);
   });
   it('a shorted supply is a conflict', () => {
     const { conflicts } = solveText(benchMachine(['psu'], ['psu.V+ -> psu.V-'])).board.rails;
@@ -208,9 +216,14 @@ describe('mistakes show as numbers', () => {
   });
   it('a contact that joins the rails is a contradiction when it closes', () => {
     const links = ['reader.S24 -> open.A', 'open.B -> reader.DN, closed.A', 'closed.B -> reader.S0'];
-    const { rest, operations } = inputOf(solveText(benchMachine(['reader', 'open', 'closed'], links)), 'reader.down');
+    const { rest, operations } = inputOf(
+      solveText(benchMachine(['reader', 'open', 'closed'], links)),
+      'reader.down',
+    );
     expect([rest.level, rest.trouble]).toEqual(['off', undefined]);
-    expect(operations.map(({ actor, sight }) => [actor.name, sight.trouble])).toEqual([['open', 'contradiction']]);
+    expect(operations.map(({ actor, sight }) => [actor.name, sight.trouble])).toEqual([
+      ['open', 'contradiction'],
+    ]);
   });
   it('supplies follow their trim', () => {
     const links = ['psu.V+ -> closed.A', 'closed.B -> reader.DN', 'psu.V- -> reader.S0'];

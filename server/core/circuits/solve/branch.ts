@@ -52,8 +52,8 @@ export interface Network {
   readonly branches: readonly Branch[];
 }
 
-/** Below this a resistance is taken for none: a tenth of a millimetre of thick wire has more. */
-const LEAST_OHMS = 1e-6;
+/** Below this a resistance is taken for none: it is that of 10 cm of thick wire, and conductances stay within bounds. */
+const LEAST_OHMS = 1e-3;
 
 /** A resistor, or a join where it has no resistance to speak of. */
 export function resistor(a: number, b: number, ohms: number): Branch {

@@ -84,15 +84,16 @@ export function findWaysHome({ conductors, supplies, isResistive }: Board): Int3
   return ways;
 }
 
-/** The links whose breaking a group may feel: its own, and those that lead from its circuits to their supplies. */
+/** The links whose breaking a group may feel: its own first, then those that lead from its circuits to their supplies. */
 export function linksFelt(board: Board, waysHome: Int32Array, group: Group): number[] {
   const { conductors } = board;
-  const places = new Set(group.wires);
+  const own = new Set(group.wires);
   for (const node of group.nodes) {
     for (const terminal of board.terminalsOn[node] ?? []) {
-      for (const place of conductors.at[terminal] ?? []) places.add(place);
+      for (const place of conductors.at[terminal] ?? []) own.add(place);
     }
   }
+  const places = new Set([...own].sort((a, b) => a - b));
   for (const element of group.elements) {
     for (const end of board.endsOf[element] ?? []) {
       let at = end;
@@ -104,7 +105,7 @@ export function linksFelt(board: Board, waysHome: Int32Array, group: Group): num
       }
     }
   }
-  return [...places].filter((place) => conductors.all[place]?.link !== undefined).sort((a, b) => a - b);
+  return [...places].filter((place) => conductors.all[place]?.link !== undefined);
 }
 
 /** The group that feels a break. */

@@ -1,14 +1,15 @@
 import type { Board } from './board.ts';
-import type { Branch, Network } from './branch.ts';
+import { type Branch, type Network, resistor } from './branch.ts';
 import { type Group, nodeAt, type View } from './groups.ts';
 
 /** A group put into numbers: the same for all states, so that each state only chooses among ready branches. */
 export interface Circuit {
   readonly board: Board;
+  readonly view: View;
   readonly group: Group;
   readonly nodes: number;
   readonly reference: number;
-  /** What is there in every state: the hold of the rails, and the wires. */
+  /** What is there in every state: the holds of the rails in the order of their nodes, then the group's wires. */
   readonly fixed: readonly Branch[];
   /** In the order of the group's elements. */
   readonly parts: readonly CircuitPart[];
@@ -72,7 +73,7 @@ export function composeCircuit(board: Board, view: View, group: Group, short?: S
     const conductor = board.conductors.all[place];
     if (conductor?.ohms === undefined) return [];
     const [a, b] = [conductor.a, conductor.b].map((end) => number(nodeAt(board, view, end)));
-    return a === undefined || b === undefined ? [] : [{ kind: 'resistor', a, b, ohms: conductor.ohms }];
+    return a === undefined || b === undefined ? [] : [resistor(a, b, conductor.ohms)];
   });
   if (short) fixed.push({ kind: 'join', a: number(short.node), b: number(short.rail), volts: 0 });
   const islands = new Map<number, number>();
@@ -90,6 +91,7 @@ export function composeCircuit(board: Board, view: View, group: Group, short?: S
   const [firstZero] = islands.values();
   return {
     board,
+    view,
     group,
     nodes,
     reference: firstZero ?? returnOf(board, parts),

@@ -21,6 +21,7 @@ export interface Sense {
 /** Something that acts on an input, and what the input sees while it does. */
 export interface Operation {
   readonly actor: Actor;
+  readonly solution: Solution;
   readonly sight: Sight;
   readonly acts: boolean | undefined;
 }
@@ -33,6 +34,7 @@ export interface SolvedInput {
   readonly group: Group;
   readonly sense: Sense;
   /** While nothing is operated and everything that holds itself in is held. */
+  readonly solution: Solution;
   readonly rest: Sight;
   /** Whether its function acts then; undefined where that cannot be told. */
   readonly acts: boolean | undefined;
@@ -82,13 +84,25 @@ function solveGroup(board: Board, held: ReadonlySet<string>, group: Group): Solv
     for (const [index, actor] of actors.entries()) {
       const solution = solutions[index];
       const sight = solution && readInput(solution, element);
-      if (!sight || (actor.mover === 'relay' && actor.part === at.part.name)) continue;
+      if (!solution || !sight || (actor.mover === 'relay' && actor.part === at.part.name)) continue;
       if (isSame(seen, sight, reads.unit)) idle.push(actor);
-      else operations.push({ actor, sight, acts: actsAt(sight.level, sense) });
+      else operations.push({ actor, solution, sight, acts: actsAt(sight.level, sense) });
     }
     // The one that changes most first: it is what the input is there for.
     operations.sort((a, b) => changeFrom(seen, b.sight) - changeFrom(seen, a.sight));
-    return [{ at, element, group, sense, rest: seen, acts: actsAt(seen.level, sense), operations, idle }];
+    return [
+      {
+        at,
+        element,
+        group,
+        sense,
+        solution: rest,
+        rest: seen,
+        acts: actsAt(seen.level, sense),
+        operations,
+        idle,
+      },
+    ];
   });
 }
 

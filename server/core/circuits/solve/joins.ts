@@ -3,9 +3,9 @@ import type { Join, Network } from './branch.ts';
 /** Nodes that joins hold at fixed distances from one another: each set has one unknown voltage. */
 export interface Classes {
   /** The node that stands for the set of each node. */
-  readonly rootOf: Int32Array;
+  readonly rootOf: readonly number[];
   /** How many volts each node is above the root of its set. */
-  readonly offsetOf: Float64Array;
+  readonly offsetOf: readonly number[];
   /** The joins that hold the sets together, by their place among the branches; others close a loop and add nothing. */
   readonly tree: readonly number[];
 }
@@ -29,41 +29,40 @@ export function classify({ nodes, branches }: Network): {
   classes: Classes;
   contradictions: Contradiction[];
 } {
-  const parent = new Int32Array(nodes);
-  const above = new Float64Array(nodes);
-  for (let node = 0; node < nodes; node++) parent[node] = node;
+  const parent: number[] = [];
+  const above: number[] = [];
+  for (let node = 0; node < nodes; node++) {
+    parent.push(node);
+    above.push(0);
+  }
   const tree: number[] = [];
   const contradictions: Contradiction[] = [];
-  const find = (node: number): [number, number] => {
-    let at = node;
-    let sum = 0;
-    for (let up = parent[at] ?? at; up !== at; up = parent[at] ?? at) {
-      sum += above[at] ?? 0;
-      at = up;
-    }
-    return [at, sum];
-  };
-  for (const [index, branch] of branches.entries()) {
-    if (branch.kind !== 'join') continue;
-    const [rootA, sumA] = find(branch.a);
-    const [rootB, sumB] = find(branch.b);
-    const gap = branch.volts + sumB - sumA;
-    if (rootA === rootB) {
-      if (Math.abs(gap) > SAME_VOLTAGE) contradictions.push({ branch: index, volts: gap });
-      continue;
-    }
-    parent[rootA] = rootB;
-    above[rootA] = gap;
-    tree.push(index);
+  for (let index = 0; index < branches.length; index++) {
+    const branch = branches[index];
+    if (branch?.kind !== 'join') continue;
+    flatten(parent, above, branch.a);
+    flatten(parent, above, branch.b);
+    const [rootA, rootB] = [parent[branch.a] ?? 0, parent[branch.b] ?? 0];
+    const gap = branch.volts + (above[branch.b] ?? 0) - (above[branch.a] ?? 0);
+    if (rootA !== rootB) {
+      parent[rootA] = rootB;
+      above[rootA] = gap;
+      tree.push(index);
+    } else if (Math.abs(gap) > SAME_VOLTAGE) contradictions.push({ branch: index, volts: gap });
   }
-  const rootOf = new Int32Array(nodes);
-  const offsetOf = new Float64Array(nodes);
-  for (let node = 0; node < nodes; node++) {
-    const [root, sum] = find(node);
-    rootOf[node] = root;
-    offsetOf[node] = sum;
+  for (let node = 0; node < nodes; node++) flatten(parent, above, node);
+  return { classes: { rootOf: parent, offsetOf: above, tree }, contradictions };
+}
+
+/** Hangs a node directly under the root of its set, with its distance to it. */
+function flatten(parent: number[], above: number[], node: number): void {
+  let [root, volts] = [node, 0];
+  for (let up = parent[root] ?? root; up !== root; up = parent[root] ?? root) {
+    volts += above[root] ?? 0;
+    root = up;
   }
-  return { classes: { rootOf, offsetOf, tree }, contradictions };
+  parent[node] = root;
+  above[node] = volts;
 }
 
 /**
@@ -74,7 +73,7 @@ export function classify({ nodes, branches }: Network): {
 export function joinCurrents(
   network: Network,
   classes: Classes,
-  leaving: Float64Array,
+  leaving: readonly number[],
 ): ReadonlyMap<number, number> {
   const edges = new Map<number, number[]>();
   for (const index of classes.tree) {
@@ -85,7 +84,7 @@ export function joinCurrents(
       else edges.set(end, [index]);
     }
   }
-  const left = Float64Array.from(leaving);
+  const left = [...leaving];
   const currents = new Map<number, number>();
   // Leaves of the tree first: a node with a single open join sends all that it must through it.
   const ready = [...edges.keys()].filter(

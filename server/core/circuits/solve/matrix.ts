@@ -4,14 +4,15 @@
  * a resistance and conducting diodes give once the joined nodes are one.
  * @param matrix row by row; only the part on and below the diagonal is read, and it is overwritten
  * @param values the right-hand side, replaced by the solution
- * @returns false when the matrix is not positive definite
+ * @param leastPivot what a pivot is at least: where rounding has eaten what ties a loose part of the circuit to the rest,
+ * this takes its place
  */
-export function solveSymmetric(matrix: Float64Array, values: Float64Array): boolean {
+export function solveSymmetric(matrix: number[], values: number[], leastPivot: number): void {
   const n = values.length;
   const at = (row: number, column: number) => matrix[row * n + column] ?? 0;
   for (let column = 0; column < n; column++) {
-    const pivot = at(column, column);
-    if (!(pivot > 0)) return false;
+    const pivot = Math.max(at(column, column), leastPivot);
+    matrix[column * n + column] = pivot;
     for (let row = column + 1; row < n; row++) {
       const factor = at(row, column) / pivot;
       if (factor === 0) continue; // most nodes of a circuit have few neighbours
@@ -26,5 +27,4 @@ export function solveSymmetric(matrix: Float64Array, values: Float64Array): bool
     for (let row = column + 1; row < n; row++) sum -= at(row, column) * (values[row] ?? 0);
     values[column] = sum / at(column, column);
   }
-  return true;
 }

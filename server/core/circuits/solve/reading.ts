@@ -55,7 +55,7 @@ export function readInput(solution: Solution, element: number): Sight {
     );
     return judge(current, input.reads);
   }
-  const isTied = (node: number) => tied[classes.rootOf[node] ?? 0] === 1;
+  const isTied = (node: number) => tied[classes.rootOf[node] ?? 0] === true;
   const value = (volts[a] ?? 0) - (volts[b] ?? 0);
   // A voltage that its own resistance does not set either is no voltage to rely on.
   if (isTied(a) !== isTied(b) && !conducts(input)) return nothing('floating');

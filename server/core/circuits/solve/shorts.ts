@@ -11,7 +11,7 @@ export interface NearRail extends Short {
   readonly volts: number;
 }
 
-const byBoard = new WeakMap<Board, Map<string, readonly number[]>>();
+const byBoard = new WeakMap<Board, Neighbours>();
 
 /**
  * The rails that run beside the signal of an input: in the part that reads it, in the part that acts on it, and in the
@@ -25,6 +25,7 @@ export function railsNear(board: Board, input: SolvedInput): NearRail[] {
     input.at.part.name,
     ...(input.operations[0] ? [input.operations[0].actor.part] : []),
   ]);
+  const near = railsOf(board);
   const found = new Map<string, NearRail>();
   const add = (rail: number) => {
     const hold = board.rails.holds.get(rail);
@@ -32,10 +33,8 @@ export function railsNear(board: Board, input: SolvedInput): NearRail[] {
     if (!hold || found.has(key)) return;
     found.set(key, { node: signal, rail, name: nameRail(board, rail), volts: hold.volts });
   };
-  for (const part of parts) for (const rail of railsOfPart(board, part)) add(rail);
-  for (const { cable, a, b } of cableRails(board)) {
-    if (cables.has(cable)) for (const rail of [a, b]) add(rail);
-  }
+  for (const part of parts) for (const rail of near.byPart.get(part) ?? []) add(rail);
+  for (const cable of cables) for (const rail of near.byCable.get(cable) ?? []) add(rail);
   return [...found.values()];
 }
 
@@ -46,32 +45,39 @@ function signalNode(board: Board, { element }: SolvedInput): number | undefined 
     .find((node) => !board.rails.holds.has(node));
 }
 
-function railsOfPart(board: Board, part: string): readonly number[] {
-  let byPart = byBoard.get(board);
-  if (!byPart) {
-    byPart = gatherRails(board);
-    byBoard.set(board, byPart);
-  }
-  return byPart.get(part) ?? [];
+/** The rails that come into each part, and that run in each cable. */
+interface Neighbours {
+  readonly byPart: ReadonlyMap<string, ReadonlySet<number>>;
+  readonly byCable: ReadonlyMap<string, ReadonlySet<number>>;
 }
 
-function gatherRails({ conductors, nodeOf, rails }: Board): Map<string, readonly number[]> {
-  const byPart = new Map<string, number[]>();
-  for (const [place, terminal] of conductors.terminals.entries()) {
-    const node = nodeOf[place] ?? 0;
-    if (!rails.holds.has(node)) continue;
-    const part = terminal.slice(0, terminal.indexOf('.'));
-    const there = byPart.get(part);
-    if (!there) byPart.set(part, [node]);
-    else if (!there.includes(node)) there.push(node);
+function railsOf(board: Board): Neighbours {
+  let near = byBoard.get(board);
+  if (!near) {
+    near = gatherRails(board);
+    byBoard.set(board, near);
   }
-  return byPart;
+  return near;
 }
 
-function cableRails({ conductors, nodeOf }: Board): { cable: string; a: number; b: number }[] {
-  return conductors.all.flatMap(({ link, a, b }) =>
-    link?.cable === undefined ? [] : [{ cable: link.cable, a: nodeOf[a] ?? 0, b: nodeOf[b] ?? 0 }],
-  );
+function gatherRails({ conductors, nodeOf, rails }: Board): Neighbours {
+  const byPart = new Map<string, Set<number>>();
+  const byCable = new Map<string, Set<number>>();
+  const add = (to: Map<string, Set<number>>, name: string, terminal: number) => {
+    const node = nodeOf[terminal] ?? 0;
+    if (!rails.holds.has(node)) return;
+    const there = to.get(name);
+    if (there) there.add(node);
+    else to.set(name, new Set([node]));
+  };
+  for (const [place, terminal] of conductors.terminals.entries())
+    add(byPart, terminal.slice(0, terminal.indexOf('.')), place);
+  for (const { link, a, b } of conductors.all) {
+    if (link?.cable === undefined) continue;
+    add(byCable, link.cable, a);
+    add(byCable, link.cable, b);
+  }
+  return { byPart, byCable };
 }
 
 function nameRail(board: Board, rail: number): string {

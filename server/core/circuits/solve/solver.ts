@@ -1,4 +1,4 @@
-import type { Branch, Diode, Network } from './branch.ts';
+import type { Branch, Network } from './branch.ts';
 import { type Classes, type Contradiction, classify, joinCurrents } from './joins.ts';
 import { solveSymmetric } from './matrix.ts';
 
@@ -16,20 +16,21 @@ export type Outcome =
 export interface Solved {
   readonly kind: 'solved';
   /** Of each node, above the reference. */
-  readonly volts: Float64Array;
+  readonly volts: readonly number[];
   /** Of each branch from its `a` to its `b`; for joins see `currentsOf`. */
-  readonly amps: Float64Array;
+  readonly amps: readonly number[];
   /** The set of joined nodes that each node belongs to. */
   readonly classes: Classes;
   /** By class: whether something that conducts ties it to the reference. What floats has a voltage by the leak alone. */
-  readonly tied: Uint8Array;
+  readonly tied: readonly boolean[];
 }
 
 /**
- * A leak from every node to the reference, 1 Gohm, keeps loose nodes solvable. It is far above the resistance of any
- * input: on 4.7 kohm at 24 V it moves the result by 0.1 mV.
+ * A leak from every node to the reference, 100 Gohm, keeps loose nodes solvable. It is far above the resistance of any
+ * input: on 4.7 kohm at 24 V it moves the result by 1 uV. Much less would drown in the rounding of the largest
+ * conductance, 1000 S, of which doubles keep 1e-13 S.
  */
-export const LEAK = 1e-9;
+export const LEAK = 1e-11;
 
 /** Dense solving grows with the cube: this many unknowns take about a millisecond. */
 const MOST_UNKNOWNS = 160;
@@ -60,8 +61,8 @@ export function solve(network: Network): Outcome {
 }
 
 /** The currents of all branches, joins among them; a join in a loop of joins carries what nothing determines: NaN. */
-export function currentsOf(network: Network, { amps, volts, classes }: Solved): Float64Array {
-  const leaving = new Float64Array(network.nodes);
+export function currentsOf(network: Network, { amps, volts, classes }: Solved): number[] {
+  const leaving = filled(network.nodes, 0);
   const add = (node: number, current: number) => {
     leaving[node] = (leaving[node] ?? 0) + current;
   };
@@ -79,6 +80,10 @@ export function currentsOf(network: Network, { amps, volts, classes }: Solved): 
   return amps.map((current, index) =>
     network.branches[index]?.kind === 'join' ? (joins.get(index) ?? Number.NaN) : current,
   );
+}
+
+function filled<T>(count: number, value: T): T[] {
+  return new Array<T>(count).fill(value);
 }
 
 function isPossible(branch: Branch): boolean {
@@ -99,74 +104,81 @@ function isPossible(branch: Branch): boolean {
 interface Unknowns {
   readonly count: number;
   /** The unknown of each node's set; -1 for the one of the reference. */
-  readonly of: Int32Array;
+  readonly of: readonly number[];
 }
 
 function numberUnknowns({ nodes, reference }: Network, { rootOf }: Classes): Unknowns {
-  const byRoot = new Int32Array(nodes).fill(-2);
+  const byRoot = filled(nodes, -2);
   byRoot[rootOf[reference] ?? 0] = -1;
-  const of = new Int32Array(nodes);
+  const of: number[] = [];
   let count = 0;
   for (let node = 0; node < nodes; node++) {
     const root = rootOf[node] ?? 0;
     if (byRoot[root] === -2) byRoot[root] = count++;
-    of[node] = byRoot[root] ?? -1;
+    of.push(byRoot[root] ?? -1);
   }
   return { count, of };
 }
 
 /** A system of equations for the unknowns, to which branches are added one by one. */
 interface System {
-  readonly matrix: Float64Array;
-  readonly values: Float64Array;
+  readonly unknowns: Unknowns;
+  /** How far each node is above the unknown of its set. */
+  readonly offsets: readonly number[];
+  readonly matrix: number[];
+  readonly values: number[];
 }
 
 function settle(network: Network, classes: Classes, unknowns: Unknowns): Outcome {
   const { branches } = network;
-  const diodes: number[] = [];
-  const fixed = emptySystem(unknowns.count);
   const shift = classes.offsetOf[network.reference] ?? 0;
-  const offsets = classes.offsetOf.map((offset) => offset - shift);
-  for (const [index, branch] of branches.entries()) {
-    if (branch.kind === 'diode') diodes.push(index);
-    else addBranch(fixed, branch, unknowns, offsets);
+  const fixed: System = {
+    unknowns,
+    offsets: classes.offsetOf.map((offset) => offset - shift),
+    matrix: filled(unknowns.count * unknowns.count, 0),
+    values: filled(unknowns.count, 0),
+  };
+  const diodes: number[] = [];
+  for (let index = 0; index < branches.length; index++) {
+    const branch = branches[index];
+    if (branch?.kind === 'diode') diodes.push(index);
+    else if (branch) addBranch(fixed, branch);
   }
-  addLeaks(fixed, network, classes, unknowns, offsets);
-  const conducts = new Uint8Array(branches.length);
+  addLeaks(fixed, network, classes);
+  const conducts = filled(branches.length, false);
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const system = { matrix: fixed.matrix.slice(), values: fixed.values.slice() };
+    const system = { ...fixed, matrix: fixed.matrix.slice(), values: fixed.values.slice() };
     for (const index of diodes) {
-      if (conducts[index]) addDiode(system, branches[index] as Diode, unknowns, offsets);
+      if (conducts[index]) addBranch(system, branches[index]);
     }
-    if (!solveSymmetric(system.matrix, system.values)) return { kind: 'unsettled' };
-    const volts = offsets.map((offset, node) => {
-      const unknown = unknowns.of[node] ?? -1;
-      return offset + (unknown < 0 ? 0 : (system.values[unknown] ?? 0));
-    });
-    const wrong = diodes.filter(
-      (index) => !isConsistent(branches[index] as Diode, conducts[index] === 1, volts),
-    );
+    solveSymmetric(system.matrix, system.values, LEAK / 2);
+    const volts = voltsOf(system);
+    const wrong = diodes.filter((index) => !isConsistent(branches[index], conducts[index] ?? false, volts));
     if (wrong.length === 0) return finish(network, classes, conducts, volts);
     const flips = round < QUICK_ROUNDS ? wrong : wrong.slice(0, 1);
-    for (const index of flips) conducts[index] = conducts[index] ? 0 : 1;
+    for (const index of flips) conducts[index] = !conducts[index];
   }
   return { kind: 'unsettled' };
 }
 
-function emptySystem(count: number): System {
-  return { matrix: new Float64Array(count * count), values: new Float64Array(count) };
+/** The voltages of all nodes once the values of a system are its solution. */
+function voltsOf({ offsets, unknowns, values }: System): number[] {
+  return offsets.map((offset, node) => {
+    const unknown = unknowns.of[node] ?? -1;
+    return unknown < 0 ? offset : offset + (values[unknown] ?? 0);
+  });
 }
 
 /** Adds a conductance between two nodes, and a current that flows from `a` to `b` whatever their voltages are. */
 function stamp(
-  { matrix, values }: System,
-  { a, b }: { readonly a: number; readonly b: number },
+  { matrix, values, unknowns, offsets }: System,
+  a: number,
+  b: number,
   conductance: number,
   current: number,
-  unknowns: Unknowns,
-  offsets: Float64Array,
 ): void {
-  const [i, j] = [unknowns.of[a] ?? -1, unknowns.of[b] ?? -1];
+  const i = unknowns.of[a] ?? -1;
+  const j = unknowns.of[b] ?? -1;
   if (i === j) return; // what goes round inside one set of joined nodes moves nothing
   const n = unknowns.count;
   const leaving = current + conductance * ((offsets[a] ?? 0) - (offsets[b] ?? 0));
@@ -184,45 +196,42 @@ function stamp(
   }
 }
 
-function addBranch(system: System, branch: Branch, unknowns: Unknowns, offsets: Float64Array): void {
-  if (branch.kind === 'resistor') stamp(system, branch, 1 / branch.ohms, 0, unknowns, offsets);
-  else if (branch.kind === 'source')
-    stamp(system, branch, 1 / branch.ohms, -branch.volts / branch.ohms, unknowns, offsets);
-  else if (branch.kind === 'current') stamp(system, branch, 0, branch.amps, unknowns, offsets);
-}
-
-function addDiode(system: System, diode: Diode, unknowns: Unknowns, offsets: Float64Array): void {
-  stamp(system, diode, 1 / diode.slope, -diode.threshold / diode.slope, unknowns, offsets);
+/** Adds a branch; a diode is added only while it conducts. */
+function addBranch(system: System, branch: Branch | undefined): void {
+  if (branch?.kind === 'resistor') stamp(system, branch.a, branch.b, 1 / branch.ohms, 0);
+  else if (branch?.kind === 'source')
+    stamp(system, branch.a, branch.b, 1 / branch.ohms, -branch.volts / branch.ohms);
+  else if (branch?.kind === 'current') stamp(system, branch.a, branch.b, 0, branch.amps);
+  else if (branch?.kind === 'diode')
+    stamp(system, branch.a, branch.b, 1 / branch.slope, -branch.threshold / branch.slope);
 }
 
 /** One leak for each set, at its root, so that a rail with many terminals leaks no more than a lone one. */
-function addLeaks(
-  system: System,
+function addLeaks(system: System, { reference }: Network, { rootOf }: Classes): void {
+  for (let node = 0; node < rootOf.length; node++) {
+    if (rootOf[node] === node) stamp(system, node, reference, LEAK, 0);
+  }
+}
+
+function isConsistent(branch: Branch | undefined, conducts: boolean, volts: readonly number[]): boolean {
+  if (branch?.kind !== 'diode') return true;
+  const above = (volts[branch.a] ?? 0) - (volts[branch.b] ?? 0) - branch.threshold;
+  return conducts ? above / branch.slope >= -NO_AMPS : above <= NO_VOLTS;
+}
+
+function finish(
   network: Network,
-  { rootOf }: Classes,
-  unknowns: Unknowns,
-  offsets: Float64Array,
-): void {
-  for (const [node, root] of rootOf.entries()) {
-    if (root === node) stamp(system, { a: node, b: network.reference }, LEAK, 0, unknowns, offsets);
-  }
-}
-
-function isConsistent({ a, b, threshold, slope }: Diode, conducts: boolean, volts: Float64Array): boolean {
-  const above = (volts[a] ?? 0) - (volts[b] ?? 0) - threshold;
-  return conducts ? above / slope >= -NO_AMPS : above <= NO_VOLTS;
-}
-
-function finish(network: Network, classes: Classes, conducts: Uint8Array, volts: Float64Array): Solved {
-  const across = ({ a, b }: Branch) => (volts[a] ?? 0) - (volts[b] ?? 0);
-  const amps = new Float64Array(network.branches.length);
-  for (const [index, branch] of network.branches.entries()) {
-    if (branch.kind === 'resistor') amps[index] = across(branch) / branch.ohms;
-    else if (branch.kind === 'source') amps[index] = (across(branch) - branch.volts) / branch.ohms;
-    else if (branch.kind === 'current') amps[index] = branch.amps;
-    else if (branch.kind === 'diode' && conducts[index])
-      amps[index] = (across(branch) - branch.threshold) / branch.slope;
-  }
+  classes: Classes,
+  conducts: readonly boolean[],
+  volts: readonly number[],
+): Solved {
+  const amps = network.branches.map((branch, index) => {
+    const across = (volts[branch.a] ?? 0) - (volts[branch.b] ?? 0);
+    if (branch.kind === 'resistor') return across / branch.ohms;
+    if (branch.kind === 'source') return (across - branch.volts) / branch.ohms;
+    if (branch.kind === 'current') return branch.amps;
+    return branch.kind === 'diode' && conducts[index] ? (across - branch.threshold) / branch.slope : 0;
+  });
   return { kind: 'solved', volts, amps, classes, tied: findTied(network, classes, conducts) };
 }
 
@@ -230,18 +239,21 @@ function finish(network: Network, classes: Classes, conducts: Uint8Array, volts:
 function findTied(
   { nodes, reference, branches }: Network,
   { rootOf }: Classes,
-  conducts: Uint8Array,
-): Uint8Array {
-  const tied = new Uint8Array(nodes);
-  tied[rootOf[reference] ?? 0] = 1;
+  conducts: readonly boolean[],
+): boolean[] {
+  const tied = filled(nodes, false);
+  tied[rootOf[reference] ?? 0] = true;
   for (let grew = true; grew; ) {
     grew = false;
-    for (const [index, { kind, a, b }] of branches.entries()) {
-      if (kind === 'current' || kind === 'join' || (kind === 'diode' && !conducts[index])) continue;
-      const [rootA, rootB] = [rootOf[a] ?? 0, rootOf[b] ?? 0];
+    for (let index = 0; index < branches.length; index++) {
+      const branch = branches[index];
+      if (!branch || branch.kind === 'current' || branch.kind === 'join') continue;
+      if (branch.kind === 'diode' && !conducts[index]) continue;
+      const rootA = rootOf[branch.a] ?? 0;
+      const rootB = rootOf[branch.b] ?? 0;
       if (tied[rootA] === tied[rootB]) continue;
-      tied[rootA] = 1;
-      tied[rootB] = 1;
+      tied[rootA] = true;
+      tied[rootB] = true;
       grew = true;
     }
   }

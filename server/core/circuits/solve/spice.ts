@@ -2,8 +2,11 @@ import type { Branch, Network } from './branch.ts';
 import { classify } from './joins.ts';
 import { LEAK } from './solver.ts';
 
-/** What a closed contact or a piece of wire is written as, in ohm; sources without resistance in a loop have no solution. */
-const CLOSED = 1e-5;
+/**
+ * What a closed contact or a piece of wire is written as, in ohm. Sources without resistance in a loop have no solution,
+ * and a smaller resistance drowns the leaks in the simulator's rounding.
+ */
+const CLOSED = 1e-4;
 
 /**
  * Writes a network as SPICE text, so that any circuit simulator can put the solver to the test. Nodes are numbered

@@ -55,7 +55,7 @@ function isFed(
   const [plus, minus] = [ends[fed.plus] ?? 0, ends[fed.minus] ?? 0];
   const [rootPlus, rootMinus] = [classes.rootOf[plus] ?? 0, classes.rootOf[minus] ?? 0];
   // Both ends on one supply, or both on something that conducts; a voltage to a loose end feeds nothing.
-  const isFirm = rootPlus === rootMinus || (tied[rootPlus] === 1 && tied[rootMinus] === 1);
+  const isFirm = rootPlus === rootMinus || (tied[rootPlus] === true && tied[rootMinus] === true);
   return isFirm && (volts[plus] ?? 0) - (volts[minus] ?? 0) >= fed.least;
 }
 

@@ -1,0 +1,93 @@
+import type { Element } from '../circuits/solve/element.ts';
+import { type Step, traceLoop } from '../circuits/solve/loop.ts';
+import type { Solution } from '../circuits/solve/states.ts';
+import { formatBest } from '../units/index.ts';
+import type { FileId } from '../world.ts';
+import type { Input } from './derived.ts';
+
+/** The way of a current as the inputs of a formula, and the formula that goes round it. */
+export interface Loop {
+  readonly formula: string;
+  readonly inputs: readonly Input[];
+}
+
+/**
+ * Says which way the current takes through an input: rail, contacts, wires, the input, rail. Where none flows, it says
+ * what stands open.
+ * @param file the machine's file, for the places of its links
+ */
+export function describeLoop(solution: Solution, element: number, file: FileId): Loop {
+  const steps = traceLoop(solution, element);
+  if (steps.length > 0) {
+    const inputs = uniqueNames(steps.map((step) => inputOfStep(step, file)));
+    return { formula: `round ${inputs.map(({ name }) => `{${name}}`).join(', ')}`, inputs };
+  }
+  const { circuit, states } = solution;
+  const open = circuit.parts.flatMap(({ element: place }, index) => {
+    const each = circuit.board.elements[place];
+    return each?.mover === undefined ? [] : [inputOfElement(each, sayState(each, states[index] ?? 'rest'))];
+  });
+  const own = circuit.board.elements[element];
+  const inputs = uniqueNames([...(own ? [inputOfElement(own, sayFigures(own))] : []), ...open]);
+  return { formula: `no current round ${inputs.map(({ name }) => `{${name}}`).join(', ')}`, inputs };
+}
+
+function inputOfStep(step: Step, file: FileId): Input {
+  switch (step.kind) {
+    case 'rail': {
+      const shown = formatBest(step.volts, 'voltage');
+      const at = step.supply?.at;
+      const place = at?.part.sheet ? { file: at.part.sheet.file, at: at.circuit.key } : {};
+      return { name: step.terminal === '' ? 'rail' : step.terminal, value: step.volts, shown, ...place };
+    }
+    case 'wire': {
+      const { label, cable, number, at } = step.link;
+      const name = `wire ${label ?? cable ?? number}`;
+      return { name, value: step.ohms, shown: formatBest(step.ohms, 'resistance', 3), file, at };
+    }
+    case 'element': {
+      const said =
+        step.element.mover === undefined ? sayFigures(step.element) : sayState(step.element, step.state);
+      return inputOfElement(step.element, `${said} with ${formatBest(step.amps, 'current', 4)}`);
+    }
+  }
+}
+
+function inputOfElement({ at, lacks }: Element, shown: string): Input {
+  const { part, circuit } = at;
+  const place = part.sheet ? { file: part.sheet.file, at: circuit.key } : {};
+  return { name: `${part.name}.${circuit.name}`, value: lacks.length, shown, ...place };
+}
+
+/** A contact is closed or open, an output on or off; `dead` is a sensor without its supply. */
+function sayState(element: Element, state: 'rest' | 'operated' | 'dead'): string {
+  if (state === 'dead') return 'without supply';
+  const { kind } = element.at.circuit;
+  if (kind === 'changeover') return state;
+  if (kind === 'push-pull-out' || kind === 'line-out') return state === 'rest' ? 'low' : 'high';
+  if (kind === 'analog-out') return state === 'rest' ? 'lowest' : 'highest';
+  const conducts = element[state].some(
+    (branch) => branch.kind === 'join' || (branch.kind === 'diode' && branch.slope < 1),
+  );
+  if (kind === 'contact') return conducts ? 'closed' : 'open';
+  return conducts ? 'on' : 'off';
+}
+
+/** The figures of an input or a resistor as its sheet states them. */
+function sayFigures({ at }: Element): string {
+  const said = ['pull', 'forward', 'resistance', 'series'].flatMap(
+    (key) => at.circuit.figures.quantity(key)?.text ?? [],
+  );
+  return said.length > 0 ? said.join(' and ') : at.circuit.kind;
+}
+
+/** Names stand in braces in the formula and must be told apart there. */
+function uniqueNames(inputs: readonly Input[]): Input[] {
+  const used = new Map<string, number>();
+  return inputs.map((input) => {
+    const plain = input.name.replace(/[{}]/g, '');
+    const count = (used.get(plain) ?? 0) + 1;
+    used.set(plain, count);
+    return { ...input, name: count === 1 ? plain : `${plain} (${count})` };
+  });
+}

@@ -1,0 +1,192 @@
+import { type Nets, terminalId } from '../circuits/nets.ts';
+import type { FaultRow } from '../circuits/solve/faults.ts';
+import type { SolvedInput } from '../circuits/solve/inputs.ts';
+import type { Sight, Trouble } from '../circuits/solve/reading.ts';
+import { circuitsOf, gravest } from '../circuits/solve/solved.ts';
+import type { Solution } from '../circuits/solve/states.ts';
+import type { Machine } from '../model/resolve.ts';
+import type { Link } from '../model/wiring.ts';
+import { describeLoop } from './circuit-loop.ts';
+import { type Collector, constantInput, figureInput } from './collect.ts';
+import { type Derived, type Input, inputFrom, showIn } from './derived.ts';
+
+const SOURCE = "operating point of the circuit by Kirchhoff's laws; wires by gauge and length, rails ideal";
+
+/** What the leak that keeps loose nodes solvable may make of nothing: below this a voltage or a current is none. */
+const NOTHING = { V: 1e-4, A: 1e-7 } as const;
+
+/** The sheet's keys of the thresholds, on before off. */
+const THRESHOLDS: Readonly<Record<string, readonly [on: string, off: string]>> = {
+  'pulled-up-in': ['on-below', 'off-above'],
+  'pulled-down-in': ['on-above', 'off-below'],
+  'opto-in': ['on-at', 'off-at'],
+};
+
+/** What each wired input and coil sees at rest, operated and with a wire broken, and how far it is from its thresholds. */
+export function deriveCircuits(machine: Machine, nets: Nets, out: Collector): void {
+  const { solved, faults } = circuitsOf(machine);
+  const broken = breaksByInput(faults);
+  for (const input of solved.inputs) {
+    if (isWired(nets, input)) deriveInput(machine, input, broken.get(input) ?? [], out);
+  }
+}
+
+/** The breaks of each input's wires. */
+export function breaksByInput(faults: readonly FaultRow[]): ReadonlyMap<SolvedInput, readonly FaultRow[]> {
+  const broken = new Map<SolvedInput, FaultRow[]>();
+  for (const row of faults) {
+    if (row.fault.kind !== 'broken') continue;
+    const there = broken.get(row.input);
+    if (there) there.push(row);
+    else broken.set(row.input, [row]);
+  }
+  return broken;
+}
+
+/** Whether any link ends at an input. */
+export function isWired(nets: Nets, { at }: SolvedInput): boolean {
+  return at.circuit.ends.slice(0, 1).some((end) => nets.isWired(terminalId(at.part.name, end.text)));
+}
+
+function deriveInput(
+  machine: Machine,
+  input: SolvedInput,
+  broken: readonly FaultRow[],
+  out: Collector,
+): void {
+  const base = `circuits.${input.at.part.name}.${input.at.circuit.name}`;
+  const add = (address: string, sight: Sight, solution: Solution): Derived | undefined => {
+    if (sight.value === undefined) {
+      out.lack(address, sayTrouble(sight.trouble, input));
+      return undefined;
+    }
+    const { formula, inputs } = describeLoop(solution, input.element, machine.file);
+    return out.add({
+      address,
+      unit: unitOf(input),
+      formula,
+      inputs,
+      si: clean(sight.value, input),
+      source: SOURCE,
+    });
+  };
+  const rest = add(`${base}.rest`, input.rest, input.solution);
+  const [operation] = input.operations;
+  if (!operation) {
+    out.lack(`${base}.operated`, 'something wired to it that changes what it sees');
+    return;
+  }
+  const operated = add(`${base}.operated`, operation.sight, operation.solution);
+  deriveMargin(base, input, rest, operated, out);
+  const worst = gravest(broken);
+  if (worst) deriveBroken(machine, base, worst, out);
+}
+
+function unitOf(input: SolvedInput): 'V' | 'mA' {
+  return unitIn(input) === 'A' ? 'mA' : 'V';
+}
+
+function unitIn({ solution, element }: SolvedInput): 'V' | 'A' {
+  return solution.circuit.board.elements[element]?.reads?.unit ?? 'V';
+}
+
+function clean(value: number, input: SolvedInput): number {
+  return Math.abs(value) < NOTHING[unitIn(input)] ? 0 : value;
+}
+
+/** The smaller of the two distances to a threshold, each in the state in which it counts. */
+function deriveMargin(
+  base: string,
+  input: SolvedInput,
+  rest: Derived | undefined,
+  operated: Derived | undefined,
+  out: Collector,
+): void {
+  const [operation] = input.operations;
+  const [atRest, whenOperated] = [input.rest.margin, operation?.sight.margin];
+  if (!rest || !operated || !operation || atRest === undefined || whenOperated === undefined) return;
+  const [value, sight, state] =
+    atRest <= whenOperated
+      ? ([rest, input.rest, 'at rest'] as const)
+      : ([operated, operation.sight, 'operated'] as const);
+  const threshold = thresholdInput(input, sight);
+  const seen = inputFrom(value, `seen ${state}`);
+  const isAbove = threshold.wantsMore;
+  out.add({
+    address: `${base}.margin`,
+    unit: unitOf(input),
+    formula: isAbove
+      ? `{${seen.name}} − {${threshold.input.name}}`
+      : `{${threshold.input.name}} − {${seen.name}}`,
+    inputs: isAbove ? [seen, threshold.input] : [threshold.input, seen],
+    si: (isAbove ? 1 : -1) * (value.si - threshold.input.value),
+    source: 'the smaller distance to a threshold of the two states; below zero between the thresholds',
+    limit: state,
+  });
+}
+
+/** The threshold that a level is held against: of its own side, or the nearer one between them. */
+function thresholdInput(
+  { at, element, solution }: SolvedInput,
+  { level, value = 0 }: Sight,
+): { input: Input; wantsMore: boolean } {
+  const reads = solution.circuit.board.elements[element]?.reads;
+  const { on = 0, off = 0 } = reads ?? {};
+  const isOn = level === 'on' || (level === 'uncertain' && Math.abs(value - on) <= Math.abs(value - off));
+  const key = THRESHOLDS[at.circuit.kind]?.[isOn ? 0 : 1];
+  const given =
+    key && at.part.sheet ? figureInput(key, at.circuit.figures, key, at.part.sheet.file) : undefined;
+  const si = isOn ? on : off;
+  const shown = reads?.unit === 'A' ? showIn(si * 1e3, 'mA') : showIn(si, 'V');
+  const input = given ?? constantInput(isOn ? 'needed to be on' : 'allowed to be off', si, shown);
+  return { input, wantsMore: isOn !== (reads?.below ?? false) };
+}
+
+/** What it sees at rest with the wire broken whose break is seen last. */
+function deriveBroken(
+  machine: Machine,
+  base: string,
+  { input, fault, rest }: FaultRow,
+  out: Collector,
+): void {
+  if (fault.kind !== 'broken' || rest.value === undefined) return;
+  const link: Input = {
+    name: `wire ${nameLink(fault.link)}`,
+    value: 0,
+    shown: `${fault.link.from.part}.${fault.link.from.terminal} to ${fault.link.to.part}.${fault.link.to.terminal} broken`,
+    file: machine.file,
+    at: fault.link.at,
+  };
+  out.add({
+    address: `${base}.broken-wire`,
+    unit: unitOf(input),
+    formula: `{${link.name}}`,
+    inputs: [link],
+    si: clean(rest.value, input),
+    source: SOURCE,
+  });
+}
+
+/** How a link is called: by its label, its cable, or its place in the text. */
+export function nameLink({ label, cable, number }: Link): string {
+  return label ?? cable ?? String(number);
+}
+
+function sayTrouble(trouble: Trouble | undefined, { at, solution, element }: SolvedInput): string {
+  switch (trouble) {
+    case 'lacks-figures': {
+      const lacks = solution.circuit.board.elements[element]?.lacks ?? [];
+      return `${lacks.join(' and ')} on the sheet of ${at.part.name}`;
+    }
+    case 'contradiction':
+      return 'a circuit in which no supply is shorted';
+    case 'floating':
+      return 'a way for the current to return';
+    case 'mains':
+      return 'a circuit apart from the mains, which are not solved';
+    case 'too-large':
+      return 'a circuit of fewer nodes';
+    default:
+      return 'a circuit with figures that are possible';
+  }
+}

@@ -1,0 +1,80 @@
+import type { Nets } from '../circuits/nets.ts';
+import type { SolvedInput } from '../circuits/solve/inputs.ts';
+import type { Level, Sight } from '../circuits/solve/reading.ts';
+import { circuitsOf, gravest } from '../circuits/solve/solved.ts';
+import type { Verdict } from '../circuits/solve/verdict.ts';
+import type { Machine } from '../model/resolve.ts';
+import { breaksByInput, isWired, nameLink } from './circuits.ts';
+import { showIn } from './derived.ts';
+
+/** What one input sees in one state, ready to be shown. */
+export interface TableCell {
+  readonly shown: string;
+  readonly level: Level;
+  /** Whether the function acts then; undefined where nobody can tell. */
+  readonly acts: boolean | undefined;
+}
+
+/** One input of the machine in all its states. */
+export interface InputRow {
+  readonly part: string;
+  readonly circuit: string;
+  /** The terminal that carries the signal. */
+  readonly terminal: string;
+  /** What the part uses it for, in the words of its sheet; empty where it has no purpose. */
+  readonly does: string;
+  readonly inUse: boolean;
+  /** What acts on it; undefined while nothing does. */
+  readonly actor: string | undefined;
+  readonly rest: TableCell;
+  readonly operated: TableCell | undefined;
+  /** With the wire broken whose break is seen last. */
+  readonly broken: (TableCell & { readonly wire: string; readonly seen: Verdict }) | undefined;
+}
+
+/** The truth table of all inputs that are wired or in use by a setting, in the order of the machine. Coils are left out. */
+export function inputTable(machine: Machine, nets: Nets): InputRow[] {
+  const { solved, faults } = circuitsOf(machine);
+  const broken = breaksByInput(faults);
+  return solved.inputs
+    .filter((input) => input.at.circuit.kind !== 'coil' && isWired(nets, input))
+    .map((input): InputRow => {
+      const { at, sense, acts, operations } = input;
+      const [operation] = operations;
+      const worst = gravest(broken.get(input) ?? []);
+      return {
+        part: at.part.name,
+        circuit: at.circuit.name,
+        terminal: at.circuit.ends[0]?.text ?? '',
+        does: at.circuit.figures.text('does')?.value ?? '',
+        inUse: sense.inUse,
+        actor: operation?.actor.name,
+        rest: cellOf(input, input.rest, acts),
+        operated: operation && cellOf(input, operation.sight, operation.acts),
+        broken:
+          worst?.fault.kind === 'broken'
+            ? {
+                ...cellOf(input, worst.rest, actsAs(input, worst.rest.level)),
+                wire: nameLink(worst.fault.link),
+                seen: worst.verdict,
+              }
+            : undefined,
+      };
+    });
+}
+
+function actsAs({ sense }: SolvedInput, level: Level): boolean | undefined {
+  if (level === 'on') return sense.actsWhenOn;
+  return level === 'off' ? !sense.actsWhenOn : undefined;
+}
+
+function cellOf(
+  { solution, element }: SolvedInput,
+  { value, level, trouble }: Sight,
+  acts: boolean | undefined,
+): TableCell {
+  const isCurrent = solution.circuit.board.elements[element]?.reads?.unit === 'A';
+  if (value === undefined) return { shown: trouble ?? '', level, acts };
+  const rounded = Number((isCurrent ? value * 1e3 : value).toFixed(isCurrent ? 2 : 1));
+  return { shown: showIn(rounded === 0 ? 0 : rounded, isCurrent ? 'mA' : 'V'), level, acts };
+}
