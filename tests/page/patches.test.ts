@@ -222,7 +222,9 @@ describe('the empty page', () => {
     await tell({ kind: 'empty', closed: { uri: URI, name: 'half-hull.machine.yaml' } });
     await page.getByRole('button', { name: 'Open half-hull.machine.yaml' }).click();
     expect((await heard()).at(-1)).toEqual({ kind: 'open', uri: URI });
-    expect(await page.locator('main').isVisible()).toBe(false);
+    expect(
+      await page.locator('main, header').evaluateAll((all) => all.some((one) => one.checkVisibility())),
+    ).toBe(false);
     await tell({ kind: 'empty', closed: null });
     await page.getByRole('button', { name: 'Find a machine' }).click();
     expect((await heard()).at(-1)).toEqual({ kind: 'pick' });

@@ -6,7 +6,7 @@ import {
   type SummaryChanges,
   type SummaryStale,
 } from '../../../server/protocol/private.ts';
-import { findOpen, findVisible, nameOf } from './machines.ts';
+import { chooseColumn, findOpen, findVisible, nameOf } from './machines.ts';
 import type { FromPage, ToPage } from './messages.ts';
 import { adoptPanel, openPanel, type Panel, VIEW_TYPE } from './panel.ts';
 import { linkPlaces } from './places.ts';
@@ -71,9 +71,8 @@ export function registerSummary(
       case 'go':
         return places.select({ uri: message.uri, id: message.id }, panel?.column());
       case 'open': {
-        await vscode.window.showTextDocument(vscode.Uri.parse(message.uri), {
-          viewColumn: vscode.ViewColumn.One,
-        });
+        const uri = vscode.Uri.parse(message.uri);
+        await vscode.window.showTextDocument(uri, { viewColumn: chooseColumn(uri, panel?.column()) });
         return;
       }
       case 'pick':

@@ -18,3 +18,12 @@ export function findVisible(language: string): vscode.TextDocument | undefined {
   const editors = [vscode.window.activeTextEditor, ...vscode.window.visibleTextEditors];
   return editors.find((editor) => editor?.document.languageId === language)?.document;
 }
+
+/** The column for a text: where it stands already, else beside other texts; never over the page in column `avoid`. */
+export function chooseColumn(uri: vscode.Uri, avoid: vscode.ViewColumn | undefined): vscode.ViewColumn {
+  const editors = vscode.window.visibleTextEditors;
+  const own = editors.find(({ document }) => document.uri.toString() === uri.toString());
+  const other = editors.find(({ viewColumn }) => viewColumn !== undefined && viewColumn !== avoid);
+  const free = avoid === vscode.ViewColumn.One ? vscode.ViewColumn.Beside : vscode.ViewColumn.One;
+  return own?.viewColumn ?? other?.viewColumn ?? free;
+}

@@ -7,6 +7,7 @@ import {
   THING_AT,
   type ThingAtParams,
 } from '../../../server/protocol/private.ts';
+import { chooseColumn } from './machines.ts';
 
 /** Rests this long after the last cursor move before asking what the cursor stands on. */
 const REST_MS = 60;
@@ -71,16 +72,8 @@ async function showRange(
   range: vscode.Range,
   avoid: vscode.ViewColumn | undefined,
 ): Promise<void> {
-  const visible = vscode.window.visibleTextEditors.find(
-    ({ document }) => document.uri.toString() === uri.toString(),
-  );
-  const elsewhere = vscode.window.visibleTextEditors.find(({ viewColumn }) => viewColumn !== avoid);
-  const viewColumn =
-    visible?.viewColumn ??
-    elsewhere?.viewColumn ??
-    (avoid === vscode.ViewColumn.One ? vscode.ViewColumn.Beside : vscode.ViewColumn.One);
   const editor = await vscode.window.showTextDocument(uri, {
-    viewColumn,
+    viewColumn: chooseColumn(uri, avoid),
     selection: range,
   });
   editor.revealRange(range, vscode.TextEditorRevealType.InCenterIfOutsideViewport);
