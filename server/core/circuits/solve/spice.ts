@@ -3,14 +3,8 @@ import { classify } from './joins.ts';
 import { LEAK } from './solver.ts';
 
 /**
- * What a closed contact or a piece of wire is written as, in ohm. Sources without resistance in a loop have no solution,
- * and a smaller resistance drowns the leaks in the simulator's rounding.
- */
-const CLOSED = 1e-4;
-
-/**
  * Writes a network as SPICE text, so that any circuit simulator can put the solver to the test. Nodes are numbered
- * from 1 and the reference is 0. Diodes are behavioural sources with the same threshold and slope, and each set of
+ * from 1 and the reference is 0. Wires and closed contacts are sources of 0 V. Diodes are behavioural sources with the same threshold and slope, and each set of
  * joined nodes has the same leak as in the solver.
  * @param notes comments to stand under the title, a line each
  * @param nameOf what a branch is, written behind it; may be left out
@@ -26,7 +20,7 @@ export function writeSpice(
   const lines = network.branches.map((branch, index) => {
     const name = oneLine(nameOf(index));
     // Sources in a loop without resistance have no solution in SPICE, even where they agree.
-    if (branch.kind === 'join' && branch.volts !== 0 && !classes.tree.includes(index))
+    if (branch.kind === 'join' && !classes.tree.includes(index))
       return `* ${branch.volts} V between ${node(branch.a)} and ${node(branch.b)}, as others hold them: ${name}`;
     return `${writeBranch(branch, index + 1, node)}${name === '' ? '' : `  ; ${name}`}`;
   });
@@ -46,7 +40,7 @@ function writeBranch(branch: Branch, number: number, node: (place: number) => st
   const ends = `${node(branch.a)} ${node(branch.b)}`;
   switch (branch.kind) {
     case 'join':
-      return branch.volts === 0 ? `R${number} ${ends} ${CLOSED}` : `V${number} ${ends} DC ${branch.volts}`;
+      return `V${number} ${ends} DC ${branch.volts}`;
     case 'resistor':
       return `R${number} ${ends} ${branch.ohms}`;
     case 'source':
