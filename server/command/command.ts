@@ -9,6 +9,8 @@ export interface Arguments {
   readonly files: readonly string[];
   readonly format: string | undefined;
   readonly output: string | undefined;
+  readonly group: string | undefined;
+  readonly operated: string | undefined;
 }
 
 /** Exit codes: 0 clean or hints only, 1 findings, 2 the command could not run. */

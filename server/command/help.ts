@@ -5,6 +5,8 @@ export const HELP = `Checks and explains definitions of small CNC machines.
   fettle report [--format html|json|text] [-o OUT] FILE
                                              the wiring summary as a page, the numbers as JSON
   fettle explain FILE ADDRESS                how a number comes about, e.g. axes.X.top-feed
+  fettle netlist [--group CIRCUIT] [--operated NAME] FILE
+                                             the circuits as SPICE text, for any circuit simulator
   fettle schema machine|part                 the JSON Schema of a file
   fettle help COMMAND                        more about a command
 
@@ -40,6 +42,17 @@ Example: fettle report -o router.html examples/gantry-router/gantry-router.machi
 Shows the working of one number: the formula with this machine's figures, its source, and what depends on it.
 
 Example: fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.pulses-per-length
+`,
+  netlist: `fettle netlist [--group CIRCUIT] [--operated NAME] FILE
+
+Writes the circuits that the wiring forms as SPICE text, so that any circuit simulator can check what was solved. Each
+circuit is a text of its own, which ends with .end; what its nodes are, and what they were solved to, stands in comments.
+
+  --group CIRCUIT   only what hangs together with this circuit, e.g. panel.x-far; without it everything that looks at
+                    something
+  --operated NAME   while this part or output is operated, e.g. far-x or panel.x-pulse; without it everything at rest
+
+Example: fettle netlist --group panel.x-far examples/gantry-router/gantry-router.machine.yaml
 `,
   schema: `fettle schema machine|part
 

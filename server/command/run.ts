@@ -4,6 +4,7 @@ import { check } from './check.ts';
 import { type Arguments, CommandError, EXIT, type Streams } from './command.ts';
 import { explainValue } from './explain.ts';
 import { HELP, helpFor } from './help.ts';
+import { printNetlist } from './netlist.ts';
 import { report } from './report.ts';
 import { printSchema } from './schema.ts';
 import { VERSION } from './version.ts';
@@ -14,6 +15,7 @@ const COMMANDS: ReadonlyMap<string, Command> = new Map([
   ['check', check],
   ['report', report],
   ['explain', explainValue],
+  ['netlist', printNetlist],
   ['schema', printSchema],
 ]);
 
@@ -57,9 +59,15 @@ function readArguments(name: string, rest: readonly string[]): Arguments {
     const { values, positionals } = parseArgs({
       args: [...rest],
       allowPositionals: true,
-      options: { format: { type: 'string' }, output: { type: 'string', short: 'o' } },
+      options: {
+        format: { type: 'string' },
+        output: { type: 'string', short: 'o' },
+        group: { type: 'string' },
+        operated: { type: 'string' },
+      },
     });
-    return { files: positionals, format: values.format, output: values.output };
+    const { format, output, group, operated } = values;
+    return { files: positionals, format, output, group, operated };
   } catch (failure) {
     throw new CommandError(
       `${(failure as Error).message.split('.')[0]}. "fettle help ${name}" shows what it takes.`,
