@@ -20,6 +20,7 @@ export function registerInlayHints(session: Session): void {
         position: document.positionAt(hint.offset),
         label: hint.label,
         paddingLeft: true,
+        paddingRight: true,
         tooltip: { kind: MarkupKind.Markdown, value: hint.tooltip },
       }));
     }),
