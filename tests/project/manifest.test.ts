@@ -84,7 +84,8 @@ describe('the manifest', () => {
 
   it('offers exactly the commands that the client registers', () => {
     const registered = [...sources('client').matchAll(/registerCommand\(\s*'([^']+)'/g)].map(([, id]) => id);
-    expect(registered.toSorted()).toEqual([...commands].toSorted());
+    expect(new Set(registered)).toEqual(new Set(commands));
+    expect(registered).toHaveLength(commands.length);
     for (const { command, title, category } of contributes.commands) {
       expect(command).toMatch(/^fettle\.[a-z][A-Za-z]+$/);
       expect(title).toMatch(/^[A-Z]/);
