@@ -5,8 +5,11 @@ import type { Point } from './layout.ts';
 import { round } from './route.ts';
 import { fitText } from './text-width.ts';
 
+/** True when a wire ends at this rim of this terminal. */
+export type IsJoined = (terminal: number, rim: 'left' | 'right') => boolean;
+
 /** Draws a part as a block: head with name and kind, its terminals in printed order along the sides. */
-export function drawBlock(part: DrawnPart, block: Block, at: Point): ViewElement {
+export function drawBlock(part: DrawnPart, block: Block, at: Point, isJoined: IsJoined): ViewElement {
   const inner = block.width - 2 * SIZE.margin;
   return h(
     'g',
@@ -61,7 +64,7 @@ export function drawBlock(part: DrawnPart, block: Block, at: Point): ViewElement
       fitText(subtitleOf(part), SIZE.small, inner),
     ),
     block.captions.map((caption) => drawCaption(caption, block)),
-    block.rows.map((row) => drawTerminal(part, row, block)),
+    block.rows.map((row) => drawTerminal(part, row, block, isJoined)),
   );
 }
 
@@ -89,10 +92,12 @@ function drawTerminal(
   part: DrawnPart,
   { terminal, side, y }: Row,
   { width }: Block,
+  isJoined: IsJoined,
 ): ViewElement | undefined {
   const drawn = part.terminals[terminal];
   if (drawn === undefined) return undefined;
-  const rims = side === 'both' ? [0, width] : [side === 'left' ? 0 : width];
+  const joined = (rim: 'left' | 'right'): boolean =>
+    side === 'both' ? isJoined(terminal, rim) : drawn.wired;
   const text =
     side === 'both' ? { x: width / 2, y: round(y + 4), 'text-anchor': 'middle' } : placeText(side, y, width);
   return h(
@@ -113,7 +118,8 @@ function drawTerminal(
       height: SIZE.row,
       fill: 'transparent',
     }),
-    rims.map((x) => drawContact(x, y, drawn.wired)),
+    side === 'right' ? undefined : drawContact(0, y, joined('left')),
+    side === 'left' ? undefined : drawContact(width, y, joined('right')),
     h(
       'text',
       { ...text, 'font-size': SIZE.terminal, fill: 'currentColor', 'fill-opacity': drawn.wired ? 1 : 0.6 },
@@ -123,16 +129,16 @@ function drawTerminal(
 }
 
 /** The dot on the rim at which wires join: filled when one does, hollow when none does. */
-function drawContact(x: number, y: number, wired: boolean): ViewElement {
+function drawContact(x: number, y: number, joined: boolean): ViewElement {
   return h('circle', {
     class: 'contact',
     cx: x,
     cy: y,
-    r: wired ? 2.6 : 2.2,
-    fill: wired ? 'currentColor' : 'none',
+    r: joined ? 2.6 : 2.2,
+    fill: joined ? 'currentColor' : 'none',
     stroke: 'currentColor',
     'stroke-width': 1,
-    'stroke-opacity': wired ? 1 : 0.5,
+    'stroke-opacity': joined ? 1 : 0.5,
   });
 }
 

@@ -1,7 +1,7 @@
 import { h, type ViewElement } from '../view.ts';
 import { drawBlock } from './draw-block.ts';
 import { drawNet } from './draw-link.ts';
-import { edgeId, nodeId, type Plan } from './elk-graph.ts';
+import { edgeId, nodeId, type Plan, portId, toLayoutGraph } from './elk-graph.ts';
 import type { LaidOut, Point } from './layout.ts';
 import { groupIntoNets } from './nets.ts';
 import { pointsOf, type RoutedLink } from './route.ts';
@@ -14,6 +14,9 @@ export function drawWiring(plan: Plan, laidOut: LaidOut): ViewElement {
   const { parts } = plan.drawing;
   const places = placesOf(laidOut);
   const routed = routeLinks(plan, laidOut);
+  const joined = new Set(
+    toLayoutGraph(plan).edges.flatMap(({ sources, targets }) => [...sources, ...targets]),
+  );
   const [width, height] = [Math.ceil(laidOut.width ?? 0), Math.ceil(laidOut.height ?? 0)];
   return h(
     'svg',
@@ -37,7 +40,12 @@ export function drawWiring(plan: Plan, laidOut: LaidOut): ViewElement {
       { class: 'parts' },
       parts.map((part, number) => {
         const block = plan.blocks[number];
-        return block && drawBlock(part, block, places.get(nodeId(number)) ?? ORIGIN);
+        return (
+          block &&
+          drawBlock(part, block, places.get(nodeId(number)) ?? ORIGIN, (terminal, rim) =>
+            joined.has(portId({ part: number, terminal }, rim)),
+          )
+        );
       }),
     ),
   );

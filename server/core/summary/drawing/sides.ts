@@ -5,7 +5,7 @@ import { stepOf } from './ranks.ts';
 /** The rim of a block on which a terminal stands; `both` is a row right through, as on a terminal strip. */
 export type Side = 'left' | 'right' | 'both';
 
-const THROUGH: ReadonlySet<string> = new Set(['terminal-strip', 'fuse', 'breaker']);
+const THROUGH: ReadonlySet<string> = new Set(['terminal-strip']);
 
 /**
  * The side of each terminal of each part: towards what it is joined to. A group of terminals stays together unless its
