@@ -11,6 +11,7 @@ import type { Loaded } from './load.ts';
 const TITLES: Readonly<Record<Section, string>> = {
   headline: 'Headline',
   drawing: 'Wiring',
+  inputs: 'Inputs',
   charts: 'Terminal charts',
   cautions: 'Cautions',
 };

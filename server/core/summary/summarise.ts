@@ -7,6 +7,7 @@ import { cautionItems } from './cautions.ts';
 import { chartItems } from './charts.ts';
 import type { Drawing, DrawnLink, DrawnPart } from './drawing/drawing.ts';
 import { headlineItems } from './headline.ts';
+import { inputItems } from './inputs.ts';
 import { linkId, partId, terminalPlaceId } from './places.ts';
 import type { Summary } from './summary.ts';
 
@@ -31,6 +32,7 @@ function summariseMachine(analysis: MachineAnalysis): Summary {
     items: [
       ...headlineItems(analysis),
       { id: 'drawing', section: 'drawing', kind: 'drawing', drawing },
+      ...inputItems(analysis),
       ...chartItems(analysis),
       ...cautionItems(),
     ],

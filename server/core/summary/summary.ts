@@ -2,7 +2,7 @@ import type { Drawing } from './drawing/drawing.ts';
 import type { ViewElement } from './view.ts';
 
 /** The sections of the wiring summary, in their order on the page. */
-export const SECTIONS = ['headline', 'drawing', 'charts', 'cautions'] as const;
+export const SECTIONS = ['headline', 'drawing', 'inputs', 'charts', 'cautions'] as const;
 export type Section = (typeof SECTIONS)[number];
 
 /**

@@ -2,6 +2,7 @@ import type { Nets } from '../circuits/nets.ts';
 import type { Feed } from '../circuits/supply.ts';
 import type { Machine } from '../model/resolve.ts';
 import { deriveAxis } from './axis.ts';
+import { deriveCircuits } from './circuits.ts';
 import { createCollector } from './collect.ts';
 import { gatherValues, type Values } from './derived.ts';
 import { deriveHandwheel } from './handwheel.ts';
@@ -24,5 +25,6 @@ export function deriveValues(machine: Machine, nets: Nets, feeds: readonly Feed[
   deriveHandwheel(machine, out);
   deriveRecords(machine, out);
   deriveSettings(machine, nets, out);
+  deriveCircuits(machine, nets, out);
   return gatherValues(out.derived, out.missing);
 }
