@@ -1,5 +1,6 @@
 import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
+import os from 'node:os';
 import path from 'node:path';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { EXAMPLE_FILE, EXAMPLE_FOLDER } from '../support/example.ts';
@@ -33,7 +34,8 @@ export interface Window {
 /** Installs the host if it is not there, and the packed extension into it, in folders of its own. */
 export async function startSession(name: string, options: Partial<HostOptions> = {}): Promise<Session> {
   execFileSync('bash', [path.join(import.meta.dirname, 'install-host.sh'), path.join(ROOT, '.vscode-host')]);
-  const dir = path.join(ROOT, '.cache/workbench-tests', name);
+  // Of its own for each run, so that two can go on at once; short, since paths of sockets may not be long.
+  const dir = fs.mkdtempSync(path.join(os.tmpdir(), `fettle-${name}-`));
   const host = await startHost({ ...options, dir, vsix: path.join(ROOT, '.cache/fettle.vsix') });
   const browser = await startBrowser().catch(async (error: unknown) => {
     await host.stop();
@@ -53,6 +55,7 @@ export async function startSession(name: string, options: Partial<HostOptions> =
     stop: async () => {
       await browser.close();
       await host.stop();
+      fs.rmSync(dir, { recursive: true, force: true, maxRetries: 20, retryDelay: 250 }); // its children end a little later
     },
   };
 }
