@@ -9,6 +9,8 @@ export interface Board {
   readonly machine: Machine;
   readonly conductors: Conductors;
   readonly supplies: readonly Supply[];
+  /** By node: the ends of supplies that are on it, in the order of the machine. */
+  readonly supplyEndsOn: ReadonlyMap<number, readonly SupplyEnd[]>;
   readonly rails: Rails;
   readonly elements: readonly Element[];
   /** The terminals of each element, as places in the list of terminals. */
@@ -23,6 +25,12 @@ export interface Board {
   readonly isResistive: (conductor: Conductor) => boolean;
   /** Nodes that the mains reach; they are not in direct current, and what is joined to them is not solved. */
   readonly onMains: ReadonlySet<number>;
+}
+
+/** One terminal of a supply. */
+export interface SupplyEnd {
+  readonly supply: Supply;
+  readonly terminal: number;
 }
 
 /**
@@ -52,6 +60,7 @@ export function layBoard(machine: Machine): Board {
     machine,
     conductors,
     supplies,
+    supplyEndsOn: findSupplyEnds(supplies, nodeOf),
     rails: holdRails(supplies, (terminal) => nodeOf[terminal] ?? 0),
     elements,
     endsOf,
@@ -80,6 +89,19 @@ function joinTerminals({ terminals, all }: Conductors, joins: (conductor: Conduc
     if (a !== b) up[Math.max(a, b)] = Math.min(a, b);
   }
   return up.map((_, place) => find(place));
+}
+
+function findSupplyEnds(supplies: readonly Supply[], nodeOf: Int32Array): Map<number, SupplyEnd[]> {
+  const ends = new Map<number, SupplyEnd[]>();
+  for (const supply of supplies) {
+    for (const terminal of [supply.plus, supply.minus]) {
+      const node = nodeOf[terminal] ?? 0;
+      const there = ends.get(node);
+      if (there) there.push({ supply, terminal });
+      else ends.set(node, [{ supply, terminal }]);
+    }
+  }
+  return ends;
 }
 
 /** Nodes with a terminal of the supply network, other than its protective earth. */

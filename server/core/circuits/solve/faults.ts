@@ -5,7 +5,7 @@ import { breakConductor, findWaysHome, groupOfBreak, linksFelt } from './breaks.
 import { type Circuit, composeCircuit } from './circuit.ts';
 import { plainView } from './groups.ts';
 import { actsAt, type SolvedInput, type SolvedMachine, solveWith } from './inputs.ts';
-import { holdRails, type Rails, type Supply } from './rails.ts';
+import { type Holds, loseSupply, type Supply } from './rails.ts';
 import { readInput, type Sight } from './reading.ts';
 import { isHeld } from './relays.ts';
 import { railsNear } from './shorts.ts';
@@ -39,7 +39,7 @@ export function findFaults(solved: SolvedMachine): FaultRow[] {
   const { board, inputs } = solved;
   const waysHome = findWaysHome(board);
   const breaks = new Map<number, Broken | undefined>();
-  const losses = new Map<Supply, Rails>();
+  const losses = new Map<Supply, Holds>();
   const healthy = inputs.filter(isHealthy);
   return healthy.flatMap((input) => {
     const rows: FaultRow[] = [];
@@ -66,12 +66,12 @@ export function findFaults(solved: SolvedMachine): FaultRow[] {
     }
     addWelds(solved, input, add);
     for (const supply of suppliesOf(board, input)) {
-      let rails = losses.get(supply);
-      if (!rails) {
-        rails = holdRails(board.supplies, (terminal) => board.nodeOf[terminal] ?? 0, supply);
-        losses.set(supply, rails);
+      let holds = losses.get(supply);
+      if (!holds) {
+        holds = loseSupply(board.rails, board.supplies, supply, (terminal) => board.nodeOf[terminal] ?? 0);
+        losses.set(supply, holds);
       }
-      const view = { ...plainView(board), holds: rails.holds };
+      const view = { ...plainView(board), holds };
       const { rest, operated } = solveBoth(solved, composeCircuit(board, view, input.group), input);
       add({ kind: 'supply-lost', supply }, rest, operated);
     }
@@ -155,8 +155,14 @@ function addWelds(
 
 /** The supplies whose plus the circuits of an input's group hang on. */
 function suppliesOf(board: Board, { group }: SolvedInput): Supply[] {
-  const nodes = new Set(
-    group.elements.flatMap((element) => (board.endsOf[element] ?? []).map((end) => board.nodeOf[end])),
-  );
-  return board.supplies.filter(({ plus }) => nodes.has(board.nodeOf[plus] ?? -1));
+  const found = new Set<Supply>();
+  for (const element of group.elements) {
+    for (const end of board.endsOf[element] ?? []) {
+      const node = board.nodeOf[end] ?? -1;
+      for (const { supply, terminal } of board.supplyEndsOn.get(node) ?? []) {
+        if (terminal === supply.plus) found.add(supply);
+      }
+    }
+  }
+  return [...found];
 }

@@ -1,10 +1,10 @@
 import type { Link } from '../../model/wiring.ts';
 import type { Board } from './board.ts';
-import type { Hold } from './rails.ts';
+import type { Holds } from './rails.ts';
 
 /** The machine as it is, or with one thing changed: a conductor taken away, or other rails. */
 export interface View {
-  readonly holds: ReadonlyMap<number, Hold>;
+  readonly holds: Holds;
   /** The conductor that is broken, by its place. */
   readonly broken: number | undefined;
   /** The terminals that its break cuts off from their node; they are on a node of their own then. */

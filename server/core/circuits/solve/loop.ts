@@ -78,14 +78,9 @@ function listWays(solution: Solution, amps: readonly number[]): Way[] {
 
 /** A rail is called by a terminal of a supply, if possible of a part that has to do with the circuit. */
 function railStep({ circuit }: Solution, node: number, volts: number): Step {
-  const { supplies, nodeOf, conductors, terminalsOn, elements } = circuit.board;
+  const { supplyEndsOn, conductors, terminalsOn, elements } = circuit.board;
   const parts = new Set(circuit.group.elements.map((element) => elements[element]?.at.part));
-  const ends = supplies
-    .flatMap((supply) => [
-      { supply, terminal: supply.plus },
-      { supply, terminal: supply.minus },
-    ])
-    .filter(({ terminal }) => nodeOf[terminal] === node);
+  const ends = supplyEndsOn.get(node) ?? [];
   const end = ends.find(({ supply }) => parts.has(supply.at.part)) ?? ends[0];
   const terminal = end?.terminal ?? terminalsOn[node]?.[0] ?? 0;
   return { kind: 'rail', supply: end?.supply, terminal: conductors.terminals[terminal] ?? '', volts };

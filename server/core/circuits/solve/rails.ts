@@ -19,6 +19,9 @@ export interface Hold {
   readonly volts: number;
 }
 
+/** Which nodes are held, and how. */
+export type Holds = Pick<ReadonlyMap<number, Hold>, 'get' | 'has'>;
+
 /** A supply that cannot hold what it should, since others (or the wiring) hold the same nodes otherwise. */
 export interface Conflict {
   readonly supply: Supply;
@@ -50,36 +53,48 @@ const TRIM = 0.05;
  * Holds nodes by the supplies, one after another: each ties its two nodes together at its voltage. A supply that says
  * otherwise than those before it is a conflict, and is left out.
  * @param nodeOf the node of a terminal
- * @param dead a supply that gives nothing: its loads pull it down to its minus
  */
-export function holdRails(
-  supplies: readonly Supply[],
-  nodeOf: (terminal: number) => number,
-  dead?: Supply,
-): Rails {
-  const up = new Map<number, { node: number; volts: number }>();
+export function holdRails(supplies: readonly Supply[], nodeOf: (terminal: number) => number): Rails {
+  const up = new Map<number, Hold>();
   const conflicts: Conflict[] = [];
-  const find = (node: number): { node: number; volts: number } => {
-    let [at, volts] = [node, 0];
-    for (let next = up.get(at); next; next = up.get(at)) {
-      volts += next.volts;
-      at = next.node;
-    }
-    return { node: at, volts };
-  };
   for (const supply of supplies) {
-    const volts = supply === dead ? 0 : supply.volts;
-    const [plus, minus] = [find(nodeOf(supply.plus)), find(nodeOf(supply.minus))];
+    const [plus, minus] = [findZero(up, nodeOf(supply.plus)), findZero(up, nodeOf(supply.minus))];
     const heldAt = plus.volts - minus.volts;
-    if (plus.node !== minus.node) up.set(plus.node, { node: minus.node, volts: volts - heldAt });
-    else if (Math.abs(heldAt - volts) > TRIM && dead === undefined) conflicts.push({ supply, heldAt });
+    if (plus.island !== minus.island)
+      up.set(plus.island, { island: minus.island, volts: supply.volts - heldAt });
+    else if (Math.abs(heldAt - supply.volts) > TRIM) conflicts.push({ supply, heldAt });
   }
   const holds = new Map<number, Hold>();
   for (const { plus, minus } of supplies) {
-    for (const node of [nodeOf(plus), nodeOf(minus)]) {
-      const found = find(node);
-      holds.set(node, { island: found.node, volts: found.volts });
-    }
+    for (const node of [nodeOf(plus), nodeOf(minus)]) holds.set(node, findZero(up, node));
   }
   return { holds, conflicts };
+}
+
+/** The zero of the island that a node is on, and how far the node is above it. */
+function findZero(up: ReadonlyMap<number, Hold>, node: number): Hold {
+  let [island, volts] = [node, 0];
+  for (let next = up.get(island); next; next = up.get(island)) {
+    volts += next.volts;
+    island = next.island;
+  }
+  return { island, volts };
+}
+
+/**
+ * The rails while one supply gives nothing, so that its loads have pulled it down to its minus. Only the island of the
+ * supply is reckoned anew.
+ */
+export function loseSupply(
+  rails: Rails,
+  supplies: readonly Supply[],
+  lost: Supply,
+  nodeOf: (terminal: number) => number,
+): Holds {
+  const island = rails.holds.get(nodeOf(lost.minus))?.island;
+  const same = supplies
+    .filter(({ minus }) => rails.holds.get(nodeOf(minus))?.island === island)
+    .map((supply) => (supply === lost ? { ...supply, volts: 0 } : supply));
+  const { holds } = holdRails(same, nodeOf);
+  return { has: (node) => rails.holds.has(node), get: (node) => holds.get(node) ?? rails.holds.get(node) };
 }

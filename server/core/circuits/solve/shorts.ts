@@ -81,7 +81,6 @@ function gatherRails({ conductors, nodeOf, rails }: Board): Neighbours {
 }
 
 function nameRail(board: Board, rail: number): string {
-  const ends = board.supplies.flatMap(({ plus, minus }) => [plus, minus]);
-  const end = ends.find((each) => board.nodeOf[each] === rail) ?? board.terminalsOn[rail]?.[0] ?? 0;
+  const end = board.supplyEndsOn.get(rail)?.[0]?.terminal ?? board.terminalsOn[rail]?.[0] ?? 0;
   return board.conductors.terminals[end] ?? '';
 }
