@@ -25,17 +25,18 @@ export interface Patcher {
   readonly clear: () => void;
 }
 
-const TITLES: Readonly<Record<string, string>> = {
+const TITLES: Readonly<Record<Section, string>> = {
   headline: 'At a glance',
   drawing: 'Wiring drawing',
+  inputs: 'Inputs',
+  inputs: 'Inputs',
   charts: 'Terminal charts',
   cautions: 'Cautions',
 };
 
-/** The heading of a section; one that has no heading of its own yet is called by its name. */
-export function titleOf(section: string): string {
-  const words = section.replaceAll('-', ' ');
-  return TITLES[section] ?? words.charAt(0).toUpperCase() + words.slice(1);
+/** The heading of a section. */
+export function titleOf(section: Section): string {
+  return TITLES[section];
 }
 
 /**
@@ -44,7 +45,9 @@ export function titleOf(section: string): string {
  */
 export function createPatcher(root: HTMLElement, showDrawing: (id: string) => ItemView): Patcher {
   const items = new Map<string, Shown>();
-  const lists = new Map<string, HTMLElement>(SECTIONS.map((section) => [section, addSection(root, section)]));
+  const lists = new Map<Section, HTMLElement>(
+    SECTIONS.map((section) => [section, addSection(root, section)]),
+  );
 
   const listOf = (section: Section): HTMLElement => {
     const list = lists.get(section) ?? addSection(root, section);
@@ -99,7 +102,7 @@ export function createPatcher(root: HTMLElement, showDrawing: (id: string) => It
   };
 }
 
-function addSection(root: HTMLElement, section: string): HTMLElement {
+function addSection(root: HTMLElement, section: Section): HTMLElement {
   const title = titleOf(section);
   const element = buildElement(
     h(

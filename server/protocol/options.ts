@@ -1,10 +1,8 @@
-import type { HintKind } from '../core/features/inlay-hints.ts';
+import { HINT_KINDS, type HintKind } from '../core/features/inlay-hints.ts';
 import type { Options, Session } from './session.ts';
 
-const KINDS: readonly HintKind[] = ['scale', 'feed', 'margins', 'supply'];
-
 /** All inline numbers are shown until somebody switches them off. */
-export const INITIAL_OPTIONS: Options = { hints: new Set(KINDS) };
+export const INITIAL_OPTIONS: Options = { hints: new Set(HINT_KINDS) };
 
 /** Asks the client for the user's settings; a client that refuses or does not answer leaves them as they are. */
 export async function fetchOptions(session: Session): Promise<void> {
@@ -21,5 +19,5 @@ export async function fetchOptions(session: Session): Promise<void> {
 
 function readOptions(settings: unknown): Options {
   const hints = (settings as { inlayHints?: Partial<Record<HintKind, unknown>> } | null)?.inlayHints;
-  return { hints: new Set(KINDS.filter((kind) => hints?.[kind] !== false)) };
+  return { hints: new Set(HINT_KINDS.filter((kind) => hints?.[kind] !== false)) };
 }

@@ -9,7 +9,7 @@ import { machineShape, sheetShape } from '../shape/shapes.ts';
 import { type Location, pathOf } from '../syntax/locate.ts';
 import type { Scalar, Span } from '../syntax/node.ts';
 import { findUnit } from '../units/index.ts';
-import type { Derived } from '../values/derived.ts';
+import { type Derived, showLevel } from '../values/derived.ts';
 import { codeSpan, describeDerived, escapeMarkdown } from './markdown.ts';
 import { type Thing, thingAt } from './thing.ts';
 
@@ -79,6 +79,7 @@ function describeTerminal(analysis: MachineAnalysis, partName: string, name: str
       `- ${escapeMarkdown(circuit.name)}: ${codeSpan(circuit.kind)} between ${circuit.ends.map((end) => codeSpan(end.text)).join(', ')}${does ? `, for ${escapeMarkdown(does)}` : ''}. ${doc}`,
     );
   }
+  lines.push(...levelLines(analysis, part, name));
   const others = analysis.nets
     .terminalsOn(analysis.nets.netOf(terminalId(partName, name)))
     .filter((id) => id !== terminalId(partName, name));
@@ -90,6 +91,27 @@ function describeTerminal(analysis: MachineAnalysis, partName: string, name: str
   );
   return [lines.join('\n')];
 }
+
+/** What the inputs at a terminal see in each state, as it was solved. */
+function levelLines({ values }: MachineAnalysis, part: Part, terminal: string): string[] {
+  const circuits = [...(part.sheet?.circuits.values() ?? [])].filter((circuit) =>
+    circuit.ends.some((end) => end.text === terminal),
+  );
+  return circuits.flatMap((circuit) => {
+    const states = STATES.flatMap(([state, words]) => {
+      const value = values.byAddress.get(`circuits.${part.name}.${circuit.name}.${state}`);
+      return value ? [`${words} ${codeSpan(showLevel(value))}`] : [];
+    });
+    return states.length > 0 ? ['', `${escapeMarkdown(circuit.name)} sees: ${states.join(', ')}.`] : [];
+  });
+}
+
+const STATES = [
+  ['rest', 'at rest'],
+  ['operated', 'operated'],
+  ['broken-wire', 'with a wire broken'],
+  ['margin', 'margin'],
+] as const;
 
 function shapeDoc(kind: string): string {
   const circuits = sheetShape.keys.get('circuits')?.shape;

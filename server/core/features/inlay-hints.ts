@@ -1,12 +1,16 @@
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
+import { terminalId } from '../circuits/nets.ts';
 import type { AxisEntry } from '../model/machine.ts';
+import { partsWithSheets } from '../model/resolve.ts';
 import type { Span } from '../syntax/node.ts';
 import { extentOf, rangeOf } from '../syntax/tree.ts';
-import { type Derived, showBriefly } from '../values/derived.ts';
+import { type Derived, showBriefly, showLevel } from '../values/derived.ts';
 import { describeDerived } from './markdown.ts';
 
+export const HINT_KINDS = ['scale', 'feed', 'margins', 'supply', 'levels'] as const;
+
 /** Kinds of inline numbers; each can be switched off. */
-export type HintKind = 'scale' | 'feed' | 'margins' | 'supply';
+export type HintKind = (typeof HINT_KINDS)[number];
 
 /** A number shown in the text, behind what it belongs to. */
 export interface InlayHint {
@@ -25,7 +29,8 @@ export function listInlayHints(
   kinds: ReadonlySet<HintKind>,
 ): InlayHint[] {
   if (analysis.kind !== 'machine') return [];
-  const hints = [...axisHints(analysis), ...marginHints(analysis), ...supplyHints(analysis)];
+  const sources = [axisHints, marginHints, supplyHints, levelHints];
+  const hints = sources.flatMap((source) => [...source(analysis)]);
   return hints
     .filter((hint) => kinds.has(hint.kind) && from <= hint.offset && hint.offset <= to)
     .sort((a, b) => a.offset - b.offset);
@@ -82,6 +87,29 @@ function* supplyHints(analysis: MachineAnalysis): Generator<InlayHint> {
       yield hint(analysis, key.to + 1, 'supply', share ?? load, `feeds ${showBriefly(load)}${ofRated}`);
     }
   }
+}
+
+/** Behind the link that ends at an input: what the input sees at rest and operated. */
+function* levelHints(analysis: MachineAnalysis): Generator<InlayHint> {
+  const { byAddress } = analysis.values;
+  for (const { part, sheet } of partsWithSheets(analysis.machine)) {
+    for (const circuit of sheet.circuits.values()) {
+      const rest = byAddress.get(`circuits.${part.name}.${circuit.name}.rest`);
+      const operated = byAddress.get(`circuits.${part.name}.${circuit.name}.operated`);
+      const signal = circuit.ends[0]?.text;
+      if (!rest || !operated || signal === undefined) continue;
+      const offset = behindEnd(analysis, part.name, signal);
+      const label = `${showLevel(rest)} / ${showLevel(operated)}`;
+      if (offset !== undefined) yield hint(analysis, offset, 'levels', operated, label);
+    }
+  }
+}
+
+/** Behind a terminal's name in the first link that ends there. */
+function behindEnd({ nets, tree }: MachineAnalysis, part: string, terminal: string): number | undefined {
+  const link = nets.linksAt(terminalId(part, terminal))[0];
+  const end = link && [link.from, link.to].find((each) => each.part === part && each.terminal === terminal);
+  return end && rangeOf(tree, end.at)?.to;
 }
 
 function hint(

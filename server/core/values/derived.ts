@@ -100,6 +100,11 @@ export function showBriefly({ value, unit }: Derived): string {
   return unit === '1' ? formatNumber(value, 4) : `${formatNumber(value, 4)} ${unit}`;
 }
 
+/** What an input sees, to a tenth: finer is nobody's concern at a terminal. */
+export function showLevel({ value, unit }: Derived): string {
+  return `${Math.abs(value) < 0.05 ? 0 : formatNumber(Number(value.toFixed(1)))} ${unit}`;
+}
+
 /** A derived value as the input of another one. */
 export function inputFrom(derived: Derived, name: string): Input {
   return { name, value: derived.si, shown: derived.shown, address: derived.address };

@@ -1,12 +1,12 @@
 import type { Analysis } from '../../../server/core/analysis.ts';
-import type { HintKind } from '../../../server/core/features/inlay-hints.ts';
+import { HINT_KINDS } from '../../../server/core/features/inlay-hints.ts';
 import type { DocumentSymbol } from '../../../server/core/features/symbols.ts';
 import type { Fettle } from '../../../server/core/fettle.ts';
 import type { Drawing } from '../../../server/core/summary/drawing/drawing.ts';
 import type { View } from '../../../server/core/summary/view.ts';
 import { rangeOf } from '../../../server/core/syntax/tree.ts';
 
-const KINDS: ReadonlySet<HintKind> = new Set(['scale', 'feed', 'margins', 'supply']);
+const KINDS = new Set(HINT_KINDS);
 
 /** Everything that is derived from one machine, each as text that reads well in a diff. */
 export function deriveViews(fettle: Fettle, analysis: Analysis): ReadonlyMap<string, string> {

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import type { HintKind } from '../../../server/core/features/inlay-hints.ts';
+import { HINT_KINDS, type HintKind } from '../../../server/core/features/inlay-hints.ts';
 import { createFettle } from '../../../server/core/fettle.ts';
 import { worldOf } from '../../support/world.ts';
 
@@ -10,7 +10,7 @@ const files = new Map([[sheetName, readFileSync(new URL(sheetName, folder), 'utf
 const fettle = createFettle(worldOf(files));
 const example = readFileSync(new URL('gantry-router.machine.yaml', folder), 'utf8');
 const analysis = fettle.analyse('gantry-router.machine.yaml', example);
-const ALL: ReadonlySet<HintKind> = new Set(['scale', 'feed', 'margins', 'supply']);
+const ALL: ReadonlySet<HintKind> = new Set(HINT_KINDS);
 
 /** Analyses a text with the mark `§` at the cursor. */
 function marked(text: string) {
@@ -151,8 +151,7 @@ describe('inline numbers', () => {
   });
 
   test('can be switched off by kind', () => {
-    const kinds: HintKind[] = ['scale', 'feed', 'margins', 'supply'];
-    for (const kind of kinds) {
+    for (const kind of HINT_KINDS) {
       const only = fettle.inlayHints(analysis, 0, example.length, new Set([kind]));
       expect(only.length).toBeGreaterThan(0);
       expect(only.every((hint) => hint.kind === kind)).toBe(true);
