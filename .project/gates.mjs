@@ -11,6 +11,7 @@ import {
   COMPILER,
   ensurePrograms,
   NEOVIM,
+  NGSPICE,
   ROOT,
   readJson,
   run,
@@ -19,6 +20,7 @@ import {
 
 const UNIT = '.project/vitest.config.ts';
 const BUILT = '.project/vitest.built.config.ts';
+const TRUTH = '.project/vitest.truth.config.ts';
 const PAGE = '.project/vitest.page.config.ts';
 const HOSTED = '.project/vitest.hosted.config.ts';
 
@@ -58,6 +60,12 @@ export const GATES = [
     title: 'speed against the parse of the same text, short',
     after: ['bundle'],
     run: runBenchmark,
+  },
+  {
+    name: 'truth',
+    title: 'the solved circuits against a general-purpose circuit simulator',
+    e2e: true,
+    run: () => runHosted('truth', ['tests/truth'], NGSPICE, TRUTH),
   },
   {
     name: 'neovim',

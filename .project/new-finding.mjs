@@ -1,17 +1,18 @@
 /**
- * Makes the folder of a new finding and its entry in the list: `npm run new:finding -- family/name error`.
+ * Makes the folder of a new finding and its entry in the list: `npm run new:finding FAMILY NAME [SEVERITY]`.
  * Its page shows one wrong and one right example, which the tests execute: they fail until the finding finds something.
  */
 import fs from 'node:fs';
 import path from 'node:path';
 
-const FINDINGS = path.join(import.meta.dirname, '../server/core/findings');
+const FINDINGS = path.resolve('server/core/findings'); // npm runs scripts in the project folder
 const SEVERITIES = ['error', 'warning', 'hint'];
 
-const [code = '', severity = 'warning'] = process.argv.slice(2);
+const [givenFamily = '', givenName = '', severity = 'warning'] = process.argv.slice(2);
+const code = `${givenFamily}/${givenName}`;
 if (!/^[a-z]+\/[a-z]+(?:-[a-z]+)*$/.test(code) || !SEVERITIES.includes(severity)) {
   console.error(
-    'Usage: npm run new:finding -- family/name [error|warning|hint], such as wire/too-thin warning',
+    'Usage: npm run new:finding FAMILY NAME [error|warning|hint], e.g. npm run new:finding wire too-thin error',
   );
   process.exit(2);
 }

@@ -152,5 +152,6 @@ export async function ensurePrograms(needed) {
 }
 
 export const CHROMIUM = { chromium: ['chromium', 'fonts-dejavu-core', 'fonts-liberation'] };
+export const NGSPICE = { ngspice: ['ngspice'] };
 export const NEOVIM = { nvim: ['neovim'] };
 export const COMPILER = { 'g++': ['g++'], make: ['make'], python3: ['python3'] };

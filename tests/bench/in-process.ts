@@ -1,9 +1,6 @@
-import fs from 'node:fs';
-import path from 'node:path';
 import { createFettle } from '../../server/core/fettle.ts';
-import type { World } from '../../server/core/world.ts';
-import { ROOT } from '../support/lsp-client.ts';
 import { randomFrom } from '../support/random.ts';
+import { worldOf } from '../support/world.ts';
 import { placesToType, readPanelSheet } from './machines.ts';
 import { type Timings, time, timeParse } from './measure.ts';
 
@@ -12,7 +9,9 @@ const WARM_UP = 5;
 
 /** Types one figure at seeded places and takes all findings, without a protocol in between. */
 export function measureInProcess(text: string, rounds: number): Timings {
-  const fettle = createFettle(worldOfSheets());
+  const fettle = createFettle(
+    worldOf(new Map([['sheets/four-axis-bench-panel.part.yaml', readPanelSheet()]])),
+  );
   const random = randomFrom(2);
   const places = placesToType(text);
   const timings = {
@@ -38,28 +37,4 @@ export function measureInProcess(text: string, rounds: number): Timings {
     timings.parse.push(parse);
   }
   return { ...timings, findings };
-}
-
-/** A world of the sheets that ship and the example's own. */
-function worldOfSheets(): World {
-  const folder = path.join(ROOT, 'server/parts');
-  const names = fs.readdirSync(folder).filter((name) => name.endsWith('.part.yaml'));
-  const texts = new Map(
-    names.map((name) => [
-      `generic/${name.replace('.part.yaml', '')}`,
-      fs.readFileSync(path.join(folder, name), 'utf8'),
-    ]),
-  );
-  const library = [...texts.keys()];
-  texts.set('sheets/four-axis-bench-panel.part.yaml', readPanelSheet());
-  return {
-    resolve: (_, name) => name,
-    file: (id) => {
-      const text = texts.get(id);
-      return text === undefined ? { kind: 'missing' } : { kind: 'text', text };
-    },
-    library,
-    sheetsNear: () => ['sheets/four-axis-bench-panel.part.yaml'],
-    nameOf: (id) => id,
-  };
 }
