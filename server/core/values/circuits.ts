@@ -1,4 +1,5 @@
 import { type Nets, terminalId } from '../circuits/nets.ts';
+import type { Board } from '../circuits/solve/board.ts';
 import type { FaultRow } from '../circuits/solve/faults.ts';
 import type { SolvedInput } from '../circuits/solve/inputs.ts';
 import type { Sight, Trouble } from '../circuits/solve/reading.ts';
@@ -8,7 +9,7 @@ import type { Machine } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
 import { describeLoop } from './circuit-loop.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
-import { type Derived, type Input, inputFrom, showIn } from './derived.ts';
+import { type Derived, derive, type Input, inputFrom, type Missing, type Recipe, showIn } from './derived.ts';
 
 const SOURCE = "operating point of the circuit by Kirchhoff's laws; wires by gauge and length, rails ideal";
 
@@ -22,12 +23,26 @@ const THRESHOLDS: Readonly<Record<string, readonly [on: string, off: string]>> =
   'opto-in': ['on-at', 'off-at'],
 };
 
+/** A value, or what it lacks. */
+type Line = Recipe | Missing;
+
+/** By the board, which stays the same while the circuits do. */
+const kept = new WeakMap<Board, readonly Line[]>();
+
 /** What each wired input and coil sees at rest, operated and with a wire broken, and how far it is from its thresholds. */
 export function deriveCircuits(machine: Machine, nets: Nets, out: Collector): void {
   const { solved, faults } = circuitsOf(machine);
-  const broken = breaksByInput(faults);
-  for (const input of solved.inputs) {
-    if (isWired(nets, input)) deriveInput(machine, input, broken.get(input) ?? [], out);
+  let lines = kept.get(solved.board);
+  if (!lines) {
+    const broken = breaksByInput(faults);
+    lines = solved.inputs
+      .filter((input) => isWired(nets, input))
+      .flatMap((input) => deriveInput(machine, input, broken.get(input) ?? []));
+    kept.set(solved.board, lines);
+  }
+  for (const line of lines) {
+    if ('needs' in line) out.lack(line.address, line.needs);
+    else out.add(line);
   }
 }
 
@@ -48,38 +63,26 @@ export function isWired(nets: Nets, { at }: SolvedInput): boolean {
   return at.circuit.ends.slice(0, 1).some((end) => nets.isWired(terminalId(at.part.name, end.text)));
 }
 
-function deriveInput(
-  machine: Machine,
-  input: SolvedInput,
-  broken: readonly FaultRow[],
-  out: Collector,
-): void {
+function deriveInput(machine: Machine, input: SolvedInput, broken: readonly FaultRow[]): Line[] {
   const base = `circuits.${input.at.part.name}.${input.at.circuit.name}`;
-  const add = (address: string, sight: Sight, solution: Solution): Derived | undefined => {
-    if (sight.value === undefined) {
-      out.lack(address, sayTrouble(sight.trouble, input));
-      return undefined;
-    }
+  const lineOf = (address: string, sight: Sight, solution: Solution): Line => {
+    if (sight.value === undefined) return { address, needs: sayTrouble(sight.trouble, input) };
     const { formula, inputs } = describeLoop(solution, input.element, machine.file);
-    return out.add({
-      address,
-      unit: unitOf(input),
-      formula,
-      inputs,
-      si: clean(sight.value, input),
-      source: SOURCE,
-    });
+    return { address, unit: unitOf(input), formula, inputs, si: clean(sight.value, input), source: SOURCE };
   };
-  const rest = add(`${base}.rest`, input.rest, input.solution);
+  const rest = lineOf(`${base}.rest`, input.rest, input.solution);
   const [operation] = input.operations;
-  if (!operation) {
-    out.lack(`${base}.operated`, 'something wired to it that changes what it sees');
-    return;
-  }
-  const operated = add(`${base}.operated`, operation.sight, operation.solution);
-  deriveMargin(base, input, rest, operated, out);
+  if (!operation)
+    return [rest, { address: `${base}.operated`, needs: 'something wired to it that changes what it sees' }];
+  const operated = lineOf(`${base}.operated`, operation.sight, operation.solution);
+  const margin =
+    'needs' in rest || 'needs' in operated
+      ? undefined
+      : marginOf(base, input, derive(rest), derive(operated));
   const worst = gravest(broken);
-  if (worst) deriveBroken(machine, base, worst, out);
+  return [rest, operated, margin, worst && brokenOf(machine, base, worst)].filter(
+    (line) => line !== undefined,
+  );
 }
 
 function unitOf(input: SolvedInput): 'V' | 'mA' {
@@ -95,16 +98,10 @@ function clean(value: number, input: SolvedInput): number {
 }
 
 /** The smaller of the two distances to a threshold, each in the state in which it counts. */
-function deriveMargin(
-  base: string,
-  input: SolvedInput,
-  rest: Derived | undefined,
-  operated: Derived | undefined,
-  out: Collector,
-): void {
+function marginOf(base: string, input: SolvedInput, rest: Derived, operated: Derived): Recipe | undefined {
   const [operation] = input.operations;
   const [atRest, whenOperated] = [input.rest.margin, operation?.sight.margin];
-  if (!rest || !operated || !operation || atRest === undefined || whenOperated === undefined) return;
+  if (!operation || atRest === undefined || whenOperated === undefined) return undefined;
   const [value, sight, state] =
     atRest <= whenOperated
       ? ([rest, input.rest, 'at rest'] as const)
@@ -112,7 +109,7 @@ function deriveMargin(
   const threshold = thresholdInput(input, sight);
   const seen = inputFrom(value, `seen ${state}`);
   const isAbove = threshold.wantsMore;
-  out.add({
+  return {
     address: `${base}.margin`,
     unit: unitOf(input),
     formula: isAbove
@@ -122,7 +119,7 @@ function deriveMargin(
     si: (isAbove ? 1 : -1) * (value.si - threshold.input.value),
     source: 'the smaller distance to a threshold of the two states; below zero between the thresholds',
     limit: state,
-  });
+  };
 }
 
 /** The threshold that a level is held against: of its own side, or the nearer one between them. */
@@ -143,13 +140,8 @@ function thresholdInput(
 }
 
 /** What it sees at rest with the wire broken whose break is seen last. */
-function deriveBroken(
-  machine: Machine,
-  base: string,
-  { input, fault, rest }: FaultRow,
-  out: Collector,
-): void {
-  if (fault.kind !== 'broken' || rest.value === undefined) return;
+function brokenOf(machine: Machine, base: string, { input, fault, rest }: FaultRow): Recipe | undefined {
+  if (fault.kind !== 'broken' || rest.value === undefined) return undefined;
   const link: Input = {
     name: `wire ${nameLink(fault.link)}`,
     value: 0,
@@ -157,14 +149,14 @@ function deriveBroken(
     file: machine.file,
     at: fault.link.at,
   };
-  out.add({
+  return {
     address: `${base}.broken-wire`,
     unit: unitOf(input),
     formula: `{${link.name}}`,
     inputs: [link],
     si: clean(rest.value, input),
     source: SOURCE,
-  });
+  };
 }
 
 /** How a link is called: by its label, its cable, or its place in the text. */
