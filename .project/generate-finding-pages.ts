@@ -17,6 +17,9 @@ const FAMILIES: Readonly<Record<string, string>> = {
   power: 'Supplies suit what they feed.',
   timing: 'Signals last as long as the drives ask for.',
   motion: 'Axes can do what is wanted of them.',
+  spindle: 'The spindle turns as it is asked to.',
+  handwheel: 'The handwheel suits the axes.',
+  record: 'What was measured, and what follows from it.',
   setting: 'What is keyed in agrees with the rest.',
   safety: 'What is said about stopping the machine, and what is not.',
 };

@@ -1,4 +1,11 @@
+import { rule as handwheelFasterThanAxis } from './handwheel/faster-than-axis/rule.ts';
+import { rule as motionCurrentAboveRated } from './motion/current-above-rated/rule.ts';
 import { rule as motionFeedAboveLimit } from './motion/feed-above-limit/rule.ts';
+import { rule as motionScrewBuckles } from './motion/screw-buckles/rule.ts';
+import { rule as motionStopBeyondOvertravel } from './motion/stop-beyond-overtravel/rule.ts';
+import { rule as motionTorqueScant } from './motion/torque-scant/rule.ts';
+import { rule as motionTorqueTooSmall } from './motion/torque-too-small/rule.ts';
+import { rule as motionTravelBeyondScrew } from './motion/travel-beyond-screw/rule.ts';
 import { rule as nameDefinedTwice } from './name/defined-twice/rule.ts';
 import { rule as nameSettingFinerThanStep } from './name/setting-finer-than-step/rule.ts';
 import { rule as nameSettingOutsideSpan } from './name/setting-outside-span/rule.ts';
@@ -11,6 +18,8 @@ import { rule as nameUnknownSwitch } from './name/unknown-switch/rule.ts';
 import { rule as nameUnknownTerminal } from './name/unknown-terminal/rule.ts';
 import { rule as nameUnusedPart } from './name/unused-part/rule.ts';
 import { rule as powerOutsideSpan } from './power/outside-span/rule.ts';
+import { rule as recordCorrection } from './record/correction/rule.ts';
+import { rule as recordTooCoarse } from './record/too-coarse/rule.ts';
 import type { Rule } from './rule.ts';
 import { rule as safetyEmergencyStopCaution } from './safety/emergency-stop-caution/rule.ts';
 import { rule as safetyEmergencyStopInputOnly } from './safety/emergency-stop-input-only/rule.ts';
@@ -24,6 +33,8 @@ import { rule as shapeNotAChoice } from './shape/not-a-choice/rule.ts';
 import { rule as shapeTwoKinds } from './shape/two-kinds/rule.ts';
 import { rule as shapeUnknownKey } from './shape/unknown-key/rule.ts';
 import { rule as shapeWrongType } from './shape/wrong-type/rule.ts';
+import { rule as spindlePlateDisagrees } from './spindle/plate-disagrees/rule.ts';
+import { rule as spindleReadingsOff } from './spindle/readings-off/rule.ts';
 import { rule as timingHoldScant } from './timing/hold-scant/rule.ts';
 import { rule as timingHoldTooShort } from './timing/hold-too-short/rule.ts';
 import { rule as timingLeadScant } from './timing/lead-scant/rule.ts';
@@ -99,6 +110,17 @@ export const RULES: readonly Rule[] = [
   timingOffTimeTooShort,
   timingOffTimeScant,
   motionFeedAboveLimit,
+  motionTorqueTooSmall,
+  motionTorqueScant,
+  motionTravelBeyondScrew,
+  motionScrewBuckles,
+  motionStopBeyondOvertravel,
+  motionCurrentAboveRated,
+  spindleReadingsOff,
+  spindlePlateDisagrees,
+  handwheelFasterThanAxis,
+  recordCorrection,
+  recordTooCoarse,
   settingDiffers,
   safetyEmergencyStopInputOnly,
   safetyEmergencyStopCaution,

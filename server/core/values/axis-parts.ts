@@ -23,13 +23,18 @@ export interface AxisParts {
 /** Finds the parts of an axis. Motors and drives belong together in their order. */
 export function axisParts(machine: Machine, axis: AxisEntry): AxisParts {
   const part = (name: string | undefined) => (name === undefined ? undefined : machine.parts.get(name));
-  const rotary = (ROTARY_AXES as readonly string[]).includes(axis.name);
+  const rotary = isRotary(axis.name);
   const count = Math.max(axis.drives.length, axis.motors.length);
   const actuators = Array.from({ length: count }, (_, index) => ({
     drive: part(axis.drives[index]?.text),
     motor: part(axis.motors[index]?.text),
   }));
   return { axis, rotary, actuators, drive: actuators[0]?.drive, motor: actuators[0]?.motor };
+}
+
+/** True for the axes of ISO 841 that turn. */
+export function isRotary(axis: string): boolean {
+  return (ROTARY_AXES as readonly string[]).includes(axis);
 }
 
 /** The controller of an axis: the part with an output that makes its pulses. */

@@ -2,7 +2,7 @@ import type { Machine } from '../model/resolve.ts';
 import { type Keyed, keyedInMeaning } from '../model/settings.ts';
 import { correctedPulses } from '../motion/readings.ts';
 import type { Fields } from '../shape/fields.ts';
-import { controllerOf } from './axis-parts.ts';
+import { controllerOf, isRotary } from './axis-parts.ts';
 import { type Collector, figureInput, keyedInput } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
 
@@ -35,7 +35,7 @@ function deriveRecord(machine: Machine, axis: string, record: Fields, out: Colle
   const exact = out.get(`${base}.pulses-per-length`);
   const error = out.add({
     address: `${base}.measured-error`,
-    unit: exact?.unit === '/deg' ? 'deg' : 'um',
+    unit: isRotary(axis) ? 'deg' : 'um',
     formula: '{travel seen} − {travel asked}',
     inputs: [seen, asked],
     si: Math.abs(seen.value) - Math.abs(asked.value),

@@ -39,12 +39,14 @@ function consequence(data: Data): string {
   return '';
 }
 
+/** Pulse times are judged by the timing findings and currents by those of motion, with what they do to the parts. */
+const JUDGED_ELSEWHERE: ReadonlySet<string> = new Set(['direction-lead', 'pulse-width', 'phase-current']);
+
 function* findDiffering(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   for (const { part, sheet } of partsWithSheets(analysis.machine)) {
     for (const setting of sheet.settings.values()) {
-      // The timing findings judge leads and pulse widths, with what they do to the margins.
-      if (setting.is === 'direction-lead' || setting.is === 'pulse-width') continue;
+      if (JUDGED_ELSEWHERE.has(setting.is ?? '')) continue;
       const keyed = keyedIn(analysis.machine.file, part, setting);
       const found = keyed && compare(analysis, keyed);
       if (found) yield found;
@@ -58,6 +60,8 @@ function compare(analysis: MachineAnalysis, keyed: Keyed): Found | undefined {
   const wanted = analysis.values.byAddress.get(`${base}.wanted`);
   if (!now || !wanted || !differs(keyed, now, wanted)) return undefined;
   if (isFaulty(analysis, keyed.scalar) || restsOnFault(analysis, wanted)) return undefined;
+  // What a measurement corrects is said beside the measurement.
+  if (wanted.inputs[0]?.address?.endsWith('.corrected-pulses-per-length')) return undefined;
   const change = changeSetting(analysis, keyed, wanted.word ?? wanted.si);
   const leaves = leavesOf(analysis, wanted);
   const isScale = keyed.setting.is === 'pulses-per-length';

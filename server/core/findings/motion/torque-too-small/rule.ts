@@ -1,0 +1,8 @@
+import type { Rule } from '../../rule.ts';
+import { torqueRule } from '../torque.ts';
+
+export const rule: Rule = torqueRule(
+  'motion/torque-too-small',
+  'short',
+  'The motor has less torque than the wanted feed takes',
+);
