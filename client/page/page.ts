@@ -2,7 +2,7 @@ import type { FromPage, ToPage } from '../features/summary/messages.ts';
 import { createDrawingView, type DrawingView } from './drawing-view.ts';
 import { createLayouter } from './layouter.ts';
 import { markThing } from './marks.ts';
-import { createPatcher, titleOf } from './patch.ts';
+import { createPatcher } from './patch.ts';
 import { createShell } from './shell.ts';
 import { type Host, keepState, readState } from './state.ts';
 import { showTicks, toggleTick } from './ticks.ts';
@@ -96,10 +96,9 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
     if (changes.title !== '') shell.showTitle(changes.title);
     shell.showNotice(changes.broken ? BROKEN : '');
     shell.showContents(
-      [...shell.main.querySelectorAll<HTMLElement>('.summary-section:not([hidden])')].map(({ dataset }) => ({
-        section: dataset.section ?? '',
-        title: titleOf(dataset.section ?? ''),
-      })),
+      [...shell.main.querySelectorAll<HTMLElement>('.summary-section:not([hidden])')].map(
+        ({ dataset, ariaLabel }) => ({ section: dataset.section ?? '', title: ariaLabel ?? '' }),
+      ),
     );
     if (changes.patches.length > 0) {
       showTicks(shell.main, ticks());

@@ -25,19 +25,14 @@ export interface Patcher {
   readonly clear: () => void;
 }
 
+/** The headings of the sections. */
 const TITLES: Readonly<Record<Section, string>> = {
   headline: 'At a glance',
   drawing: 'Wiring drawing',
   inputs: 'Inputs',
-  inputs: 'Inputs',
   charts: 'Terminal charts',
   cautions: 'Cautions',
 };
-
-/** The heading of a section. */
-export function titleOf(section: Section): string {
-  return TITLES[section];
-}
 
 /**
  * Makes the sections of the page inside `root` and applies patches to them, one after another. An item stays the same
@@ -103,7 +98,7 @@ export function createPatcher(root: HTMLElement, showDrawing: (id: string) => It
 }
 
 function addSection(root: HTMLElement, section: Section): HTMLElement {
-  const title = titleOf(section);
+  const title = TITLES[section];
   const element = buildElement(
     h(
       'section',
