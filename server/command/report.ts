@@ -41,7 +41,7 @@ function printJson(loaded: Loaded): string {
   const values = [...analysis.values.byAddress.values()].map((value) => [
     value.address,
     {
-      value: value.value,
+      value: value.word ?? value.value,
       unit: value.unit,
       working: value.working,
       ...(value.limit !== undefined && { limit: value.limit }),

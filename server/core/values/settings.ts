@@ -4,9 +4,9 @@ import { type Machine, partsWithSheets } from '../model/resolve.ts';
 import { expectationOf } from '../model/setting-value.ts';
 import { keyedIn } from '../model/settings.ts';
 import type { Setting } from '../model/sheet.ts';
-import { roundingDrift, roundingError } from '../motion/rounding.ts';
-import { type Collector, figureInput, keyedInput } from './collect.ts';
+import { type Collector, keyedInput } from './collect.ts';
 import { type Derived, inputFrom } from './derived.ts';
+import { deriveDrift } from './setting-drift.ts';
 import { roundForSetting } from './setting-rounding.ts';
 import { wantedOf } from './setting-wanted.ts';
 import { wordWanted } from './setting-words.ts';
@@ -42,7 +42,7 @@ function deriveNumber(machine: Machine, part: Part, setting: Setting, unit: stri
   if (!wanted) return;
   const derived = addWanted(address, setting, unit, wanted, now, out);
   if (derived && now && setting.is === 'pulses-per-length' && setting.axis)
-    deriveRounding(machine, setting.axis, now, wanted, out);
+    deriveDrift(machine, setting.axis, now, wanted, out);
 }
 
 function addWanted(
@@ -117,35 +117,4 @@ function unitOf(setting: Setting): string | undefined {
   const expected = expectationOf(setting);
   if (expected === undefined) return undefined;
   return expected === 'count' ? '1' : expected.units[0];
-}
-
-/** What it costs that the part keeps only so many decimals of the pulses per length. */
-function deriveRounding(machine: Machine, axis: string, now: Derived, wanted: Wanted, out: Collector): void {
-  const [from] = wanted.inputs;
-  if (!from) return;
-  const keyed = inputFrom(now, 'keyed in');
-  const exact = { ...from, name: 'exact' };
-  const base = `axes.${axis}`;
-  const error = out.add({
-    address: `${base}.rounding-error`,
-    unit: 'ppm',
-    formula: '({keyed in} − {exact}) / {exact}',
-    inputs: [keyed, exact],
-    si: roundingError(keyed.value, exact.value),
-    source: 'definition of the relative error',
-  });
-  const fields = machine.axes.get(axis)?.fields;
-  const length = fields && figureInput('travel', fields, 'travel', machine.file);
-  if (!error || !length) {
-    out.lack(`${base}.rounding-drift`, 'the travel of the axis');
-    return;
-  }
-  out.add({
-    address: `${base}.rounding-drift`,
-    unit: /deg|rad/.test(now.unit) ? 'deg' : 'um',
-    formula: '{travel} × {rounding error}',
-    inputs: [length, inputFrom(error, 'rounding error')],
-    si: roundingDrift(keyed.value, exact.value, length.value),
-    source: 'the relative error over the full travel',
-  });
 }

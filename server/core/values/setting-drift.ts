@@ -1,0 +1,42 @@
+import type { Machine } from '../model/resolve.ts';
+import { roundingDrift, roundingError } from '../motion/rounding.ts';
+import { type Collector, figureInput } from './collect.ts';
+import { type Derived, inputFrom } from './derived.ts';
+import type { Wanted } from './wanted.ts';
+
+/** What it costs that the part keeps only so many decimals of the pulses per length. */
+export function deriveDrift(
+  machine: Machine,
+  axis: string,
+  now: Derived,
+  wanted: Wanted,
+  out: Collector,
+): void {
+  const [from] = wanted.inputs;
+  if (!from) return;
+  const keyed = inputFrom(now, 'keyed in');
+  const exact = { ...from, name: 'exact' };
+  const base = `axes.${axis}`;
+  const error = out.add({
+    address: `${base}.rounding-error`,
+    unit: 'ppm',
+    formula: '({keyed in} − {exact}) / {exact}',
+    inputs: [keyed, exact],
+    si: roundingError(keyed.value, exact.value),
+    source: 'definition of the relative error',
+  });
+  const fields = machine.axes.get(axis)?.fields;
+  const length = fields && figureInput('travel', fields, 'travel', machine.file);
+  if (!error || !length) {
+    out.lack(`${base}.rounding-drift`, 'the travel of the axis');
+    return;
+  }
+  out.add({
+    address: `${base}.rounding-drift`,
+    unit: /deg|rad/.test(now.unit) ? 'deg' : 'um',
+    formula: '{travel} × {rounding error}',
+    inputs: [length, inputFrom(error, 'rounding error')],
+    si: roundingDrift(keyed.value, exact.value, length.value),
+    source: 'the relative error over the full travel',
+  });
+}
