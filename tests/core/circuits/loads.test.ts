@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest';
+import { solveMachine } from '../../../server/core/circuits/solve/inputs.ts';
+import { findLoads } from '../../../server/core/circuits/solve/loads.ts';
+import { benchMachine } from './bench-parts.ts';
+import { exampleMachine, solveText } from './machines.ts';
+
+function loadOf(text: string, name: string) {
+  const { loads, clashes } = findLoads(solveText(text));
+  const load = loads.find(({ element: { at } }) => `${at.part.name}.${at.circuit.name}` === name);
+  return {
+    amps: load?.amps,
+    rated: load?.rated,
+    operated: load?.operated.map((actor) => actor.name),
+    clashes,
+  };
+}
+
+describe('currents in outputs and contacts', () => {
+  it('two outputs against each other carry more than either bears', () => {
+    const text = benchMachine(['reader'], ['reader.SRC -> reader.OUT']);
+    const sink = loadOf(text, 'reader.sink');
+    // 5 V less the drop of the one, through the 10 ohm of the other and the slope of the transistor
+    expect(sink.amps).toBeCloseTo((5 - 0.3) / (0.2 / 0.02 + 0.01), 3);
+    expect(sink.operated).toEqual(['reader.sink', 'reader.push']);
+    expect(sink.amps ?? 0).toBeGreaterThan(sink.rated ?? Infinity);
+  });
+  it('an output with its proper load carries what the load takes', () => {
+    const text = benchMachine(['reader', 'drive'], ['reader.V5 -> drive.P+', 'reader.OUT -> drive.P-']);
+    expect(loadOf(text, 'reader.sink')).toMatchObject({
+      rated: 0.05,
+      operated: ['reader.sink'],
+      clashes: [],
+    });
+    expect(loadOf(text, 'reader.sink').amps).toBeCloseTo(0.01, 6);
+  });
+  it('a contact carries the current of its input', () => {
+    const text = benchMachine(['reader', 'closed'], ['reader.S24 -> closed.A', 'closed.B -> reader.DN']);
+    expect(loadOf(text, 'closed.contact').amps).toBeCloseTo(24 / 4000, 6);
+  });
+  it('a sensor carries the current at its output, not what it draws itself', () => {
+    const links = ['reader.S24 -> pnp.P', 'pnp.M -> reader.S0', 'pnp.O -> reader.DN'];
+    expect(loadOf(benchMachine(['reader', 'pnp'], links), 'pnp.out').amps).toBeCloseTo(22 / 4000, 5);
+  });
+  it('a contact that shorts a supply is a clash', () => {
+    const { clashes } = loadOf(
+      benchMachine(['psu', 'open'], ['psu.V+ -> open.A', 'open.B -> psu.V-']),
+      'open.contact',
+    );
+    expect(clashes.map(({ operated }) => operated.map(({ name }) => name))).toEqual([['open']]);
+  });
+  it('nothing in the example carries more than it bears, and nothing clashes', () => {
+    const { loads, clashes } = findLoads(solveMachine(exampleMachine()));
+    expect(loads.length).toBeGreaterThan(20);
+    expect(loads.filter(({ amps, rated }) => rated !== undefined && amps > rated)).toEqual([]);
+    expect(clashes).toEqual([]);
+  });
+});
