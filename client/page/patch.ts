@@ -1,4 +1,9 @@
-import { SECTIONS, type Section, type SummaryItem } from '../../server/core/summary/summary.ts';
+import {
+  SECTION_TITLES,
+  SECTIONS,
+  type Section,
+  type SummaryItem,
+} from '../../server/core/summary/summary.ts';
 import { h } from '../../server/core/summary/view.ts';
 import type { SummaryPatch } from '../../server/protocol/private.ts';
 import { buildElement, updateNode } from './dom.ts';
@@ -24,15 +29,6 @@ export interface Patcher {
   readonly have: () => Readonly<Record<string, string>>;
   readonly clear: () => void;
 }
-
-/** The headings of the sections. */
-const TITLES: Readonly<Record<Section, string>> = {
-  headline: 'At a glance',
-  drawing: 'Wiring drawing',
-  inputs: 'Inputs',
-  charts: 'Terminal charts',
-  cautions: 'Cautions',
-};
 
 /**
  * Makes the sections of the page inside `root` and applies patches to them, one after another. An item stays the same
@@ -98,7 +94,7 @@ export function createPatcher(root: HTMLElement, showDrawing: (id: string) => It
 }
 
 function addSection(root: HTMLElement, section: Section): HTMLElement {
-  const title = TITLES[section];
+  const title = SECTION_TITLES[section];
   const element = buildElement(
     h(
       'section',

@@ -3,18 +3,10 @@ import { join } from 'node:path';
 import type { Drawing } from '../core/summary/drawing/drawing.ts';
 import { drawWiring } from '../core/summary/drawing/drawing-svg.ts';
 import { planDrawing, toLayoutGraph } from '../core/summary/drawing/elk-graph.ts';
-import { SECTIONS, type Section, type SummaryItem } from '../core/summary/summary.ts';
+import { SECTION_TITLES, SECTIONS, type Section, type SummaryItem } from '../core/summary/summary.ts';
 import { escapeHtml, printHtml } from '../core/summary/view.ts';
 import { layOut } from './layout.ts';
 import type { Loaded } from './load.ts';
-
-const TITLES: Readonly<Record<Section, string>> = {
-  headline: 'Headline',
-  drawing: 'Wiring',
-  inputs: 'Inputs',
-  charts: 'Terminal charts',
-  cautions: 'Cautions',
-};
 
 /** The wiring summary as one page that needs nothing else: no script, no network, its styles inside. */
 export async function printReportPage({ fettle, analysis }: Loaded): Promise<string> {
@@ -49,12 +41,15 @@ ${sections.join('\n')}
 
 async function printSection(section: Section, items: readonly SummaryItem[]): Promise<string> {
   const pieces = await Promise.all(items.map(printItem));
-  return `<section class="${section}" aria-label="${TITLES[section]}">\n${pieces.join('\n')}\n</section>`;
+  const title = SECTION_TITLES[section];
+  // The headline begins with the machine's own name.
+  const heading = section === 'headline' ? '' : `<h2>${title}</h2>\n`;
+  return `<section class="${section}" aria-label="${title}">\n${heading}${pieces.join('\n')}\n</section>`;
 }
 
 async function printItem(item: SummaryItem): Promise<string> {
   if (item.kind === 'view') return printHtml(item.view);
-  return `<h2>Wiring</h2>\n<figure class="drawing">${await printDrawing(item.drawing)}</figure>`;
+  return `<figure class="drawing">${await printDrawing(item.drawing)}</figure>`;
 }
 
 async function printDrawing(drawing: Drawing): Promise<string> {

@@ -21,7 +21,6 @@ export function cautionItems(): SummaryItem[] {
   const view = h(
     'div',
     { class: 'cautions' },
-    h('h2', {}, 'Cautions'),
     h(
       'ul',
       {},

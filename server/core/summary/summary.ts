@@ -5,6 +5,15 @@ import type { ViewElement } from './view.ts';
 export const SECTIONS = ['headline', 'drawing', 'inputs', 'charts', 'cautions'] as const;
 export type Section = (typeof SECTIONS)[number];
 
+/** Their headings, in the page and in the report. */
+export const SECTION_TITLES: Readonly<Record<Section, string>> = {
+  headline: 'At a glance',
+  drawing: 'Wiring drawing',
+  inputs: 'Inputs',
+  charts: 'Terminal charts',
+  cautions: 'Cautions',
+};
+
 /**
  * One piece of the summary. Its id is stable over edits (`axis:X`, `part:drive-x`, `chart:panel`), so that a page can
  * keep what did not change; clickable places inside carry `data-id` with an id that `placeOf` finds in the text.
