@@ -42,9 +42,13 @@ ${sections.join('\n')}
 async function printSection(section: Section, items: readonly SummaryItem[]): Promise<string> {
   const pieces = await Promise.all(items.map(printItem));
   const title = SECTION_TITLES[section];
-  // The headline begins with the machine's own name.
-  const heading = section === 'headline' ? '' : `<h2>${title}</h2>\n`;
-  return `<section class="${section}" aria-label="${title}">\n${heading}${pieces.join('\n')}\n</section>`;
+  // The same structure as in the page beside the text, so that one style sheet serves both.
+  return `<section class="summary-section" data-section="${section}" aria-label="${title}">
+<h2>${title}</h2>
+<div class="items">
+${pieces.join('\n')}
+</div>
+</section>`;
 }
 
 async function printItem(item: SummaryItem): Promise<string> {
