@@ -11,6 +11,7 @@ import { deriveSettings } from './settings.ts';
 import { deriveSpindle } from './spindle.ts';
 import { deriveSupplies } from './supply.ts';
 import { deriveLoads } from './supply-load.ts';
+import { deriveWires } from './wires.ts';
 
 /**
  * Computes every derived value of a machine, in the order in which they rest on each other. Never throws: what cannot
@@ -26,5 +27,6 @@ export function deriveValues(machine: Machine, nets: Nets, feeds: readonly Feed[
   deriveRecords(machine, out);
   deriveSettings(machine, nets, out);
   deriveCircuits(machine, nets, out);
+  deriveWires(machine, feeds, out);
   return gatherValues(out.derived, out.missing);
 }

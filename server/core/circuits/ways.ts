@@ -1,0 +1,118 @@
+import { type Machine, partsWithSheets } from '../model/resolve.ts';
+import { terminalId } from './nets.ts';
+import type { CircuitAt } from './signals.ts';
+import { type Conductor, findConductors } from './solve/conductors.ts';
+
+/** Circuits that conduct in one of their states, between their first end and each of the others. */
+const SWITCHING: ReadonlySet<string> = new Set(['contact', 'changeover']);
+
+/** One step that a current can take: a link, what is common inside a part, a fuse, or a contact, which counts as closed. */
+export type Way = Conductor;
+
+/** All ways between the terminals of a machine. */
+export interface Ways {
+  readonly terminals: readonly string[];
+  readonly placeOf: ReadonlyMap<string, number>;
+  readonly all: readonly Way[];
+  /** By terminal: places in `all`. */
+  readonly at: readonly (readonly number[])[];
+  /** How many of them conduct in every state; contacts come after them. */
+  readonly unconditional: number;
+}
+
+/** Shortest ways from one terminal to all that it reaches. */
+export interface Reach {
+  /** In the order in which they are reached, nearest first. */
+  readonly order: readonly number[];
+  /** By terminal: the way that leads to it; undefined at the start. */
+  readonly by: ReadonlyMap<number, number | undefined>;
+}
+
+const kept = new WeakMap<Machine, Ways>();
+
+/** Gathers the ways of a machine, once for each version of it. */
+export function waysOf(machine: Machine): Ways {
+  let ways = kept.get(machine);
+  if (!ways) {
+    ways = listWays(machine);
+    kept.set(machine, ways);
+  }
+  return ways;
+}
+
+function listWays(machine: Machine): Ways {
+  const { terminals, placeOf, all, at } = findConductors(machine);
+  const ways = [...all];
+  const places = at.map((list) => [...list]);
+  for (const { part, sheet } of partsWithSheets(machine)) {
+    for (const circuit of sheet.circuits.values()) {
+      if (!SWITCHING.has(circuit.kind)) continue;
+      const [a, ...others] = circuit.ends.map((end) => placeOf.get(terminalId(part.name, end.text)));
+      for (const b of others) {
+        if (a === undefined || b === undefined) continue;
+        places[a]?.push(ways.length);
+        places[b]?.push(ways.length);
+        ways.push({ a, b, ohms: 0, link: undefined, inside: { part, circuit } });
+      }
+    }
+  }
+  return { terminals, placeOf, all: ways, at: places, unconditional: all.length };
+}
+
+const reaches = new WeakMap<Ways, Map<string, Reach>>();
+
+/**
+ * Spreads from a terminal, nearest first, so that of several ways the one with the fewest steps is taken.
+ * @param closed whether contacts count as closed; without them only what conducts in every state
+ */
+export function reachOf(ways: Ways, start: number, closed = true): Reach {
+  const known = reaches.get(ways) ?? new Map<string, Reach>();
+  reaches.set(ways, known);
+  const key = `${start} ${closed}`;
+  let reach = known.get(key);
+  if (!reach) {
+    reach = spread(ways, start, closed);
+    known.set(key, reach);
+  }
+  return reach;
+}
+
+function spread({ all, at, unconditional }: Ways, start: number, closed: boolean): Reach {
+  const by = new Map<number, number | undefined>([[start, undefined]]);
+  const order = [start];
+  // The list grows while it is walked through, which makes this a breadth-first search.
+  for (const terminal of order) {
+    for (const place of at[terminal] ?? []) {
+      const way = all[place];
+      if (!way || (!closed && place >= unconditional)) continue;
+      const far = way.a === terminal ? way.b : way.a;
+      if (by.has(far)) continue;
+      by.set(far, place);
+      order.push(far);
+    }
+  }
+  return { order, by };
+}
+
+/** The ways from the start of a reach to a terminal, in order from the start; undefined where it does not get there. */
+export function pathTo({ all }: Ways, { by }: Reach, end: number): number[] | undefined {
+  if (!by.has(end)) return undefined;
+  const path: number[] = [];
+  let at = end;
+  for (let place = by.get(at); place !== undefined; place = by.get(at)) {
+    path.push(place);
+    const way = all[place];
+    if (!way) break;
+    at = way.a === at ? way.b : way.a;
+  }
+  return path.reverse();
+}
+
+/** The place of one end of a circuit. */
+export function placeOfEnd(
+  { placeOf }: Ways,
+  { part, circuit }: CircuitAt,
+  index: number,
+): number | undefined {
+  return placeOf.get(terminalId(part.name, circuit.ends[index]?.text ?? ''));
+}

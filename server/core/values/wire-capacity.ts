@@ -1,0 +1,115 @@
+import { terminalId } from '../circuits/nets.ts';
+import { wireOf } from '../model/link-wire.ts';
+import { MAINS, type Machine, partsWithSheets } from '../model/resolve.ts';
+import { colourOf } from '../model/wire-text.ts';
+import type { Link } from '../model/wiring.ts';
+import {
+  conductorCapacity,
+  conductorCountFactor,
+  groupingFactor,
+  type Laying,
+  smallConductorCapacity,
+} from '../motion/capacity.ts';
+import { formatNumber, type Wire } from '../units/index.ts';
+import { type Collector, constantInput } from './collect.ts';
+import type { Input } from './derived.ts';
+
+/** Which standard the wires follow, as `conventions` says. */
+export function isNfpa(machine: Machine): boolean {
+  return machine.fields.child('conventions').text('wire-colours')?.value === 'NFPA';
+}
+
+/**
+ * What each wire may carry all the time at 40 °C ambient. How it is laid is not written down, so the least favourable
+ * of the usual ways is taken: single conductors in a duct (B1), cables in a duct (B2).
+ */
+export function deriveCapacities(machine: Machine, names: ReadonlyMap<Link, string>, out: Collector): void {
+  const ends = endsByKind(machine);
+  const inCable = new Map<string, Link[]>();
+  for (const link of machine.links) {
+    if (link.cable === undefined || isEarth(link, ends)) continue;
+    inCable.set(link.cable, [...(inCable.get(link.cable) ?? []), link]);
+  }
+  for (const [link, name] of names) {
+    const wire = wireOf(link);
+    if (!wire) continue;
+    const address = `wires.${name}.capacity`;
+    const base = baseCapacity(wire.value, link.cable === undefined ? 'B1' : 'B2', isNfpa(machine));
+    const input = { ...constantInput(base.name, base.amps, `${formatNumber(base.amps)} A`), at: wire.at };
+    const together = link.cable === undefined ? [] : (inCable.get(link.cable) ?? []);
+    const factor = factorOf(together, ends, isNfpa(machine));
+    if (!Number.isFinite(base.amps))
+      out.lack(address, `a size that the table has: ${wire.value.gauge} is too thin`);
+    else if (factor && !Number.isFinite(factor.value))
+      out.lack(address, 'a cable of no more than nine circuits');
+    else
+      out.add({
+        address,
+        unit: 'A',
+        formula: factor ? `{${input.name}} × {${factor.name}}` : `{${input.name}}`,
+        inputs: factor ? [{ ...input, file: machine.file }, factor] : [{ ...input, file: machine.file }],
+        si: base.amps * (factor?.value ?? 1),
+        source: base.source,
+      });
+  }
+}
+
+const PVC =
+  'PVC-insulated copper at 40 °C ambient and 70 °C conductor; check the standard before relying on it';
+
+function baseCapacity(
+  { area, gauge }: Wire,
+  laying: Laying,
+  nfpa: boolean,
+): { readonly name: string; readonly amps: number; readonly source: string } {
+  const number = /^(\d+) AWG$/.exec(gauge)?.[1];
+  const small = number === undefined ? Number.NaN : smallConductorCapacity(Number(number));
+  const byArea = conductorCapacity(area, laying);
+  // The table of EN 60204-1 begins at 0.2 mm2; thinner gauges are in that of NFPA 79 alone.
+  if (Number.isFinite(small) && (nfpa || !Number.isFinite(byArea)))
+    return {
+      name: `capacity of ${gauge}`,
+      amps: small,
+      source:
+        'NFPA 79 Table 12.5.1, copper, 75 °C column (from memory; check the standard before relying on it)',
+    };
+  const how = laying === 'B1' ? 'single conductor in a duct (B1)' : 'cable in a duct (B2)';
+  return { name: `capacity of ${gauge}`, amps: byArea, source: `EN 60204-1 Table 6, ${how}; ${PVC}` };
+}
+
+/** The factor for conductors that warm one another; undefined where only one circuit runs in the cable. */
+function factorOf(together: readonly Link[], { three }: Ends, nfpa: boolean): Input | undefined {
+  const phases = together.filter((link) => endsOf(link).some((end) => three.has(end))).length;
+  const circuits = Math.ceil((together.length - phases) / 2) + Math.ceil(phases / 3);
+  if (circuits < 2) return undefined;
+  const value = nfpa ? conductorCountFactor(together.length) : groupingFactor(circuits, 'B2');
+  const what = nfpa ? `${together.length} conductors` : `${circuits} circuits together`;
+  return constantInput(`factor for ${what}`, value, formatNumber(value));
+}
+
+interface Ends {
+  readonly earth: ReadonlySet<string>;
+  readonly three: ReadonlySet<string>;
+}
+
+function endsByKind(machine: Machine): Ends {
+  const earth = new Set([terminalId(MAINS, 'PE')]);
+  const three = new Set<string>();
+  for (const { part, sheet } of partsWithSheets(machine)) {
+    for (const circuit of sheet.circuits.values()) {
+      const kept =
+        circuit.kind === 'earth' ? earth : circuit.kind.startsWith('three-phase') ? three : undefined;
+      for (const end of circuit.ends) kept?.add(terminalId(part.name, end.text));
+    }
+  }
+  return { earth, three };
+}
+
+/** Protective conductors carry nothing and warm nothing. */
+function isEarth(link: Link, { earth }: Ends): boolean {
+  return colourOf(link) === 'GNYE' || endsOf(link).some((end) => earth.has(end));
+}
+
+function endsOf({ from, to }: Link): readonly string[] {
+  return [terminalId(from.part, from.terminal), terminalId(to.part, to.terminal)];
+}

@@ -1,0 +1,87 @@
+import type { Feed } from '../circuits/supply.ts';
+import type { Machine } from '../model/resolve.ts';
+import { formatBest } from '../units/index.ts';
+import type { Recipe } from './derived.ts';
+import { type Draw, type LoadWay, loadWays, motorDraws } from './wire-draws.ts';
+import { solvedCurrents } from './wire-solved.ts';
+
+/** What flows where, at most. */
+export interface Currents {
+  /** How each load is fed. */
+  readonly loads: readonly LoadWay[];
+  /** What flows through a way (by its place), as a recipe without address and unit; undefined where nothing is known to. */
+  readonly through: (place: number) => Flow | undefined;
+}
+
+/** A current, and how it was found. */
+export type Flow = Pick<Recipe, 'formula' | 'inputs' | 'si' | 'source'>;
+
+const SOLVED = "operating point of the circuit by Kirchhoff's laws, in the state in which it carries most";
+const SUMMED =
+  'the sum of what flows through it at most; drives at two thirds of the set phase current (common practice, no source)';
+
+const kept = new WeakMap<Machine, Currents>();
+
+/** Finds the currents in all links, fuses and contacts of a machine, once for each version of it. */
+export function currentsIn(machine: Machine, feeds: readonly Feed[]): Currents {
+  let currents = kept.get(machine);
+  if (!currents) {
+    currents = findCurrents(machine, feeds);
+    kept.set(machine, currents);
+  }
+  return currents;
+}
+
+function findCurrents(machine: Machine, feeds: readonly Feed[]): Currents {
+  const loads = loadWays(machine, feeds);
+  const solved = solvedCurrents(machine);
+  const byWay = new Map<number, Draw[]>();
+  const unknown = new Set<number>();
+  for (const { path, draw } of loads) if (!draw) for (const place of path) unknown.add(place);
+  for (const draw of [
+    ...loads.flatMap(({ draw: each }) => each ?? []),
+    ...motorDraws(machine),
+    ...solved.draws,
+  ]) {
+    for (const place of new Set(draw.path)) {
+      const there = byWay.get(place);
+      if (there) there.push(draw);
+      else byWay.set(place, [draw]);
+    }
+  }
+  return {
+    loads,
+    through: (place) => {
+      if (unknown.has(place)) return undefined;
+      const draws = byWay.get(place);
+      const sum = draws && sumOf(draws);
+      const inWire = solved.inWires.get(place);
+      if (inWire === undefined || (sum && sum.si >= inWire)) return sum;
+      const input = { name: 'largest current of its circuit', value: inWire, shown: showAmps(inWire) };
+      return { formula: `{${input.name}}`, inputs: [input], si: inWire, source: SOLVED };
+    },
+  };
+}
+
+function sumOf(draws: readonly Draw[]): Flow {
+  // Several draws of one name, such as both ends of a circuit, stay apart in the formula.
+  const used = new Map<string, number>();
+  const terms: string[] = [];
+  const inputs = draws.map(({ term, input }) => {
+    const count = (used.get(input.name) ?? 0) + 1;
+    used.set(input.name, count);
+    const name = count === 1 ? input.name : `${input.name} (${count})`;
+    terms.push(term.replace(`{${input.name}}`, `{${name}}`));
+    return { ...input, name };
+  });
+  return {
+    formula: terms.join(' + '),
+    inputs,
+    si: draws.reduce((sum, { amps }) => sum + amps, 0),
+    source: SUMMED,
+  };
+}
+
+function showAmps(amps: number): string {
+  return formatBest(amps, 'current', 4);
+}

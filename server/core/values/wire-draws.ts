@@ -1,0 +1,134 @@
+import type { CircuitAt } from '../circuits/signals.ts';
+import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
+import { pathTo, placeOfEnd, reachOf, type Ways, waysOf } from '../circuits/ways.ts';
+import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
+import { usualSupplyCurrent } from '../motion/winding.ts';
+import { figureInput } from './collect.ts';
+import { inBasis, setCurrent } from './current.ts';
+import type { Input } from './derived.ts';
+
+/** A current at most, with the term that stands for it in a formula: `{x}`, or a share of it. */
+export interface Draw {
+  readonly term: string;
+  readonly input: Input;
+  readonly amps: number;
+  /** Places of the ways that it flows through, there and back. */
+  readonly path: readonly number[];
+}
+
+/** How a load is fed: what it draws at most, and the ways from its source and back. */
+export interface LoadWay {
+  readonly load: CircuitAt;
+  /** The supply; undefined for the mains. */
+  readonly supply: CircuitAt | undefined;
+  readonly path: readonly number[];
+  /** Undefined where no sheet says what it draws. */
+  readonly draw: Draw | undefined;
+}
+
+/** What each load draws from its supply or from the mains, and through which ways. */
+export function loadWays(machine: Machine, feeds: readonly Feed[]): LoadWay[] {
+  const ways = waysOf(machine);
+  return [...feedWays(machine, ways, feeds), ...mainsWays(machine, ways)];
+}
+
+function feedWays(machine: Machine, ways: Ways, feeds: readonly Feed[]): LoadWay[] {
+  const seen = new Set<string>();
+  return feeds.flatMap(({ supply, load }) => {
+    // Two parts of one sheet share its circuits, so the part counts as well.
+    const key = `${load.part.name}.${load.circuit.name}`;
+    if (seen.has(key)) return [];
+    seen.add(key);
+    const there = pathBetween(ways, placeOfEnd(ways, supply, 0), placeOfEnd(ways, load, 0));
+    const back = pathBetween(ways, placeOfEnd(ways, supply, 1), placeOfEnd(ways, load, 1));
+    if (!there || !back) return [];
+    const path = [...there, ...back];
+    return [{ load, supply, path, draw: drawOf(machine, load, path) }];
+  });
+}
+
+/** The mains feed what their live and neutral terminals reach, through breakers, filters and contactors. */
+function mainsWays(machine: Machine, ways: Ways): LoadWay[] {
+  const sources = mainsTerminals(machine)
+    .filter((terminal) => terminal !== 'PE')
+    .flatMap((terminal) => ways.placeOf.get(`${MAINS}.${terminal}`) ?? [])
+    .map((place) => reachOf(ways, place));
+  if (sources.length === 0) return [];
+  return ['mains-in', 'three-phase-in'].flatMap((kind) =>
+    circuitsOfKind(machine, kind).flatMap((load) => {
+      const paths = load.circuit.ends.map((_, index) => {
+        const end = placeOfEnd(ways, load, index);
+        const source = end === undefined ? undefined : sources.find(({ by }) => by.has(end));
+        return source && end !== undefined ? pathTo(ways, source, end) : undefined;
+      });
+      if (paths.some((path) => path === undefined)) return [];
+      const path = paths.flatMap((each) => each ?? []);
+      return [{ load, supply: undefined, path, draw: drawOf(machine, load, path) }];
+    }),
+  );
+}
+
+/** Drives take two thirds of the current that they are set to (common practice); other loads what their sheets state. */
+function drawOf(machine: Machine, load: CircuitAt, path: readonly number[]): Draw | undefined {
+  const { part, circuit } = load;
+  const set =
+    part.sheet?.partClass === 'drive' && circuit.kind === 'power-in' ? setCurrent(machine, part) : undefined;
+  if (set) {
+    const { input } = set;
+    return { term: `2/3 × {${input.name}}`, input, amps: usualSupplyCurrent([input.value]), path };
+  }
+  const input =
+    part.sheet && figureInput(`current of ${part.name}`, circuit.figures, 'current', part.sheet.file);
+  return input && { term: `{${input.name}}`, input, amps: input.value, path };
+}
+
+/** What flows from drives and converters to their motors. */
+export function motorDraws(machine: Machine): Draw[] {
+  const ways = waysOf(machine);
+  const phases = circuitsOfKind(machine, 'phase-out').flatMap((out) => {
+    const set = setCurrent(machine, out.part);
+    const input = set && (inBasis(set, 'rms') ?? set.input);
+    return input ? drawsBetween(ways, out, circuitsOfKind(machine, 'winding'), () => input) : [];
+  });
+  const three = circuitsOfKind(machine, 'three-phase-out').flatMap((out) =>
+    drawsBetween(
+      ways,
+      out,
+      circuitsOfKind(machine, 'three-phase-in'),
+      ({ part, circuit }) =>
+        (part.sheet && figureInput(`current of ${part.name}`, circuit.figures, 'current', part.sheet.file)) ??
+        (out.part.sheet &&
+          figureInput(`current of ${out.part.name}`, out.circuit.figures, 'current', out.part.sheet.file)),
+    ),
+  );
+  return [...phases, ...three];
+}
+
+/** The draws from each end of an output to whatever end of a motor it reaches, crossed or not. */
+function drawsBetween(
+  ways: Ways,
+  out: CircuitAt,
+  motors: readonly CircuitAt[],
+  currentOf: (motor: CircuitAt) => Input | undefined,
+): Draw[] {
+  const owners = new Map<number, CircuitAt>();
+  for (const motor of motors) {
+    for (const index of motor.circuit.ends.keys()) {
+      const place = placeOfEnd(ways, motor, index);
+      if (place !== undefined && !owners.has(place)) owners.set(place, motor);
+    }
+  }
+  return [...out.circuit.ends.keys()].flatMap((index) => {
+    const start = placeOfEnd(ways, out, index);
+    const reach = start === undefined ? undefined : reachOf(ways, start);
+    const end = reach?.order.find((place) => owners.has(place));
+    const motor = end === undefined ? undefined : owners.get(end);
+    const input = motor && currentOf(motor);
+    const path = reach && end !== undefined ? pathTo(ways, reach, end) : undefined;
+    return input && path ? [{ term: `{${input.name}}`, input, amps: input.value, path }] : [];
+  });
+}
+
+function pathBetween(ways: Ways, from: number | undefined, to: number | undefined): number[] | undefined {
+  return from === undefined || to === undefined ? undefined : pathTo(ways, reachOf(ways, from), to);
+}

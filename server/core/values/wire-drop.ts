@@ -1,0 +1,108 @@
+import type { CircuitAt } from '../circuits/signals.ts';
+import { placeOfEnd, reachOf, type Ways } from '../circuits/ways.ts';
+import type { Machine } from '../model/resolve.ts';
+import type { Link } from '../model/wiring.ts';
+import { type Collector, inputOf } from './collect.ts';
+import { type Derived, type Input, inputFrom } from './derived.ts';
+import { supplyVoltage } from './supply.ts';
+import type { Currents } from './wire-currents.ts';
+
+/** What one wire loses, as far as it is known. */
+export interface WireDrop {
+  readonly link: Link;
+  readonly base: string;
+  readonly drop: Derived | undefined;
+}
+
+/**
+ * What each wire loses as a share of its supply, and what each load loses on its way there and back.
+ * @param drops by place of the way; wires that are not written down are taken for ideal
+ */
+export function deriveLoadDrops(
+  machine: Machine,
+  ways: Ways,
+  currents: Currents,
+  drops: ReadonlyMap<number, WireDrop>,
+  out: Collector,
+): void {
+  const shared = new Set<number>();
+  for (const { load, supply, path } of currents.loads) {
+    const voltage = voltageOf(machine, supply);
+    const wires = path.flatMap((place) => drops.get(place) ?? []);
+    if (wires.length === 0) continue;
+    for (const place of path) {
+      const drop = drops.get(place);
+      if (drop && voltage && !shared.has(place)) addShare(drop, voltage, out);
+      shared.add(place);
+    }
+    const known = wires.flatMap(({ link, drop }) => (drop ? [{ link, drop }] : []));
+    const base = `parts.${load.part.name}`;
+    if (out.get(`${base}.drop`)) continue; // a part with two inputs is judged by its first
+    if (known.length < wires.length) {
+      out.lack(`${base}.drop`, 'the lengths of its wires, and what flows through them');
+      continue;
+    }
+    const inputs = known.map(({ link, drop }) =>
+      inputFrom(drop, `drop in ${link.label ?? `wire ${link.number}`}`),
+    );
+    const total = out.add({
+      address: `${base}.drop`,
+      unit: 'V',
+      formula: inputs.map(({ name }) => `{${name}}`).join(' + '),
+      inputs,
+      si: known.reduce((sum, { drop }) => sum + drop.si, 0),
+      source: 'the sum along the way there and back; wires without a size are taken for ideal',
+    });
+    if (total && voltage) addShareOf(total, `${base}.drop-share`, voltage, out);
+  }
+  addSignalShares(machine, ways, drops, shared, out);
+}
+
+/** Wires of signals and coils hang on a supply through the circuit that they are in. */
+function addSignalShares(
+  machine: Machine,
+  ways: Ways,
+  drops: ReadonlyMap<number, WireDrop>,
+  shared: ReadonlySet<number>,
+  out: Collector,
+): void {
+  const supplies = [...machine.parts.values()].flatMap((part) =>
+    [...(part.sheet?.circuits.values() ?? [])]
+      .filter(({ kind }) => kind === 'power-out')
+      .map((circuit) => ({ part, circuit })),
+  );
+  const voltageAt = new Map<number, Input>();
+  for (const supply of supplies) {
+    const voltage = voltageOf(machine, supply);
+    const plus = placeOfEnd(ways, supply, 0);
+    if (!voltage || plus === undefined) continue;
+    for (const place of reachOf(ways, plus).order) if (!voltageAt.has(place)) voltageAt.set(place, voltage);
+  }
+  for (const [place, drop] of drops) {
+    const way = ways.all[place];
+    const voltage = way && (voltageAt.get(way.a) ?? voltageAt.get(way.b));
+    if (voltage && !shared.has(place)) addShare(drop, voltage, out);
+  }
+}
+
+function addShare({ base, drop }: WireDrop, voltage: Input, out: Collector): void {
+  if (drop) addShareOf(drop, `${base}.drop-share`, voltage, out);
+}
+
+function addShareOf(drop: Derived, address: string, voltage: Input, out: Collector): void {
+  if (!(voltage.value > 0)) return;
+  out.add({
+    address,
+    unit: '%',
+    formula: `{drop} / {${voltage.name}}`,
+    inputs: [inputFrom(drop, 'drop'), voltage],
+    si: drop.si / voltage.value,
+    source: 'definition; 5 % is a usual limit (common practice, no source)',
+  });
+}
+
+function voltageOf(machine: Machine, supply: CircuitAt | undefined): Input | undefined {
+  if (supply) return supplyVoltage(machine, { supply, load: supply, link: undefined });
+  const mains = machine.fields.mains('mains');
+  return mains && inputOf('mains voltage', { ...mains, value: mains.value.voltage }, machine.file);
+}

@@ -1,0 +1,108 @@
+import type { Board } from '../circuits/solve/board.ts';
+import { nodeAt } from '../circuits/solve/groups.ts';
+import type { Supply } from '../circuits/solve/rails.ts';
+import { circuitsOf } from '../circuits/solve/solved.ts';
+import { currentsOf } from '../circuits/solve/solver.ts';
+import type { Solution } from '../circuits/solve/states.ts';
+import { pathTo, reachOf, waysOf } from '../circuits/ways.ts';
+import type { Machine } from '../model/resolve.ts';
+import { formatBest } from '../units/index.ts';
+import type { Draw } from './wire-draws.ts';
+
+/** Currents below this are leaks, and nothing that a wire carries. */
+const LEAST_AMPS = 1e-6;
+
+/** What the solved circuits carry. */
+export interface SolvedCurrents {
+  /** By place of a way: the most that flows through a wire of a signal in any of its states, in A. */
+  readonly inWires: ReadonlyMap<number, number>;
+  /** What the circuits take from the rails and give back, through the wires of these. */
+  readonly draws: readonly Draw[];
+}
+
+/** Reads the currents out of all circuits that were solved, in the state in which each is largest. */
+export function solvedCurrents(machine: Machine): SolvedCurrents {
+  const { solved } = circuitsOf(machine);
+  const inWires = new Map<number, number>();
+  const byGroup = new Map<unknown, Solution[]>();
+  for (const { group, solution, operations } of solved.inputs) {
+    const there = byGroup.get(group) ?? [];
+    for (const each of [solution, ...operations.map((operation) => operation.solution)]) {
+      if (!there.includes(each)) there.push(each);
+    }
+    byGroup.set(group, there);
+  }
+  const draws = [...byGroup.values()].flatMap((solutions) => {
+    const ends = new Map<string, RailEnd>();
+    for (const solution of solutions) readSolution(solution, inWires, ends);
+    return drawsOf(machine, solved.board, [...ends.values()]);
+  });
+  return { inWires, draws };
+}
+
+/** An end of a circuit that stands on a rail, and the most that flows there. */
+interface RailEnd {
+  readonly name: string;
+  readonly terminal: number;
+  readonly node: number;
+  amps: number;
+}
+
+function readSolution(solution: Solution, inWires: Map<number, number>, ends: Map<string, RailEnd>): void {
+  const { circuit, composed, outcome } = solution;
+  if (outcome.kind !== 'solved' || circuit.touchesMains) return;
+  const { board, view, group, parts } = circuit;
+  const amps = currentsOf(composed.network, outcome);
+  const first = [...circuit.numberOf.keys()].filter((node) => view.holds.has(node)).length;
+  for (const [index, place] of group.wires.entries()) {
+    const current = Math.abs(amps[first + index] ?? Number.NaN);
+    if (current > Math.max(LEAST_AMPS, inWires.get(place) ?? 0)) inWires.set(place, current);
+  }
+  for (const [index, { element, ends: numbers }] of parts.entries()) {
+    const { at } = board.elements[element] ?? {};
+    // What loads draw is counted with their supplies.
+    if (!at || at.circuit.kind === 'power-in') continue;
+    const start = composed.starts[index] ?? 0;
+    const end = composed.starts[index + 1] ?? composed.network.branches.length;
+    for (const [which, terminal] of (board.endsOf[element] ?? []).entries()) {
+      const node = nodeAt(board, view, terminal);
+      if (!view.holds.has(node)) continue;
+      let sum = 0;
+      for (let branch = start; branch < end; branch++) {
+        const { a, b } = composed.network.branches[branch] ?? {};
+        if (a === numbers[which]) sum += amps[branch] ?? 0;
+        if (b === numbers[which]) sum -= amps[branch] ?? 0;
+      }
+      const current = Math.abs(sum);
+      if (!(current > LEAST_AMPS)) continue;
+      const key = `${element} ${which}`;
+      const known = ends.get(key);
+      if (!known)
+        ends.set(key, { name: `${at.part.name}.${at.circuit.name}`, terminal, node, amps: current });
+      else known.amps = Math.max(known.amps, current);
+    }
+  }
+}
+
+/** The ways from each end to the supply that the circuit as a whole hangs on. */
+function drawsOf(machine: Machine, board: Board, ends: readonly RailEnd[]): Draw[] {
+  const ways = waysOf(machine);
+  const touched = new Map<Supply, Set<number>>();
+  for (const { node } of ends) {
+    for (const { supply } of board.supplyEndsOn.get(node) ?? []) {
+      touched.set(supply, (touched.get(supply) ?? new Set()).add(node));
+    }
+  }
+  return ends.flatMap(({ name, terminal, node, amps }) => {
+    const there = board.supplyEndsOn.get(node) ?? [];
+    const most = Math.max(0, ...there.map(({ supply }) => touched.get(supply)?.size ?? 0));
+    let best: number[] | undefined;
+    for (const { supply, terminal: start } of there) {
+      if (touched.get(supply)?.size !== most) continue;
+      const path = pathTo(ways, reachOf(ways, start, false), terminal);
+      if (path && (!best || path.length < best.length)) best = path;
+    }
+    const input = { name, value: amps, shown: formatBest(amps, 'current', 4) };
+    return best ? [{ term: `{${name}}`, input, amps, path: best }] : [];
+  });
+}
