@@ -2,14 +2,15 @@ import type { Link } from '../../model/wiring.ts';
 import { actorsIn } from './actors.ts';
 import type { Board } from './board.ts';
 import { breakConductor, findWaysHome, groupOfBreak, linksFelt } from './breaks.ts';
+import { type Budget, createBudget } from './budget.ts';
 import { type Circuit, composeCircuit } from './circuit.ts';
 import { plainView } from './groups.ts';
 import { actsAt, type SolvedInput, type SolvedMachine, solveWith } from './inputs.ts';
 import { type Holds, loseSupply, type Supply } from './rails.ts';
-import { readInput, type Sight } from './reading.ts';
+import { nothing, readInput, type Sight } from './reading.ts';
 import { isHeld } from './relays.ts';
 import { railsNear } from './shorts.ts';
-import { solveState } from './states.ts';
+import { type Solution, solveState } from './states.ts';
 import { judgeFault, type Verdict } from './verdict.ts';
 
 /** One thing that can go wrong with the wiring of an input. */
@@ -38,6 +39,7 @@ export interface FaultRow {
 export function findFaults(solved: SolvedMachine): FaultRow[] {
   const { board, inputs } = solved;
   const waysHome = findWaysHome(board);
+  const budget = createBudget();
   const breaks = new Map<number, Broken | undefined>();
   const losses = new Map<Supply, Holds>();
   const healthy = inputs.filter(isHealthy);
@@ -54,17 +56,17 @@ export function findFaults(solved: SolvedMachine): FaultRow[] {
       if (verdict !== 'harmless') rows.push({ input, fault, rest, operated, verdict });
     };
     for (const place of linksFelt(board, waysHome, input.group)) {
-      if (!breaks.has(place)) breaks.set(place, solveBroken(solved, place));
+      if (!breaks.has(place)) breaks.set(place, solveBroken(solved, place, budget));
       const link = board.conductors.all[place]?.link;
       const seen = breaks.get(place)?.(input);
       if (link && seen) add({ kind: 'broken', link }, seen.rest, seen.operated);
     }
     for (const short of railsNear(board, input)) {
       const circuit = composeCircuit(board, plainView(board), input.group, short);
-      const { rest, operated } = solveBoth(solved, circuit, input);
+      const { rest, operated } = solveBoth(solved, circuit, input, budget);
       add({ kind: 'shorted', rail: short.name, volts: short.volts }, rest, operated);
     }
-    addWelds(solved, input, add);
+    addWelds(solved, input, budget, add);
     for (const supply of suppliesOf(board, input)) {
       let holds = losses.get(supply);
       if (!holds) {
@@ -72,7 +74,7 @@ export function findFaults(solved: SolvedMachine): FaultRow[] {
         losses.set(supply, holds);
       }
       const view = { ...plainView(board), holds };
-      const { rest, operated } = solveBoth(solved, composeCircuit(board, view, input.group), input);
+      const { rest, operated } = solveBoth(solved, composeCircuit(board, view, input.group), input, budget);
       add({ kind: 'supply-lost', supply }, rest, operated);
     }
     return rows;
@@ -91,7 +93,10 @@ interface Both {
   readonly operated: Sight;
 }
 
-function solveBoth({ held }: SolvedMachine, circuit: Circuit, input: SolvedInput): Both {
+const TOO_LARGE: Both = { rest: nothing('too-large'), operated: nothing('too-large') };
+
+function solveBoth({ held }: SolvedMachine, circuit: Circuit, input: SolvedInput, budget: Budget): Both {
+  if (!budget.allows(circuit)) return TOO_LARGE;
   const rest = readInput(solveWith(circuit, held), input.element);
   const actor = input.operations[0]?.actor;
   return { rest, operated: actor ? readInput(solveWith(circuit, held, actor), input.element) : rest };
@@ -100,19 +105,24 @@ function solveBoth({ held }: SolvedMachine, circuit: Circuit, input: SolvedInput
 type Broken = (input: SolvedInput) => Both | undefined;
 
 /** Solves what feels a break, once for all inputs that do; undefined where it makes no difference. */
-function solveBroken({ board, held }: SolvedMachine, place: number): Broken | undefined {
+function solveBroken({ board, held }: SolvedMachine, place: number, budget: Budget): Broken | undefined {
   const broken = breakConductor(board, place);
   if (!broken) return undefined;
   const group = groupOfBreak(board, broken);
+  const elements = new Set(group.elements);
   const circuit = composeCircuit(board, broken.view, group);
-  const rest = solveWith(circuit, held);
-  const operated = new Map(
-    actorsIn(board, group).map((actor) => [actor.name, solveWith(circuit, held, actor)]),
-  );
+  const actors = new Map(actorsIn(board, group).map((actor) => [actor.name, actor]));
+  const solutions = new Map<string, Solution | undefined>();
+  const solutionWith = (name: string): Solution | undefined => {
+    if (!solutions.has(name))
+      solutions.set(name, budget.allows(circuit) ? solveWith(circuit, held, actors.get(name)) : undefined);
+    return solutions.get(name);
+  };
   return ({ element, operations }) => {
-    if (!group.elements.includes(element)) return undefined;
-    const name = operations[0]?.actor.name ?? '';
-    return { rest: readInput(rest, element), operated: readInput(operated.get(name) ?? rest, element) };
+    if (!elements.has(element)) return undefined;
+    const [rest, operated] = [solutionWith(''), solutionWith(operations[0]?.actor.name ?? '')];
+    if (!rest || !operated) return TOO_LARGE;
+    return { rest: readInput(rest, element), operated: readInput(operated, element) };
   };
 }
 
@@ -132,6 +142,7 @@ function judgeShort(
 function addWelds(
   { board, held }: SolvedMachine,
   input: SolvedInput,
+  budget: Budget,
   add: (fault: Fault, rest: Sight, operated: Sight) => void,
 ): void {
   const actor = input.operations[0]?.actor;
@@ -149,6 +160,7 @@ function addWelds(
       return readInput(solution, input.element);
     };
     const { part, circuit: contact } = element.at;
+    if (!budget.allows(circuit)) continue;
     add({ kind: 'welded', part: part.name, circuit: contact.name }, sightWith(false), sightWith(true));
   }
 }

@@ -2,11 +2,12 @@ import type { Machine } from '../../model/resolve.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
 import type { CircuitAt } from '../signals.ts';
 import { type Actor, actorsIn } from './actors.ts';
-import type { Board } from './board.ts';
-import { layBoard } from './board.ts';
+import { type Board, layBoard } from './board.ts';
+import { type Budget, createBudget } from './budget.ts';
+
 import { type Circuit, composeCircuit } from './circuit.ts';
 import { findGroups, type Group, plainView } from './groups.ts';
-import { type Level, readInput, type Sight } from './reading.ts';
+import { type Level, nothing, readInput, type Sight } from './reading.ts';
 import { heldRelays, isHeld } from './relays.ts';
 import { type Solution, solveState } from './states.ts';
 
@@ -63,17 +64,20 @@ export function solveMachine(machine: Machine): SolvedMachine {
   );
   const groupOf = (element: number) => byElement.get(element);
   const held = heldRelays(board, groupOf);
-  const inputs = groups.flatMap((group) => solveGroup(board, held, group));
+  const budget = createBudget();
+  const inputs = groups.flatMap((group) => solveGroup(board, held, group, budget));
   return { board, groups, groupOf, held, inputs: inputs.sort((a, b) => a.element - b.element) };
 }
 
-function solveGroup(board: Board, held: ReadonlySet<string>, group: Group): SolvedInput[] {
+function solveGroup(board: Board, held: ReadonlySet<string>, group: Group, budget: Budget): SolvedInput[] {
   const looking = group.elements.filter((element) => board.elements[element]?.reads !== undefined);
   if (looking.length === 0) return [];
   const circuit = composeCircuit(board, plainView(board), group);
   const rest = solveWith(circuit, held);
-  const actors = actorsIn(board, group);
-  const solutions = actors.map((actor) => solveWith(circuit, held, actor));
+  const actors = rest.outcome.kind === 'too-large' ? [] : actorsIn(board, group);
+  const solutions = actors.map((actor) =>
+    budget.allows(circuit) ? solveWith(circuit, held, actor) : undefined,
+  );
   return looking.flatMap((element) => {
     const { at, reads } = board.elements[element] ?? {};
     if (!at || !reads) return [];
@@ -82,9 +86,9 @@ function solveGroup(board: Board, held: ReadonlySet<string>, group: Group): Solv
     const operations: Operation[] = [];
     const idle: Actor[] = [];
     for (const [index, actor] of actors.entries()) {
-      const solution = solutions[index];
-      const sight = solution && readInput(solution, element);
-      if (!solution || !sight || (actor.mover === 'relay' && actor.part === at.part.name)) continue;
+      const solution = solutions[index] ?? rest;
+      const sight = solutions[index] ? readInput(solution, element) : nothing('too-large');
+      if (actor.mover === 'relay' && actor.part === at.part.name) continue;
       if (isSame(seen, sight, reads.unit)) idle.push(actor);
       else operations.push({ actor, solution, sight, acts: actsAt(sight.level, sense) });
     }

@@ -1,4 +1,5 @@
 import { type Actor, actorsIn } from './actors.ts';
+import { createBudget } from './budget.ts';
 import { composeCircuit } from './circuit.ts';
 import type { Element } from './element.ts';
 import { figure } from './figures.ts';
@@ -33,11 +34,13 @@ const MOST_IN_PAIRS = 12;
 export function findLoads({ board, groups, held }: SolvedMachine): { loads: Load[]; clashes: Clash[] } {
   const loads = new Map<number, Load>();
   const clashes: Clash[] = [];
+  const budget = createBudget();
   for (const group of groups) {
     const actors = actorsIn(board, group);
     if (actors.length === 0) continue;
     const circuit = composeCircuit(board, plainView(board), group);
     for (const operated of statesOf(actors)) {
+      if (!budget.allows(circuit)) break;
       const moved = new Set(operated.flatMap(({ elements }) => elements));
       const solution = solveState(circuit, (each) => isHeld(board, held, each) !== moved.has(each));
       if (solution.outcome.kind === 'contradiction') clashes.push({ group, operated });

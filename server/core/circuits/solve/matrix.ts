@@ -17,7 +17,8 @@ export function solveSymmetric(matrix: number[], values: number[], leastPivot: n
       const factor = at(row, column) / pivot;
       if (factor === 0) continue; // most nodes of a circuit have few neighbours
       for (let other = column + 1; other <= row; other++) {
-        matrix[row * n + other] = at(row, other) - factor * at(other, column);
+        const entry = at(other, column);
+        if (entry !== 0) matrix[row * n + other] = at(row, other) - factor * entry;
       }
       values[row] = (values[row] ?? 0) - factor * (values[column] ?? 0);
     }

@@ -27,7 +27,8 @@ export type Trouble =
   /** The mains reach it; alternating current is not solved. */
   | 'mains';
 
-const nothing = (trouble: Trouble): Sight => ({
+/** A sight of nothing, with the reason. */
+export const nothing = (trouble: Trouble): Sight => ({
   value: undefined,
   level: 'unknown',
   margin: undefined,

@@ -1,9 +1,9 @@
 import type { Board } from './board.ts';
-import { composeCircuit } from './circuit.ts';
+import { type Circuit, composeCircuit } from './circuit.ts';
 import type { Element } from './element.ts';
 import { type Group, plainView } from './groups.ts';
 import { readInput } from './reading.ts';
-import { holdsIn, solveState } from './states.ts';
+import { holdsIn, type Solution, solveState } from './states.ts';
 
 /** How often relays may let go in turn before it is called enough; each round lets at least one go for good. */
 const MOST_ROUNDS = 30;
@@ -17,20 +17,21 @@ const MOST_ROUNDS = 30;
 export function heldRelays(board: Board, groupOf: (element: number) => Group | undefined): Set<string> {
   const coils = [...board.elements.entries()].filter(([, element]) => operates(element));
   const held = new Set(coils.map(([, { at }]) => at.part.name));
+  const circuits = new Map<Group, Circuit>();
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    let changed = false;
-    for (const [place, coil] of coils) {
+    const solutions = new Map<Group, Solution>();
+    const letGo = coils.filter(([place, coil]) => {
       const group = groupOf(place);
-      if (!group || !held.has(coil.at.part.name)) continue;
-      const solution = solveState(composeCircuit(board, plainView(board), group), (element) =>
-        isHeld(board, held, element),
-      );
+      if (!group || !held.has(coil.at.part.name)) return false;
+      const circuit = circuits.get(group) ?? composeCircuit(board, plainView(board), group);
+      circuits.set(group, circuit);
+      const solution = solutions.get(group) ?? solveState(circuit, (element) => isHeld(board, held, element));
+      solutions.set(group, solution);
       const { value } = readInput(solution, place);
-      if (value !== undefined && holdsIn(value, coil.reads?.on)) continue;
-      held.delete(coil.at.part.name);
-      changed = true;
-    }
-    if (!changed) break;
+      return value === undefined || !holdsIn(value, coil.reads?.on);
+    });
+    if (letGo.length === 0) break;
+    for (const [, { at }] of letGo) held.delete(at.part.name);
   }
   return held;
 }
