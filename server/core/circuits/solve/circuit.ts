@@ -13,6 +13,8 @@ export interface Circuit {
   readonly fixed: readonly Branch[];
   /** In the order of the group's elements. */
   readonly parts: readonly CircuitPart[];
+  /** The place among the parts of an element of the board. */
+  readonly partOf: ReadonlyMap<number, number>;
   /** The number here of a node of the machine; undefined for nodes that are not in the group. */
   readonly numberOf: ReadonlyMap<number, number>;
   readonly touchesMains: boolean;
@@ -97,6 +99,7 @@ export function composeCircuit(board: Board, view: View, group: Group, short?: S
     reference: firstZero ?? returnOf(board, parts),
     fixed: [...holds, ...fixed],
     parts,
+    partOf: new Map(group.elements.map((element, index) => [element, index])),
     numberOf,
     touchesMains: [...numberOf.keys()].some((node) => board.onMains.has(node)),
   };

@@ -3,14 +3,14 @@ import { actorsIn } from './actors.ts';
 import type { Board } from './board.ts';
 import { breakConductor, findWaysHome, groupOfBreak, linksFelt } from './breaks.ts';
 import { type Budget, createBudget } from './budget.ts';
-import { type Circuit, composeCircuit } from './circuit.ts';
-import { plainView } from './groups.ts';
+import { composeCircuit, type Short } from './circuit.ts';
+import { plainView, type View } from './groups.ts';
 import { actsAt, type SolvedInput, type SolvedMachine, solveWith } from './inputs.ts';
 import { type Holds, loseSupply, type Supply } from './rails.ts';
 import { nothing, readInput, type Sight } from './reading.ts';
 import { isHeld } from './relays.ts';
 import { railsNear } from './shorts.ts';
-import { type Solution, solveState } from './states.ts';
+import { solveState } from './states.ts';
 import { judgeFault, type Verdict } from './verdict.ts';
 
 /** One thing that can go wrong with the wiring of an input. */
@@ -40,9 +40,10 @@ export function findFaults(solved: SolvedMachine): FaultRow[] {
   const { board, inputs } = solved;
   const waysHome = findWaysHome(board);
   const budget = createBudget();
-  const breaks = new Map<number, Broken | undefined>();
+  const breaks = new Map<number, ReadonlyMap<number, Both>>();
   const losses = new Map<Supply, Holds>();
   const healthy = inputs.filter(isHealthy);
+  const byElement = new Map(healthy.map((input) => [input.element, input]));
   return healthy.flatMap((input) => {
     const rows: FaultRow[] = [];
     const add = (fault: Fault, rest: Sight | undefined, operated: Sight | undefined) => {
@@ -56,14 +57,14 @@ export function findFaults(solved: SolvedMachine): FaultRow[] {
       if (verdict !== 'harmless') rows.push({ input, fault, rest, operated, verdict });
     };
     for (const place of linksFelt(board, waysHome, input.group)) {
-      if (!breaks.has(place)) breaks.set(place, solveBroken(solved, place, budget));
+      const felt = breaks.get(place) ?? solveBroken(solved, place, byElement, budget);
+      breaks.set(place, felt);
       const link = board.conductors.all[place]?.link;
-      const seen = breaks.get(place)?.(input);
+      const seen = felt.get(input.element);
       if (link && seen) add({ kind: 'broken', link }, seen.rest, seen.operated);
     }
     for (const short of railsNear(board, input)) {
-      const circuit = composeCircuit(board, plainView(board), input.group, short);
-      const { rest, operated } = solveBoth(solved, circuit, input, budget);
+      const { rest, operated } = solveBoth(solved, plainView(board), input, budget, short);
       add({ kind: 'shorted', rail: short.name, volts: short.volts }, rest, operated);
     }
     addWelds(solved, input, budget, add);
@@ -74,7 +75,7 @@ export function findFaults(solved: SolvedMachine): FaultRow[] {
         losses.set(supply, holds);
       }
       const view = { ...plainView(board), holds };
-      const { rest, operated } = solveBoth(solved, composeCircuit(board, view, input.group), input, budget);
+      const { rest, operated } = solveBoth(solved, view, input, budget);
       add({ kind: 'supply-lost', supply }, rest, operated);
     }
     return rows;
@@ -95,35 +96,58 @@ interface Both {
 
 const TOO_LARGE: Both = { rest: nothing('too-large'), operated: nothing('too-large') };
 
-function solveBoth({ held }: SolvedMachine, circuit: Circuit, input: SolvedInput, budget: Budget): Both {
-  if (!budget.allows(circuit)) return TOO_LARGE;
+function solveBoth(
+  { board, held }: SolvedMachine,
+  view: View,
+  input: SolvedInput,
+  budget: Budget,
+  short?: Short,
+): Both {
+  if (!budget.allows(input.group)) return TOO_LARGE;
+  const circuit = composeCircuit(board, view, input.group, short);
   const rest = readInput(solveWith(circuit, held), input.element);
   const actor = input.operations[0]?.actor;
   return { rest, operated: actor ? readInput(solveWith(circuit, held, actor), input.element) : rest };
 }
 
-type Broken = (input: SolvedInput) => Both | undefined;
-
-/** Solves what feels a break, once for all inputs that do; undefined where it makes no difference. */
-function solveBroken({ board, held }: SolvedMachine, place: number, budget: Budget): Broken | undefined {
+/** Solves what feels a break, for all inputs that do; nobody does where it makes no difference. */
+function solveBroken(
+  { board, held }: SolvedMachine,
+  place: number,
+  inputs: ReadonlyMap<number, SolvedInput>,
+  budget: Budget,
+): ReadonlyMap<number, Both> {
+  const felt = new Map<number, Both>();
   const broken = breakConductor(board, place);
-  if (!broken) return undefined;
+  if (!broken) return felt;
   const group = groupOfBreak(board, broken);
-  const elements = new Set(group.elements);
+  const looking = group.elements.flatMap((element) => inputs.get(element) ?? []);
+  if (!budget.allows(group)) return new Map(looking.map(({ element }) => [element, TOO_LARGE]));
   const circuit = composeCircuit(board, broken.view, group);
+  const rest = solveWith(circuit, held);
   const actors = new Map(actorsIn(board, group).map((actor) => [actor.name, actor]));
-  const solutions = new Map<string, Solution | undefined>();
-  const solutionWith = (name: string): Solution | undefined => {
-    if (!solutions.has(name))
-      solutions.set(name, budget.allows(circuit) ? solveWith(circuit, held, actors.get(name)) : undefined);
-    return solutions.get(name);
-  };
-  return ({ element, operations }) => {
-    if (!elements.has(element)) return undefined;
-    const [rest, operated] = [solutionWith(''), solutionWith(operations[0]?.actor.name ?? '')];
-    if (!rest || !operated) return TOO_LARGE;
-    return { rest: readInput(rest, element), operated: readInput(operated, element) };
-  };
+  for (const [name, acted] of groupByActor(looking)) {
+    const actor = actors.get(name);
+    const isAllowed = actor === undefined || budget.allows(group);
+    const operated = actor && isAllowed ? solveWith(circuit, held, actor) : rest;
+    for (const { element } of acted) {
+      const both = { rest: readInput(rest, element), operated: readInput(operated, element) };
+      felt.set(element, isAllowed ? both : TOO_LARGE);
+    }
+  }
+  return felt;
+}
+
+/** Inputs by the actor that changes them most. */
+function groupByActor(inputs: readonly SolvedInput[]): Map<string, SolvedInput[]> {
+  const byActor = new Map<string, SolvedInput[]>();
+  for (const input of inputs) {
+    const name = input.operations[0]?.actor.name ?? '';
+    const there = byActor.get(name);
+    if (there) there.push(input);
+    else byActor.set(name, [input]);
+  }
+  return byActor;
 }
 
 /** A short that makes the supplies fight takes them down: seen at once at rest, at the next use otherwise. */
@@ -150,6 +174,7 @@ function addWelds(
     const element = board.elements[place];
     if (element?.at.circuit.kind !== 'contact') continue;
     if (element.at.circuit.figures.flag('direct-opening')?.value === true) continue;
+    if (!budget.allows(input.group)) continue;
     const isClosedAtRest = element.rest.length > 0;
     const circuit = composeCircuit(board, plainView(board), input.group);
     const sightWith = (isOperated: boolean) => {
@@ -160,7 +185,6 @@ function addWelds(
       return readInput(solution, input.element);
     };
     const { part, circuit: contact } = element.at;
-    if (!budget.allows(circuit)) continue;
     add({ kind: 'welded', part: part.name, circuit: contact.name }, sightWith(false), sightWith(true));
   }
 }

@@ -76,7 +76,7 @@ function solveGroup(board: Board, held: ReadonlySet<string>, group: Group, budge
   const rest = solveWith(circuit, held);
   const actors = rest.outcome.kind === 'too-large' ? [] : actorsIn(board, group);
   const solutions = actors.map((actor) =>
-    budget.allows(circuit) ? solveWith(circuit, held, actor) : undefined,
+    budget.allows(group) ? solveWith(circuit, held, actor) : undefined,
   );
   return looking.flatMap((element) => {
     const { at, reads } = board.elements[element] ?? {};

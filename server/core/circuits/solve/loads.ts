@@ -40,7 +40,7 @@ export function findLoads({ board, groups, held }: SolvedMachine): { loads: Load
     if (actors.length === 0) continue;
     const circuit = composeCircuit(board, plainView(board), group);
     for (const operated of statesOf(actors)) {
-      if (!budget.allows(circuit)) break;
+      if (!budget.allows(group)) break;
       const moved = new Set(operated.flatMap(({ elements }) => elements));
       const solution = solveState(circuit, (each) => isHeld(board, held, each) !== moved.has(each));
       if (solution.outcome.kind === 'contradiction') clashes.push({ group, operated });

@@ -39,9 +39,9 @@ export const nothing = (trouble: Trouble): Sight => ({
 /** What an input (or a coil) of a solved circuit sees. */
 export function readInput(solution: Solution, element: number): Sight {
   const { circuit, composed, outcome } = solution;
-  const { board, parts, touchesMains } = circuit;
+  const { board, parts, partOf, touchesMains } = circuit;
   const input = board.elements[element];
-  const index = parts.findIndex((part) => part.element === element);
+  const index = partOf.get(element) ?? -1;
   const part = parts[index];
   if (touchesMains) return nothing('mains');
   if (!input?.reads || !part || input.lacks.length > 0) return nothing('lacks-figures');
