@@ -63,6 +63,17 @@ function nameIn(name: string): string {
   return Object.hasOwn(TITLES, name) ? (TITLES[name] ?? name) : name.replaceAll(/[-.]/g, ' ');
 }
 
+/** One level down: the workings of the values that a value rests on, so that no figure comes out of nowhere. */
+function whereFrom(value: Derived, values: Values): string[] {
+  const lines = value.inputs.flatMap(({ address }) => {
+    const inner = address === undefined ? undefined : values.byAddress.get(address);
+    return inner ? [`where ${escapeMarkdown(titleOf(inner.address))}: ${codeSpan(inner.working)}`] : [];
+  });
+  return lines.length > 0 ? ['', lines.slice(0, MOST_WORKINGS).join('  \n')] : [];
+}
+
+const MOST_WORKINGS = 4;
+
 /** A derived value with its working, its source and what depends on it. */
 export function describeDerived(value: Derived, values: Values): string {
   const limit = value.limit === undefined ? '' : `, limited by the ${value.limit}`;
@@ -71,6 +82,7 @@ export function describeDerived(value: Derived, values: Values): string {
     '',
     `${escapeMarkdown(value.formula)}  `,
     codeSpan(value.working),
+    ...whereFrom(value, values),
     '',
     `Source: ${escapeMarkdown(value.source)}.`,
   ];
