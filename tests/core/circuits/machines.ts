@@ -26,7 +26,8 @@ function readSheetFile(id: string): string | undefined {
   return sheets.get(id);
 }
 
-const world: World = {
+/** A world of the sheets that ship and the example's own. */
+export const sheetWorld: World = {
   resolve: (_, name) => name,
   file: (id) => {
     const text = readSheetFile(id);
@@ -41,7 +42,7 @@ const world: World = {
 export function machineOf(text: string): Machine {
   const trees = createTrees();
   const tree = trees.read('test.machine.yaml', text);
-  return resolveMachine('test.machine.yaml', readMachineText(tree.root), world, trees);
+  return resolveMachine('test.machine.yaml', readMachineText(tree.root), sheetWorld, trees);
 }
 
 export const solveText = (text: string): SolvedMachine => solveMachine(machineOf(text));

@@ -76,12 +76,16 @@ function listWays(solution: Solution, amps: readonly number[]): Way[] {
   });
 }
 
-/** A rail is called by a terminal of a supply, if possible of a part that has to do with the circuit. */
+/** A rail is called by a terminal of a supply, if possible one where a circuit of the group ends, or of its part. */
 function railStep({ circuit }: Solution, node: number, volts: number): Step {
-  const { supplyEndsOn, conductors, terminalsOn, elements } = circuit.board;
+  const { supplyEndsOn, conductors, terminalsOn, elements, endsOf } = circuit.board;
+  const own = new Set(circuit.group.elements.flatMap((element) => endsOf[element] ?? []));
   const parts = new Set(circuit.group.elements.map((element) => elements[element]?.at.part));
   const ends = supplyEndsOn.get(node) ?? [];
-  const end = ends.find(({ supply }) => parts.has(supply.at.part)) ?? ends[0];
+  const end =
+    ends.find(({ terminal }) => own.has(terminal)) ??
+    ends.find(({ supply }) => parts.has(supply.at.part)) ??
+    ends[0];
   const terminal = end?.terminal ?? terminalsOn[node]?.[0] ?? 0;
   return { kind: 'rail', supply: end?.supply, terminal: conductors.terminals[terminal] ?? '', volts };
 }
