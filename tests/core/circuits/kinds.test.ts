@@ -225,6 +225,25 @@ describe('mistakes show as numbers', () => {
       ['open', 'contradiction'],
     ]);
   });
+  it('an analog input on too low a span gets too much', () => {
+    const reader = `{ class: converter, terminals: { all: [AI, AC] }, circuits: { speed: { analog-in: [AI, AC], span: 0..10 V, resistance: 20 kohm } },
+      settings: { ref: { is: speed-reference, circuit: speed, choices: [0..5 V, 0..10 V], default: 0..10 V } }`;
+    const see = (set: string) =>
+      inputOf(
+        solveText(
+          benchMachine(['reader'], ['reader.SIG -> c.AI', 'reader.G -> c.AC']).replace(
+            'parts:',
+            `parts:\n  c: ${reader}${set} }`,
+          ),
+        ),
+        'c.speed',
+      ).operations[0]?.sight.isTooMuch;
+    expect([see(''), see(', set: { ref: 0..5 V }')]).toEqual([false, true]);
+  });
+  it('an input that the mains reach is not solved', () => {
+    const text = benchMachine(['reader', 'open'], ['mains.L -> open.A', 'open.B -> reader.DN']);
+    expect(inputOf(solveText(text), 'reader.down').rest.trouble).toBe('mains');
+  });
   it('supplies follow their trim', () => {
     const links = ['psu.V+ -> closed.A', 'closed.B -> reader.DN', 'psu.V- -> reader.S0'];
     const parts: Parts = ['reader', 'closed', ['psu', 'psu', 'output-voltage: 26 V']];

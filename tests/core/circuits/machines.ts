@@ -13,36 +13,45 @@ import type { World } from '../../../server/core/world.ts';
 import { EXAMPLE_FOLDER, readExample } from '../../support/example.ts';
 import { ROOT } from '../../support/lsp-client.ts';
 
-/** The sheets that ship and the example's own, read from disk once for each text. */
+/** Sheets by their file, read from disk once. */
 const sheets = new Map<string, string | undefined>();
 
-function readSheetFile(id: string): string | undefined {
-  if (!sheets.has(id)) {
-    const file = id.startsWith('generic/')
-      ? path.join(ROOT, 'server/parts', `${id.slice('generic/'.length)}.part.yaml`)
-      : path.join(EXAMPLE_FOLDER, id);
-    sheets.set(id, fs.existsSync(file) ? fs.readFileSync(file, 'utf8') : undefined);
-  }
-  return sheets.get(id);
+function readSheetFile(folder: string, id: string): string | undefined {
+  const file = id.startsWith('generic/')
+    ? path.join(ROOT, 'server/parts', `${id.slice('generic/'.length)}.part.yaml`)
+    : path.join(folder, id);
+  if (!sheets.has(file)) sheets.set(file, fs.existsSync(file) ? fs.readFileSync(file, 'utf8') : undefined);
+  return sheets.get(file);
 }
 
-/** A world of the sheets that ship and the example's own. */
-export const sheetWorld: World = {
+/** A world of the sheets that ship and those in a folder. */
+const worldOf = (folder: string): World => ({
   resolve: (_, name) => name,
   file: (id) => {
-    const text = readSheetFile(id);
+    const text = readSheetFile(folder, id);
     return text === undefined ? { kind: 'missing' } : { kind: 'text', text };
   },
   library: [],
   sheetsNear: () => [],
   nameOf: (id) => id,
-};
+});
+
+export const sheetWorld = worldOf(EXAMPLE_FOLDER);
+
+/** Every example that ships, by its file. */
+export function exampleMachines(): [name: string, machine: Machine][] {
+  const folder = path.join(ROOT, 'examples');
+  return fs.globSync('*/*.machine.yaml', { cwd: folder }).map((name) => {
+    const file = path.join(folder, name);
+    return [name, machineOf(fs.readFileSync(file, 'utf8'), worldOf(path.dirname(file)))];
+  });
+}
 
 /** A machine from its text, with sheets from the library. */
-export function machineOf(text: string): Machine {
+export function machineOf(text: string, world = sheetWorld): Machine {
   const trees = createTrees();
   const tree = trees.read('test.machine.yaml', text);
-  return resolveMachine('test.machine.yaml', readMachineText(tree.root), sheetWorld, trees);
+  return resolveMachine('test.machine.yaml', readMachineText(tree.root), world, trees);
 }
 
 export const solveText = (text: string): SolvedMachine => solveMachine(machineOf(text));

@@ -1,7 +1,9 @@
+import type { Part } from '../../model/machine.ts';
+import type { Machine } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { type Branch, resistor, source } from './branch.ts';
 import type { Plain, Reads } from './element.ts';
-import { figure, says, spanOf } from './figures.ts';
+import { figure, inputSpan, says } from './figures.ts';
 
 /** A lamp without a resistor of its own still has a slope; on every resistor that belongs before it, it is nothing. */
 const LAMP_SLOPE = 1;
@@ -50,9 +52,9 @@ export function makeLineIn(circuit: Circuit): Plain {
   return { rest: between(circuit), reads };
 }
 
-/** Measures a voltage; it has no thresholds. */
-export function makeAnalogIn(circuit: Circuit): Plain {
-  const most = spanOf(circuit, 'span')?.[1];
+/** Measures a voltage; it has no thresholds, and what is above its span tells it nothing more. */
+export function makeAnalogIn(machine: Machine, part: Part, circuit: Circuit): Plain {
+  const most = inputSpan(machine, part, circuit)?.[1];
   return { rest: between(circuit), reads: { ...thresholds(undefined, undefined, { unit: 'V' }), most } };
 }
 

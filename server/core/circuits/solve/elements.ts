@@ -44,7 +44,7 @@ const MAKERS: ReadonlyMap<string, Maker> = new Map<string, Maker>([
   ['sensor', (circuit, part, machine) => makeSensor(machine, part, circuit)],
   ['two-wire-sensor', (circuit, part, machine) => makeTwoWireSensor(machine, part, circuit)],
   ['analog-out', makeAnalogOut],
-  ['analog-in', makeAnalogIn],
+  ['analog-in', (circuit, part, machine) => makeAnalogIn(machine, part, circuit)],
   ['coil', makeCoil],
   ['resistor', (circuit) => ({ rest: between(circuit) })],
 ]);

@@ -2,6 +2,7 @@ import type { Part } from '../../model/machine.ts';
 import type { Machine } from '../../model/resolve.ts';
 import { keyedInMeaning, numberKeyed } from '../../model/settings.ts';
 import type { Circuit } from '../../model/sheet.ts';
+import { readSpan } from '../../units/index.ts';
 
 /** A figure of a circuit in SI units, where the sheet states it and it is not below zero. */
 export function figure(circuit: Circuit, key: string): number | undefined {
@@ -28,6 +29,17 @@ export function suppliedVolts(machine: Machine, part: Part, circuit: Circuit): n
 
 function countSupplies(part: Part): number {
   return [...(part.sheet?.circuits.values() ?? [])].filter(({ kind }) => kind === 'power-out').length;
+}
+
+/** The span of an analog input: as its `speed-reference` is set, or by its datasheet. */
+export function inputSpan(
+  machine: Machine,
+  part: Part,
+  circuit: Circuit,
+): readonly [least: number, most: number] | undefined {
+  const keyed = keyedInMeaning(machine.file, part, 'speed-reference', { circuit: circuit.name });
+  const set = keyed && readSpan(keyed.scalar.text, { dimension: 'voltage', units: ['V'] }).value;
+  return set ? [set.least.value, set.most.value] : spanOf(circuit, 'span');
 }
 
 /** Whether a contact is closed while nothing operates it: by its `contact` setting, or by its sheet. */

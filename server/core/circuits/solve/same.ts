@@ -2,7 +2,13 @@ import type { Part } from '../../model/machine.ts';
 import type { Machine } from '../../model/resolve.ts';
 
 /** The settings that change what stands between the terminals of a part, or what is made of what it sees. */
-const ELECTRICAL: ReadonlySet<string> = new Set(['contact', 'output-voltage', 'input-sense', 'input-use']);
+const ELECTRICAL: ReadonlySet<string> = new Set([
+  'contact',
+  'output-voltage',
+  'speed-reference',
+  'input-sense',
+  'input-use',
+]);
 
 /**
  * Everything of a machine that its circuits depend on. Two machines with equal fingerprints have the same circuits, at
