@@ -12,8 +12,12 @@ export const CACHE = path.join(ROOT, '.cache');
 export const VSIX = path.join(CACHE, 'fettle.vsix');
 const MODULES = path.join(ROOT, 'node_modules');
 
-/** The environment for tools: the Node and the programs that the lock file pins come before the system's. */
+/**
+ * The environment for tools: the Node and the programs that the lock file pins come before the system's. npm finds its
+ * global settings (registry, certificates) beside the Node that runs it; it is told to go on reading the system's.
+ */
 export const toolEnv = () => ({
+  npm_config_globalconfig: path.join(path.dirname(path.dirname(process.execPath)), 'etc/npmrc'),
   ...process.env,
   PATH: `${path.join(MODULES, '.bin')}${path.delimiter}${process.env.PATH}`,
 });

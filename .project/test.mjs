@@ -6,6 +6,7 @@
  *   node .project/test.mjs types unit      only the gates named
  *   node .project/test.mjs --list          their names
  */
+import { stripVTControlCharacters } from 'node:util';
 import { GATES } from './gates.mjs';
 import { installPackages, StepError, say } from './steps.mjs';
 
@@ -86,6 +87,8 @@ function skipped(base) {
 }
 
 function report(error) {
-  if (error instanceof StepError && error.output) console.log(error.output.trimEnd());
+  // Some tools colour what they print in CI, where nobody sees colours.
+  const show = process.stdout.isTTY ? (text) => text : stripVTControlCharacters;
+  if (error instanceof StepError && error.output) console.log(show(error.output.trimEnd()));
   console.log(`FAILED: ${error instanceof StepError ? error.message : error.stack}`);
 }

@@ -68,15 +68,7 @@ describe('pushed diagnostics', () => {
     await client.waitForDiagnostics(sheet);
     client.swap(sheet, 'voltage: 20..30 V', 'voltage: 10..15 V');
     const faults = () => faultsOf(client.published.findLast(({ uri }) => uri === MACHINE)?.diagnostics ?? []);
-    await expect
-      .poll(
-        () =>
-          faults()
-            .map(({ message }) => message)
-            .join('\n'),
-        { timeout: 5000 },
-      )
-      .toMatch(/10\.\.15 V/);
+    await expect.poll(() => faults().map(wordsOf).join('\n'), { timeout: 5000 }).toMatch(/10\.\.15 V/);
     client.close(sheet); // unsaved: the file on disk counts again
     await expect.poll(() => faults().map(lineOf), { timeout: 5000 }).toEqual([]);
   });

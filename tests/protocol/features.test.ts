@@ -208,7 +208,7 @@ describe('findings of the stories', () => {
         ),
       ),
     );
-    const fault = faults.find(({ message }) => /panel/.test(String(message)));
+    const fault = faults.find((each) => /panel/.test(wordsOf(each)));
     expect(fault).toMatchObject({ severity: 1, code: expect.stringMatching(/^power\//) });
     expect(wordsOf(fault as Diagnostic)).toMatch(/48 V/);
     expect(wordsOf(fault as Diagnostic)).toMatch(/20\.\.30 V/);

@@ -56,7 +56,7 @@ describe('start of a session', () => {
   it('works for a client that can do nothing and has no folder', async () => {
     client = await startClient({ initialize: false });
     await client.request('initialize', { processId: null, rootUri: null, capabilities: {} });
-    client.connection.sendNotification('initialized', {});
+    await client.connection.sendNotification('initialized', {});
     client.open(MACHINE, readExample());
     expect((await client.waitForDiagnostics(MACHINE)).length).toBeGreaterThan(0);
   });
@@ -83,7 +83,7 @@ describe('unusual requests', () => {
   it('answers an unknown request with the error for it', async () => {
     client = await startClient();
     expect((await errorOf(client.request('textDocument/unheardOf', {}))).code).toBe(METHOD_NOT_FOUND);
-    client.connection.sendNotification('$/unheardOf', {});
+    await client.connection.sendNotification('$/unheardOf', {});
     client.open(MACHINE, readExample());
     await client.waitForDiagnostics(MACHINE);
   });
