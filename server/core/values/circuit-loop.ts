@@ -6,7 +6,7 @@ import type { FileId } from '../world.ts';
 import type { Input } from './derived.ts';
 
 /** The way of a current as the inputs of a formula, and the formula that goes round it. */
-export interface Loop {
+interface Loop {
   readonly formula: string;
   readonly inputs: readonly Input[];
 }

@@ -9,6 +9,7 @@ import { inputTable } from '../../../server/core/values/input-table.ts';
 import { randomFrom } from '../../support/random.ts';
 import { BENCH_PARTS, type BenchPart, benchMachine } from './bench-parts.ts';
 import { machineOf } from './machines.ts';
+import { randomMachine } from './random-machine.ts';
 
 /** Does everything with a machine that can be done with its circuits, and counts the values that came of it. */
 function doAll(text: string): number {
@@ -112,24 +113,9 @@ describe('odd texts', () => {
 describe('random machines', () => {
   it('are solved without an exception, and alike when solved again', () => {
     const random = randomFrom(99);
-    const kinds = Object.keys(BENCH_PARTS) as BenchPart[];
     let values = 0;
     for (let round = 0; round < 300; round++) {
-      const parts = Array.from({ length: 2 + random.below(7) }, (_, each): [string, BenchPart] => [
-        `p${each}`,
-        random.oneOf(kinds),
-      ]);
-      const end = () => {
-        const [name, kind] = random.oneOf(parts);
-        const terminals = /all: \[([^\]]*)\]/.exec(BENCH_PARTS[kind])?.[1]?.split(', ') ?? ['A'];
-        return `${name}.${random.oneOf(terminals)}`;
-      };
-      const links = Array.from({ length: 3 + random.below(14) }, () =>
-        random.below(3) === 0
-          ? `{ link: ${end()} -> ${end()}, wire: 0.5 mm2, length: ${1 + random.below(9)} m }`
-          : `${end()} -> ${end()}`,
-      );
-      const text = benchMachine(parts, links);
+      const text = randomMachine(random);
       const count = doAll(text);
       expect(doAll(text)).toBe(count);
       values += count;

@@ -28,7 +28,7 @@ export interface Board {
 }
 
 /** One terminal of a supply. */
-export interface SupplyEnd {
+interface SupplyEnd {
   readonly supply: Supply;
   readonly terminal: number;
 }

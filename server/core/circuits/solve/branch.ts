@@ -12,7 +12,7 @@ export interface Join {
   readonly volts: number;
 }
 
-export interface Resistor {
+interface Resistor {
   readonly kind: 'resistor';
   readonly a: number;
   readonly b: number;
@@ -37,7 +37,7 @@ export interface Current {
 }
 
 /** Conducts from `a` to `b` above a threshold, with a slope; blocks below it. The lamp of an optocoupler, a transistor. */
-export interface Diode {
+interface Diode {
   readonly kind: 'diode';
   readonly a: number;
   readonly b: number;

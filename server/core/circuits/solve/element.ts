@@ -27,7 +27,7 @@ export interface Element {
   readonly lacks: readonly string[];
 }
 
-export interface Fed {
+interface Fed {
   readonly plus: number;
   readonly minus: number;
   readonly least: number;

@@ -49,9 +49,6 @@ const MAKERS: ReadonlyMap<string, Maker> = new Map<string, Maker>([
   ['resistor', (circuit) => ({ rest: between(circuit) })],
 ]);
 
-/** The kinds that are solved; the others are conductors, supplies, or no matter of direct current. */
-export const SOLVED_KINDS: ReadonlySet<string> = new Set(MAKERS.keys());
-
 /** What stands between the terminals of a circuit, or nothing for kinds that are not solved. */
 export function makeElement(machine: Machine, at: CircuitAt): Element | undefined {
   const { part, circuit } = at;

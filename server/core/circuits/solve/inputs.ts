@@ -12,7 +12,7 @@ import { heldRelays, isHeld } from './relays.ts';
 import { type Solution, solveState } from './states.ts';
 
 /** What the settings of a part say of an input. */
-export interface Sense {
+interface Sense {
   /** Whether the function acts while the input is electrically on; it is the other way round for `on-when-open`. */
   readonly actsWhenOn: boolean;
   /** False where an `input-use` setting says that nobody looks at it. */
@@ -20,7 +20,7 @@ export interface Sense {
 }
 
 /** Something that acts on an input, and what the input sees while it does. */
-export interface Operation {
+interface Operation {
   readonly actor: Actor;
   readonly solution: Solution;
   readonly sight: Sight;
@@ -125,7 +125,7 @@ export function actsAt(level: Level, { actsWhenOn }: Sense): boolean | undefined
 }
 
 /** What the part's settings say of an input; without settings it is looked at, and acts while it is electrically on. */
-export function senseOf(machine: Machine, { part, circuit }: CircuitAt): Sense {
+function senseOf(machine: Machine, { part, circuit }: CircuitAt): Sense {
   const of = { circuit: circuit.name };
   const sense = keyedInMeaning(machine.file, part, 'input-sense', of)?.scalar.text;
   const use = keyedInMeaning(machine.file, part, 'input-use', of)?.scalar.text;
@@ -133,7 +133,7 @@ export function senseOf(machine: Machine, { part, circuit }: CircuitAt): Sense {
 }
 
 /** Differences below a thousandth of the larger value, or below what the leak may make (1 mV, 1 uA), are no change. */
-export function isSame(a: Sight, b: Sight, unit: 'V' | 'A'): boolean {
+function isSame(a: Sight, b: Sight, unit: 'V' | 'A'): boolean {
   if (a.level !== b.level || a.trouble !== b.trouble) return false;
   const least = unit === 'V' ? 1e-3 : 1e-6;
   return changeFrom(a, b) <= Math.max(least, 1e-3 * Math.abs(a.value ?? 0), 1e-3 * Math.abs(b.value ?? 0));

@@ -18,7 +18,7 @@ export interface Contradiction {
 }
 
 /** Supplies that differ by less stand for the same voltage: no meter in a workshop tells them apart. */
-export const SAME_VOLTAGE = 1e-3;
+const SAME_VOLTAGE = 1e-3;
 
 /**
  * Puts all nodes that joins connect into sets, with their distances: supplies and wires need no unknowns of their own

@@ -19,7 +19,7 @@ export interface Load {
 }
 
 /** A state in which supplies are shorted or set against each other. */
-export interface Clash {
+interface Clash {
   readonly group: Group;
   readonly operated: readonly Actor[];
 }

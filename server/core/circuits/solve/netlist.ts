@@ -8,13 +8,13 @@ import { spiceNode, writeSpice } from './spice.ts';
 import type { Solution } from './states.ts';
 
 /** A group in one state as SPICE text. */
-export interface Netlist {
+interface Netlist {
   readonly group: string;
   readonly text: string;
 }
 
 /** What was asked for and is not there, with the names that are. */
-export interface NoSuchName {
+interface NoSuchName {
   readonly missing: 'group' | 'actor';
   readonly known: readonly string[];
 }

@@ -14,7 +14,7 @@ export interface Supply {
 }
 
 /** How a supply holds a node: by so many volts above the zero of an island. Islands are isolated from one another. */
-export interface Hold {
+interface Hold {
   readonly island: number;
   readonly volts: number;
 }
@@ -23,7 +23,7 @@ export interface Hold {
 export type Holds = Pick<ReadonlyMap<number, Hold>, 'get' | 'has'>;
 
 /** A supply that cannot hold what it should, since others (or the wiring) hold the same nodes otherwise. */
-export interface Conflict {
+interface Conflict {
   readonly supply: Supply;
   /** What its own terminals would be at without it: 0 V for one that the wiring shorts. */
   readonly heldAt: number;

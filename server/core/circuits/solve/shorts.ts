@@ -4,7 +4,7 @@ import { linksOf } from './groups.ts';
 import type { SolvedInput } from './inputs.ts';
 
 /** A rail that the signal of an input could touch. */
-export interface NearRail extends Short {
+interface NearRail extends Short {
   /** One of the rail's terminals, where possible one of its supply. */
   readonly name: string;
   /** Above the zero of its island. */

@@ -6,7 +6,7 @@ import { type SolvedInput, type SolvedMachine, solveMachine } from './inputs.ts'
 import { fingerprintOf, isSameFingerprint } from './same.ts';
 
 /** A machine's circuits in all states and with all single faults. */
-export interface SolvedCircuits {
+interface SolvedCircuits {
   readonly solved: SolvedMachine;
   readonly faults: readonly FaultRow[];
 }
