@@ -105,6 +105,12 @@ function endsByKind(machine: Machine): Ends {
   return { earth, three };
 }
 
+/** The protective conductors of a machine, by their colour or by where they end. */
+export function earthLinks(machine: Machine): ReadonlySet<Link> {
+  const ends = endsByKind(machine);
+  return new Set(machine.links.filter((link) => isEarth(link, ends)));
+}
+
 /** Protective conductors carry nothing and warm nothing. */
 function isEarth(link: Link, { earth }: Ends): boolean {
   return colourOf(link) === 'GNYE' || endsOf(link).some((end) => earth.has(end));

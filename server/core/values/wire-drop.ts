@@ -2,7 +2,8 @@ import type { CircuitAt } from '../circuits/signals.ts';
 import { placeOfEnd, reachOf, type Ways } from '../circuits/ways.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
-import { type Collector, inputOf } from './collect.ts';
+import { formatBest } from '../units/index.ts';
+import { type Collector, constantInput } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
 import { supplyVoltage } from './supply.ts';
 import type { Currents } from './wire-currents.ts';
@@ -104,5 +105,11 @@ function addShareOf(drop: Derived, address: string, voltage: Input, out: Collect
 function voltageOf(machine: Machine, supply: CircuitAt | undefined): Input | undefined {
   if (supply) return supplyVoltage(machine, { supply, load: supply, link: undefined });
   const mains = machine.fields.mains('mains');
-  return mains && inputOf('mains voltage', { ...mains, value: mains.value.voltage }, machine.file);
+  if (!mains) return undefined;
+  const { value } = mains.value.voltage;
+  return {
+    ...constantInput('mains voltage', value, formatBest(value, 'voltage')),
+    file: machine.file,
+    at: mains.at,
+  };
 }

@@ -7,23 +7,28 @@ import { copperResistance, sizeResistance } from '../motion/wire.ts';
 import { formatNumber } from '../units/index.ts';
 import { type Collector, constantInput, inputOf } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
-import { deriveCapacities } from './wire-capacity.ts';
+import { deriveCapacities, earthLinks } from './wire-capacity.ts';
 import { type Currents, currentsIn } from './wire-currents.ts';
 import { deriveLoadDrops, type WireDrop } from './wire-drop.ts';
 
 /**
  * Resistance, current, capacity and loss of every link whose wire is written down, and what each load loses on its way
- * there and back. Links without a wire are taken for ideal, and nothing is said of them.
+ * there and back. Links without a wire are taken for ideal, and nothing is said of them; protective conductors carry
+ * nothing unless something fails.
  */
 export function deriveWires(machine: Machine, feeds: readonly Feed[], out: Collector): void {
   const ways = waysOf(machine);
   const currents = currentsIn(machine, feeds);
   const names = nameWires(machine.links);
+  const earth = earthLinks(machine);
   const drops = new Map<number, WireDrop>();
   for (const [place, way] of ways.all.entries()) {
     const name = way.link && names.get(way.link);
     if (!way.link || name === undefined || !wireOf(way.link)) continue;
-    drops.set(place, deriveWire(machine, way.link, `wires.${name}`, currents, place, out));
+    drops.set(
+      place,
+      deriveWire(machine, way.link, `wires.${name}`, earth.has(way.link) ? undefined : currents, place, out),
+    );
   }
   deriveCapacities(machine, names, out);
   deriveLoadDrops(machine, ways, currents, drops, out);
@@ -49,14 +54,14 @@ function deriveWire(
   machine: Machine,
   link: Link,
   base: string,
-  currents: Currents,
+  currents: Currents | undefined,
   place: number,
   out: Collector,
 ): WireDrop {
   const resistance = deriveResistance(machine, link, base, out);
-  const flow = currents.through(place);
+  const flow = currents?.through(place);
   const current = flow && out.add({ address: `${base}.current`, unit: 'A', ...flow });
-  if (!current) out.lack(`${base}.current`, 'something that draws a known current through it');
+  if (!current && currents) out.lack(`${base}.current`, 'something that draws a known current through it');
   const drop =
     resistance &&
     current &&

@@ -1,0 +1,77 @@
+import type { Analysis } from '../../../analysis.ts';
+import { readColour } from '../../../units/colours.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { type ConductorRole, isKnown, rolesOf } from '../conductor-roles.ts';
+import { colourAt } from '../wire-colour.ts';
+import { capital, showLink } from '../wires.ts';
+
+export const rule: Rule = {
+  code: 'wire/colour',
+  severity: 'warning',
+  title: 'A wire has a colour that the convention keeps for something else',
+  find: findColours,
+  say: (data) =>
+    `${capital(word(data, 'wire'))} is ${word(data, 'colour')}; by ${word(data, 'standard')} ${word(data, 'role')} is ${joinWords(wordList(data, 'right'))}. Whoever opens the cabinet reads a wire by its colour. Use the right one, or change \`wire-colours\` if the machine follows another convention.`,
+};
+
+type Colours = Readonly<Record<ConductorRole, readonly string[]>>;
+
+/** IEC 60204-1 13.2 and IEC 60445; the first of each is offered. Orange is for circuits that stay live (5.3.5). */
+const IEC: Colours = {
+  earth: ['GNYE'],
+  live: ['BK', 'BN', 'GY', 'RD', 'OG'],
+  neutral: ['BU'],
+  'dc-power': ['BK', 'OG'],
+  'dc-control': ['BU', 'OG'],
+  'dc-mixed': ['BU', 'BK', 'OG'],
+};
+
+/** NFPA 79 chapter 13, as quoted on public pages; white with blue is for direct current that is earthed. */
+const NFPA: Colours = {
+  earth: ['GNYE', 'GN'],
+  live: ['BK', 'RD', 'OG', 'YE'],
+  neutral: ['WH', 'GY'],
+  'dc-power': ['BK', 'WHBU', 'OG', 'YE'],
+  'dc-control': ['BU', 'WHBU', 'OG', 'YE', 'WHOG'],
+  'dc-mixed': ['BU', 'BK', 'WHBU', 'OG', 'YE', 'WHOG'],
+};
+
+const ROLES: Readonly<Record<ConductorRole, string>> = {
+  earth: 'protective earth',
+  live: 'mains power',
+  neutral: 'neutral',
+  'dc-power': 'direct-current power',
+  'dc-control': 'direct-current control',
+  'dc-mixed': 'direct current for power and control',
+};
+
+/** Cores of cables follow the cable, except for protective earth, which has its colour everywhere. */
+function* findColours(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  const convention = analysis.machine.fields.child('conventions').text('wire-colours');
+  if (convention?.value !== 'IEC' && convention?.value !== 'NFPA') return;
+  const { roleOf } = rolesOf(analysis);
+  for (const link of analysis.machine.links) {
+    const found = colourAt(link);
+    const role = found && isKnown(analysis, link) ? roleOf(link) : undefined;
+    if (!found || !role || (link.cable !== undefined && role !== 'earth')) continue;
+    const right = (convention.value === 'IEC' ? IEC : NFPA)[role];
+    // Green-yellow on anything but earth is an error of its own.
+    if (right.includes(found.colour.code) || (found.colour.code === 'GNYE' && role !== 'earth')) continue;
+    const [first = ''] = right;
+    const edit = found.replaceBy(first);
+    yield {
+      at: found.at,
+      data: {
+        wire: showLink(link),
+        colour: `${found.colour.name} (${found.text})`,
+        standard: convention.value === 'IEC' ? 'IEC 60204-1' : 'NFPA 79',
+        role: ROLES[role],
+        right: right.map((code) => `${readColour(code).value?.name ?? code} (${code})`),
+      },
+      related: [{ at: convention.at, note: 'the convention that the machine follows' }],
+      fixes: edit ? [{ title: `Change ${found.text} to ${first}`, edits: [edit], safe: false }] : [],
+    };
+  }
+}

@@ -1,0 +1,92 @@
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { formatNumber } from '../../../units/index.ts';
+import { type Derived, showBriefly } from '../../../values/derived.ts';
+import { currentsIn } from '../../../values/wire-currents.ts';
+import { restsOnFault } from '../../common/held-back.ts';
+import { word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts';
+
+export const rule: Rule = {
+  code: 'wire/drop',
+  severity: 'warning',
+  title: 'More than 5 % of the supply is lost in the wires',
+  find: findDrops,
+  say: (data) =>
+    `${word(data, 'what')} loses ${word(data, 'drop')}, ${word(data, 'share')} of ${word(data, 'voltage')}${data.whole === true ? ', on the way there and back' : ''}. Most of it, ${word(data, 'own')}, is lost in ${word(data, 'wire')} (${word(data, 'size')}, ${word(data, 'length')}). Above 5 % a load may not work when the supply is low. Take a thicker or a shorter wire.`,
+};
+
+/** A usual limit of control circuits (common practice, no source). */
+const LIMIT = 0.05;
+
+interface Loss {
+  readonly blamed: WireAt;
+  readonly found: Found;
+  readonly share: number;
+}
+
+/** Of several loads behind one thin wire the one that loses most stands for all. */
+function findDrops(analysis: Analysis): Found[] {
+  if (analysis.kind !== 'machine') return [];
+  const byPlace = new Map<object, Loss>();
+  for (const loss of [...lossesOfLoads(analysis), ...lossesOfWires(analysis)]) {
+    const { at } = loss.blamed.wire;
+    const known = byPlace.get(at);
+    if (!known || loss.share > known.share) byPlace.set(at, loss);
+  }
+  return [...byPlace.values()].map(({ found }) => found);
+}
+
+function* lossesOfLoads(analysis: MachineAnalysis): Iterable<Loss> {
+  const byWay = new Map(wiresOf(analysis).map((wire) => [wire.place, wire]));
+  for (const { load, path } of currentsIn(analysis.machine, analysis.feeds).loads) {
+    const base = `parts.${load.part.name}`;
+    const [drop, share] = ['drop', 'drop-share'].map((name) =>
+      analysis.values.byAddress.get(`${base}.${name}`),
+    );
+    if (!drop || !share || share.si <= LIMIT || restsOnFault(analysis, share)) continue;
+    const wires = path.flatMap((place) => byWay.get(place) ?? []);
+    const blamed = most(wires);
+    if (!blamed || wires.some(isOverloaded)) continue;
+    yield makeLoss(blamed, load.part.name, drop, share, true);
+  }
+}
+
+/** Wires that no load's way leads through: those of coils, lamps and signals. */
+function* lossesOfWires(analysis: MachineAnalysis): Iterable<Loss> {
+  const ways = new Set(currentsIn(analysis.machine, analysis.feeds).loads.flatMap(({ path }) => path));
+  for (const wire of wiresOf(analysis)) {
+    const [drop, share] = [wire.value('drop'), wire.value('drop-share')];
+    if (!drop || !share || share.si <= LIMIT || ways.has(wire.place) || isOverloaded(wire)) continue;
+    yield makeLoss(wire, `What flows through ${wire.shown}`, drop, share, false);
+  }
+}
+
+function most(wires: readonly WireAt[]): WireAt | undefined {
+  const lost = ({ value }: WireAt) => value('drop')?.si ?? 0;
+  return wires.reduce<WireAt | undefined>((a, b) => (a && lost(a) >= lost(b) ? a : b), undefined);
+}
+
+function makeLoss(blamed: WireAt, what: string, drop: Derived, share: Derived, whole: boolean): Loss {
+  const own = blamed.value('drop');
+  const length = blamed.value('resistance')?.inputs[0]?.shown ?? '';
+  return {
+    blamed,
+    share: share.si,
+    found: {
+      at: blamed.wire.at,
+      data: {
+        what,
+        drop: showBriefly(drop),
+        share: `${formatNumber(share.value, 2)} %`,
+        voltage: share.inputs[1]?.shown ?? '',
+        whole,
+        own: own ? showBriefly(own) : '',
+        wire: blamed.shown,
+        size: sizeOf(blamed),
+        length,
+      },
+      related: [{ at: blamed.link.at, note: 'the link that loses most' }],
+    },
+  };
+}

@@ -1,0 +1,59 @@
+import type { Analysis } from '../../../analysis.ts';
+import { formatBest } from '../../../units/index.ts';
+import { showBriefly } from '../../../values/derived.ts';
+import { groupBy } from '../../common/group.ts';
+import { word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { leadsToFuse } from '../exempt.ts';
+import { type Fuse, guardsOf, mostThrough } from '../guards.ts';
+import { capital, isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts';
+
+export const rule: Rule = {
+  code: 'wire/fuse-too-large',
+  severity: 'error',
+  title: 'A fuse lets more through than a wire behind it may carry',
+  find: findTooLarge,
+  say: (data) =>
+    `${capital(word(data, 'wire'))} (${word(data, 'size')}) may carry ${word(data, 'capacity')}, and ${word(data, 'fuse')} in front of it lets ${word(data, 'rating')} through for ever. The wire burns before the fuse blows. Take a fuse of at most ${word(data, 'capacity')} or a thicker wire.`,
+};
+
+interface TooLarge {
+  readonly wire: WireAt;
+  readonly fuse: Fuse;
+  readonly capacity: number;
+}
+
+/** All thin wires behind one fuse are one mistake: the thinnest stands for them. */
+function* findTooLarge(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  const guards = guardsOf(analysis);
+  const found = wiresOf(analysis).flatMap((wire): TooLarge[] => {
+    const guard = guards.get(wire.place);
+    const capacity = wire.value('capacity')?.si;
+    if (!guard?.fuse || capacity === undefined || !(mostThrough(guard) > capacity)) return [];
+    if (isOverloaded(wire) || leadsToFuse(analysis, wire, guard.fuse)) return [];
+    return [{ wire, fuse: guard.fuse, capacity }];
+  });
+  for (const [, same] of groupBy(found, ({ fuse }) => fuse.at.part)) {
+    const { wire, fuse } = same.reduce((a, b) => (b.capacity < a.capacity ? b : a));
+    const capacity = wire.value('capacity');
+    if (!capacity) continue;
+    yield {
+      at: wire.wire.at,
+      data: {
+        wire: wire.shown,
+        size: sizeOf(wire),
+        capacity: showBriefly(capacity),
+        fuse: fuse.at.part.name,
+        rating: formatBest(fuse.rating, 'current'),
+      },
+      related: [
+        { at: fuse.at.part.key, note: `${fuse.at.part.name}, ${formatBest(fuse.rating, 'current')}` },
+        ...same
+          .filter((each) => each.wire !== wire)
+          .slice(0, 8)
+          .map((each) => ({ at: each.wire.link.at, note: `too thin for it as well: ${each.wire.shown}` })),
+      ],
+    };
+  }
+}

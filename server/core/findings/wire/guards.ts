@@ -1,0 +1,81 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import type { CircuitAt } from '../../circuits/signals.ts';
+import { circuitsOfKind } from '../../circuits/supply.ts';
+import { placeOfEnd, type Reach, reachOf, type Ways, waysOf } from '../../circuits/ways.ts';
+import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+
+/** A fuse or breaker in the way of a current. */
+export interface Fuse {
+  readonly at: CircuitAt;
+  /** In A; NaN where its sheet does not say. */
+  readonly rating: number;
+}
+
+/** What limits the current that a source can drive into a conductor. */
+export interface Guard {
+  /** Undefined for the mains, of which only what stands in the definition is known. */
+  readonly supply: CircuitAt | undefined;
+  /** What the supply gives at most, in A; undefined where its sheet does not say. */
+  readonly limit: number | undefined;
+  /** The smallest fuse on the way; undefined where there is none. */
+  readonly fuse: Fuse | undefined;
+}
+
+const kept = new WeakMap<MachineAnalysis, ReadonlyMap<number, Guard>>();
+
+/**
+ * What stands between each link and the plus (or live) of the source that feeds it, by place of the way. Of several
+ * sources the least limited counts. Return conductors are not looked at.
+ */
+export function guardsOf(analysis: MachineAnalysis): ReadonlyMap<number, Guard> {
+  let guards = kept.get(analysis);
+  if (!guards) {
+    guards = findGuards(analysis);
+    kept.set(analysis, guards);
+  }
+  return guards;
+}
+
+/** The most that can flow in a conductor for long, in A: by the fuse, or by what the supply gives. */
+export function mostThrough({ limit, fuse }: Guard): number {
+  return Math.min(limit ?? Number.POSITIVE_INFINITY, fuse?.rating ?? Number.POSITIVE_INFINITY);
+}
+
+function findGuards({ machine }: MachineAnalysis): Map<number, Guard> {
+  const ways = waysOf(machine);
+  const guards = new Map<number, Guard>();
+  for (const supply of circuitsOfKind(machine, 'power-out')) {
+    const limit = supply.circuit.figures.quantity('current')?.value.value;
+    const start = placeOfEnd(ways, supply, 0);
+    if (start !== undefined) guard(ways, reachOf(ways, start), { supply, limit, fuse: undefined }, guards);
+  }
+  for (const terminal of mainsTerminals(machine)) {
+    const start = /^L/.test(terminal) ? ways.placeOf.get(`${MAINS}.${terminal}`) : undefined;
+    if (start !== undefined)
+      guard(ways, reachOf(ways, start), { supply: undefined, limit: undefined, fuse: undefined }, guards);
+  }
+  return guards;
+}
+
+function guard(ways: Ways, { order, by }: Reach, source: Guard, guards: Map<number, Guard>): void {
+  const at = new Map<number, Guard>();
+  for (const terminal of order) {
+    const place = by.get(terminal);
+    const way = place === undefined ? undefined : ways.all[place];
+    if (!way || place === undefined) {
+      at.set(terminal, source);
+      continue;
+    }
+    const before = at.get(way.a === terminal ? way.b : way.a) ?? source;
+    at.set(terminal, way.inside?.circuit.kind === 'fuse' ? behind(before, way.inside) : before);
+    if (!way.link) continue;
+    const known = guards.get(place);
+    if (!known || mostThrough(before) > mostThrough(known)) guards.set(place, before);
+  }
+}
+
+function behind(before: Guard, at: CircuitAt): Guard {
+  const rating = at.circuit.figures.quantity('rating')?.value.value ?? Number.NaN;
+  const isSmaller = before.fuse === undefined || !(before.fuse.rating <= rating);
+  return isSmaller ? { ...before, fuse: { at, rating } } : before;
+}

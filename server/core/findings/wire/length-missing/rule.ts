@@ -1,0 +1,30 @@
+import type { Analysis } from '../../../analysis.ts';
+import { lengthOf } from '../../../model/link-wire.ts';
+import { showBriefly } from '../../../values/derived.ts';
+import { groupBy } from '../../common/group.ts';
+import { word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { capital, wiresOf } from '../wires.ts';
+
+export const rule: Rule = {
+  code: 'wire/length-missing',
+  severity: 'hint',
+  title: 'A wire has no length, so what it loses is not known',
+  find: findMissing,
+  say: (data) =>
+    `${capital(word(data, 'wire'))} carries up to ${word(data, 'current')}, and its length is not written down: what is lost in it cannot be computed, and the cut list has a gap. Add \`length:\`.`,
+};
+
+/** Below this no length that fits a small machine loses anything to speak of (common practice, no source). */
+const LEAST_AMPS = 0.1;
+
+function* findMissing(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  const missing = wiresOf(analysis).filter(
+    ({ link, value }) => !lengthOf(link) && (value('current')?.si ?? 0) >= LEAST_AMPS,
+  );
+  for (const [at, [first]] of groupBy(missing, ({ wire }) => wire.at)) {
+    const current = first?.value('current');
+    if (first && current) yield { at, data: { wire: first.shown, current: showBriefly(current) } };
+  }
+}

@@ -1,0 +1,60 @@
+import type { Analysis } from '../../../analysis.ts';
+import { formatBest } from '../../../units/index.ts';
+import { showBriefly } from '../../../values/derived.ts';
+import { groupBy } from '../../common/group.ts';
+import { word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { leadsToFuse } from '../exempt.ts';
+import { type Guard, guardsOf, mostThrough } from '../guards.ts';
+import { capital, isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts';
+
+export const rule: Rule = {
+  code: 'wire/no-fuse',
+  severity: 'warning',
+  title: 'No fuse protects a wire from what its supply can give',
+  find: findUnprotected,
+  say: (data) =>
+    `${capital(word(data, 'wire'))} (${word(data, 'size')}) may carry ${word(data, 'capacity')}, and nothing stands between it and ${word(data, 'supply')}, which gives up to ${word(data, 'limit')}. In a short circuit it burns before the supply gives in. Put a fuse of at most ${word(data, 'capacity')} at the supply, or take a thicker wire.`,
+};
+
+interface Unprotected {
+  readonly wire: WireAt;
+  readonly guard: Guard;
+  readonly capacity: number;
+}
+
+/** All wires of one terminal lack the same fuse, so they are one mistake: the thinnest stands for them. */
+function* findUnprotected(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  const guards = guardsOf(analysis);
+  const found = wiresOf(analysis).flatMap((wire): Unprotected[] => {
+    const guard = guards.get(wire.place);
+    const capacity = wire.value('capacity')?.si;
+    if (!guard?.supply || guard.fuse || guard.limit === undefined || capacity === undefined) return [];
+    if (mostThrough(guard) <= capacity || isOverloaded(wire) || leadsToFuse(analysis, wire)) return [];
+    return [{ wire, guard, capacity }];
+  });
+  for (const [, same] of groupBy(found, ({ guard }) => guard.supply?.part)) {
+    const { wire, guard } = same.reduce((a, b) => (b.capacity < a.capacity ? b : a));
+    const capacity = wire.value('capacity');
+    const supply = guard.supply;
+    if (!capacity || !supply) continue;
+    yield {
+      at: wire.wire.at,
+      data: {
+        wire: wire.shown,
+        size: sizeOf(wire),
+        capacity: showBriefly(capacity),
+        supply: supply.part.name,
+        limit: formatBest(guard.limit ?? 0, 'current'),
+      },
+      related: [
+        { at: supply.part.key, note: `${supply.part.name}, the supply` },
+        ...same
+          .filter((each) => each.wire !== wire)
+          .slice(0, 8)
+          .map((each) => ({ at: each.wire.link.at, note: `not protected either: ${each.wire.shown}` })),
+      ],
+    };
+  }
+}

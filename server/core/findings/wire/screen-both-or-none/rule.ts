@@ -1,0 +1,59 @@
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { terminalId } from '../../../circuits/nets.ts';
+import { circuitsOfKind } from '../../../circuits/supply.ts';
+import type { Cable } from '../../../model/machine.ts';
+import type { Link } from '../../../model/wiring.ts';
+import { pairOf } from '../../../syntax/node.ts';
+import { isFaulty } from '../../common/held-back.ts';
+import { word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+
+export const rule: Rule = {
+  code: 'wire/screen-both-or-none',
+  severity: 'warning',
+  title: 'A screen is joined at both ends or at neither',
+  find: findScreens,
+  say: (data) =>
+    data.both === true
+      ? `The screen of cable ${word(data, 'cable')} is joined at both ends, at ${word(data, 'ends')}: earth currents flow through it and put hum on what it should keep clean. Join it at one end, as a rule the cabinet's, unless the maker of the drive asks for both.`
+      : `The screen of cable ${word(data, 'cable')} is joined nowhere, so it keeps nothing out and can make things worse. Join it to earth at one end, as a rule the cabinet's, with \`screen:\`.`,
+};
+
+function* findScreens(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  const terminals = new Set(
+    circuitsOfKind(analysis.machine, 'screen').map(({ part, circuit }) =>
+      terminalId(part.name, circuit.ends[0]?.text ?? ''),
+    ),
+  );
+  for (const cable of analysis.machine.cables) {
+    const found = judge(analysis, cable, terminals);
+    if (found) yield found;
+  }
+}
+
+function judge(analysis: MachineAnalysis, cable: Cable, terminals: ReadonlySet<string>): Found | undefined {
+  const wire = cable.fields.wire('wire');
+  const screen = pairOf(cable.fields.node, 'screen');
+  const joins = analysis.machine.links.filter(
+    (link) => link.cable === cable.name && endsOf(link).some((end) => terminals.has(end)),
+  );
+  const [first] = joins;
+  if (!screen && !first) {
+    if (!wire?.value.screened || isFaulty(analysis, wire.at)) return undefined;
+    return { at: cable.key, data: { cable: cable.name, both: false } };
+  }
+  const ends = new Set(joins.flatMap(endsOf));
+  if (screen?.value?.kind === 'scalar') ends.add(screen.value.text);
+  // A link joins the screen at one place with another, so it alone joins both ends.
+  if (!first) return undefined;
+  return {
+    at: first.at,
+    data: { cable: cable.name, both: true, ends: [...ends] },
+    ...(screen && { related: [{ at: screen.key, note: 'joined here as well' }] }),
+  };
+}
+
+function endsOf({ from, to }: Link): string[] {
+  return [terminalId(from.part, from.terminal), terminalId(to.part, to.terminal)];
+}
