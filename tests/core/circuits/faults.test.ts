@@ -88,6 +88,35 @@ describe('single faults of a limit input that is pulled down', () => {
   });
 });
 
+describe('functions that drive something', () => {
+  const links = ['reader.V5 -> drive.P+', 'reader.OUT -> drive.P-'];
+  /** The pulse input of the bench drive as an enable input of either sense. */
+  const breaks = (sense: string) => {
+    const text = benchMachine(['reader', 'drive'], links)
+      .replace('does: pulse,', 'does: enable,')
+      .replace(
+        'either-way: yes } } }',
+        `either-way: yes } }, settings: { s: { is: input-sense, circuit: pulse, choices: [on-when-closed, on-when-open], default: ${sense} } } }`,
+      );
+    const rows = findFaults(solveText(text)).filter(({ fault }) => fault.kind === 'broken');
+    return new Set(rows.map(({ verdict }) => verdict));
+  };
+  it('an enable that holds while current flows lets go when its wire breaks', () => {
+    expect(breaks('on-when-closed')).toEqual(new Set(['next-use']));
+  });
+  it('an enable that holds while none flows stays on when its wire breaks, and nobody sees it', () => {
+    expect(breaks('on-when-open')).toEqual(new Set(['not-seen']));
+  });
+});
+
+describe('an inverted guard', () => {
+  it('that a broken wire leaves acting is no silent one', () => {
+    const links = ['reader.S24 -> open.A', 'open.B -> reader.DN'];
+    const seen = believe([['reader', 'reader', 'sense: on-when-open'], 'open'], 'reader.down', links);
+    expect(seen['open.B broken']).toBe('next-use');
+  });
+});
+
 describe('single faults of the example', () => {
   const rows = findFaults(solveMachine(exampleMachine()));
   const of = (input: string, kind: Fault['kind']) =>

@@ -27,7 +27,7 @@ export function judgeFault(
   if (acts.rest !== healthyRest) return 'at-once';
   if (acts.operated === healthyOperated) return 'harmless';
   const word = at.circuit.does?.word ?? '';
-  // It stays as it is at rest, whatever is done.
-  const isDangerous = GUARDS.has(word) || (healthyRest && (DRIVES.has(word) || at.circuit.kind === 'coil'));
-  return isDangerous ? 'not-seen' : 'next-use';
+  // It stays as it is at rest, whatever is done: a guard that never acts, or a drive that never stops.
+  const isDrive = DRIVES.has(word) || at.circuit.kind === 'coil';
+  return (healthyRest ? isDrive : GUARDS.has(word)) ? 'not-seen' : 'next-use';
 }
