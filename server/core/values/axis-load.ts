@@ -22,6 +22,7 @@ export function deriveLoad(
   const inertia = deriveInertia(machine, parts, carrier, out);
   const acceleration = figure('acceleration', 'acceleration');
   const { travel, gearing, efficiency } = carrier;
+  if (!parts.rotary) deriveSteady(machine, parts, carrier, out);
   const address = `axes.${parts.axis.name}.torque-needed`;
   // Without a cutting torque a rotary axis only has to be sped up; a linear one always has to be pushed.
   const isPushed = steady !== undefined || !parts.rotary;
@@ -89,6 +90,28 @@ function deriveThrust(machine: Machine, { axis }: AxisParts, out: Collector): De
     inputs: [mass, friction, ...(incline ? [incline] : []), ...(force ? [force] : [])],
     si: thrust(mass.value, incline?.value ?? 0, friction.value, force?.value ?? 0),
     source: 'textbook, inclined plane; g = 9.80665 m/s² (3rd CGPM, 1901)',
+  });
+}
+
+/** What it takes to move a linear axis slowly and without cutting: its weight uphill, and its friction. */
+function deriveSteady(
+  machine: Machine,
+  { axis }: AxisParts,
+  { travel, gearing, efficiency }: Carrier,
+  out: Collector,
+): void {
+  const thrust = out.get(`axes.${axis.name}.thrust`);
+  if (!thrust || !travel || !efficiency) return;
+  const force = figureInput('cutting force', axis.fields, 'force', machine.file);
+  const push = inputFrom(thrust, 'thrust');
+  const idle = force ? `({thrust} − {${force.name}})` : '{thrust}';
+  out.add({
+    address: `axes.${axis.name}.steady-torque`,
+    unit: 'N.m',
+    formula: `${idle} × {${travel.name}} / (2π × {efficiency} × {gearing})`,
+    inputs: [push, ...(force ? [force] : []), travel, { ...efficiency, name: 'efficiency' }, gearing],
+    si: loadTorque(push.value - (force?.value ?? 0), travel.value, efficiency.value, gearing.value),
+    source: 'makers’ catalogues of screws and servo motors',
   });
 }
 

@@ -21,6 +21,8 @@ export function wordWanted(
       return sourceWanted(machine, nets, part, 'spindle run');
     case 'speed-source':
       return sourceWanted(machine, nets, part, 'spindle speed');
+    case 'spindle-use':
+      return useWanted(machine, nets, part);
     case 'handwheel-kind':
       return wheelWanted(machine, setting);
     default:
@@ -42,16 +44,25 @@ function referenceWanted(machine: Machine, part: Part, setting: Setting): Wanted
 function sourceWanted(machine: Machine, nets: Nets, part: Part, word: string): WantedWord | undefined {
   if (readSpindle(machine)?.converter !== part) return undefined;
   const live = circuitsDoing(part, word)[0]?.ends[0];
-  const link = live && nets.linksAt(terminalId(part.name, live.text))[0];
-  if (!live || !link) return undefined;
-  const input: Input = {
-    name: `wire on ${live.text}`,
-    value: 1,
-    shown: 'wired',
-    file: machine.file,
-    at: link.at,
-  };
-  return { word: 'terminals', inputs: [input], source: 'the command comes over a wire' };
+  const wire = live && wireOn(machine, nets, part, live.text);
+  return wire && { word: 'terminals', inputs: [wire], source: 'the command comes over a wire' };
+}
+
+/** A controller whose spindle outputs are wired must use them. */
+function useWanted(machine: Machine, nets: Nets, part: Part): WantedWord | undefined {
+  if (readSpindle(machine)?.controller !== part) return undefined;
+  for (const word of ['spindle run', 'spindle speed']) {
+    const live = circuitsDoing(part, word)[0]?.ends[0];
+    const wire = live && wireOn(machine, nets, part, live.text);
+    if (wire) return { word: 'on', inputs: [wire], source: 'the command goes out over a wire' };
+  }
+  return undefined;
+}
+
+/** A wire as the input of what follows from it; undefined where there is none. */
+function wireOn(machine: Machine, nets: Nets, part: Part, terminal: string): Input | undefined {
+  const link = nets.linksAt(terminalId(part.name, terminal))[0];
+  return link && { name: `wire on ${terminal}`, value: 1, shown: 'wired', file: machine.file, at: link.at };
 }
 
 /** The choice of the part that names the wheel's kind of signal: a pair, or single-ended. */

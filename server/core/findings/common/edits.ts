@@ -88,12 +88,21 @@ export function addEntry(tree: Tree, map: MapNode, entry: string): Edit | undefi
 
 /** Writes a setting into a part's `set:`, which is added where there is none; undefined where that cannot be done. */
 export function addSetting(tree: Tree, part: Part, name: string, value: string): Edit | undefined {
-  const { node } = part;
-  if (node?.kind !== 'map') return undefined;
-  const entry = `${asScalar(name)}: ${value}`;
+  return addSettings(tree, part, [{ name, value }])[0];
+}
+
+/** Writes several settings into a part's `set:`; empty where that cannot be done. */
+export function addSettings(
+  tree: Tree,
+  { node }: Part,
+  settings: readonly { readonly name: string; readonly value: string }[],
+): Edit[] {
+  if (node?.kind !== 'map') return [];
+  const entries = settings.map(({ name, value }) => `${asScalar(name)}: ${value}`);
   const set = valueUnder(node, 'set');
-  if (set) return set.kind === 'map' ? addEntry(tree, set, entry) : undefined;
-  return pairOf(node, 'set') ? undefined : addEntry(tree, node, `set: { ${entry} }`);
+  if (set?.kind === 'map') return entries.flatMap((entry) => addEntry(tree, set, entry) ?? []);
+  if (pairOf(node, 'set')) return [];
+  return [addEntry(tree, node, `set: { ${entries.join(', ')} }`)].filter((edit) => edit !== undefined);
 }
 
 /** How far a place is from the start of its line. */

@@ -1,0 +1,106 @@
+import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import type { Keyed } from '../../model/settings.ts';
+import type { Data, Related } from '../../problem.ts';
+import { formatNumber } from '../../units/index.ts';
+import type { Derived, Input } from '../../values/derived.ts';
+import { joinWords, word, wordList } from '../common/words.ts';
+import type { Found, Rule } from '../rule.ts';
+import { type Differing, findDiffering, fixesOf } from './follow.ts';
+
+/**
+ * Pulse times are judged by the timing findings, currents by those of motion, and what the spindle waits for and
+ * listens to by those of the spindle, with what they do to the machine.
+ */
+const JUDGED_ELSEWHERE: ReadonlySet<string> = new Set([
+  'direction-lead',
+  'pulse-width',
+  'phase-current',
+  'spindle-wait',
+  'run-source',
+  'speed-source',
+]);
+
+/** The two findings about settings that differ: those that somebody set, and those that nobody has set yet. */
+export function differRule(rule: Pick<Rule, 'code' | 'severity' | 'title'>, origin: Keyed['origin']): Rule {
+  return { ...rule, find: (analysis) => find(analysis, origin), say: sayDiffering };
+}
+
+function* find(analysis: Analysis, origin: Keyed['origin']): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  for (const differing of findDiffering(analysis)) {
+    const { keyed } = differing;
+    if (keyed.origin === origin && !JUDGED_ELSEWHERE.has(keyed.setting.is ?? ''))
+      yield describe(analysis, differing);
+  }
+}
+
+function describe(analysis: MachineAnalysis, differing: Differing): Found {
+  const { keyed, now, wanted, change } = differing;
+  const leaves = leavesOf(analysis, wanted);
+  const isScale = keyed.setting.is === 'pulses-per-length';
+  const isSet = keyed.origin === 'set';
+  return {
+    at: isSet ? keyed.scalar : keyed.part.key,
+    data: {
+      part: keyed.part.name,
+      setting: keyed.setting.name,
+      origin: keyed.origin,
+      now: keyed.scalar.text,
+      wanted: change.text,
+      from: isScale ? 'scale' : 'given',
+      causes: leaves.map((leaf) => (isScale ? `${leaf.name} ${leaf.shown}` : leaf.name)),
+      ...(isScale && { ratio: formatNumber(now.si / wanted.si, 4) }),
+    },
+    related: [...leaves, ...(isSet ? [] : now.inputs)].flatMap((leaf) => relatedTo(analysis, leaf)),
+    fixes: fixesOf(analysis, differing),
+  };
+}
+
+function sayDiffering(data: Data): string {
+  const [part, setting, wanted] = [word(data, 'part'), word(data, 'setting'), word(data, 'wanted')];
+  const start =
+    data.origin === 'set'
+      ? `${setting} of ${part} says ${word(data, 'now')}`
+      : `${setting} of ${part} is not set and stands at ${word(data, 'now')} as delivered`;
+  const causes = wordList(data, 'causes');
+  const isOne = causes.length === 1;
+  const comes =
+    data.from === 'scale'
+      ? `${joinWords(causes, 'and')} ${isOne ? 'makes' : 'make'} ${wanted}`
+      : `the ${joinWords(causes, 'and')} ${isOne ? 'asks' : 'ask'} for ${wanted}`;
+  return `${start}, but ${comes}${consequence(data)}. Set it to ${wanted}.`;
+}
+
+const TIMES: Readonly<Record<string, string>> = { '0.5': 'half', '2': 'twice' };
+
+/** What the difference does to the machine, with the figures. */
+function consequence(data: Data): string {
+  const ratio = word(data, 'ratio');
+  if (ratio === '' || data.from !== 'scale') return '';
+  return `: moves would come out ${TIMES[ratio] ?? `${ratio} times`} as long`;
+}
+
+/** What a value follows from in the end: the figures that somebody wrote down. */
+function leavesOf(analysis: MachineAnalysis, value: Derived): Input[] {
+  const leaves: Input[] = [];
+  const walk = (inputs: readonly Input[]): void => {
+    for (const input of inputs) {
+      const derived = input.address === undefined ? undefined : analysis.values.byAddress.get(input.address);
+      if (derived) walk(derived.inputs);
+      else if (input.at && !leaves.some((leaf) => leaf.at === input.at)) leaves.push(input);
+    }
+  };
+  walk(value.inputs);
+  return leaves;
+}
+
+function relatedTo({ file }: MachineAnalysis, leaf: Input): Related[] {
+  if (!leaf.at) return [];
+  return [
+    {
+      ...(leaf.file === undefined || leaf.file === file ? {} : { file: leaf.file }),
+      at: leaf.at,
+      note: `${leaf.name} ${leaf.shown}`,
+    },
+  ];
+}

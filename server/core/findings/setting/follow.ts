@@ -1,0 +1,77 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import type { Part } from '../../model/machine.ts';
+import { partsWithSheets } from '../../model/resolve.ts';
+import { type Keyed, keyedIn } from '../../model/settings.ts';
+import type { Edit, Fix } from '../../problem.ts';
+import { toUnit } from '../../units/index.ts';
+import type { Derived } from '../../values/derived.ts';
+import { addSettings } from '../common/edits.ts';
+import { groupBy } from '../common/group.ts';
+import { isFaulty, restsOnFault } from '../common/held-back.ts';
+import { changeSetting, type SettingChange } from '../common/setting-edit.ts';
+
+/** A setting that is not what follows from the definition. */
+export interface Differing {
+  readonly keyed: Keyed;
+  readonly now: Derived;
+  readonly wanted: Derived;
+  readonly change: SettingChange;
+}
+
+const kept = new WeakMap<MachineAnalysis, readonly Differing[]>();
+
+/** All settings that differ from what follows from the definition, in the order of the parts and their sheets. */
+export function findDiffering(analysis: MachineAnalysis): readonly Differing[] {
+  let differing = kept.get(analysis);
+  if (!differing) {
+    differing = partsWithSheets(analysis.machine).flatMap(({ part, sheet }) =>
+      [...sheet.settings.values()].flatMap((setting) => {
+        const keyed = keyedIn(analysis.machine.file, part, setting);
+        return (keyed && compare(analysis, keyed)) ?? [];
+      }),
+    );
+    kept.set(analysis, differing);
+  }
+  return differing;
+}
+
+function compare(analysis: MachineAnalysis, keyed: Keyed): Differing | undefined {
+  const base = `settings.${keyed.part.name}.${keyed.setting.name}`;
+  const now = analysis.values.byAddress.get(`${base}.now`);
+  const wanted = analysis.values.byAddress.get(`${base}.wanted`);
+  if (!now || !wanted || !differs(keyed, now, wanted)) return undefined;
+  if (isFaulty(analysis, keyed.scalar) || restsOnFault(analysis, wanted)) return undefined;
+  // What a measurement corrects is said beside the measurement.
+  if (wanted.inputs[0]?.address?.endsWith('.corrected-pulses-per-length')) return undefined;
+  return { keyed, now, wanted, change: changeSetting(analysis, keyed, wanted.word ?? wanted.si) };
+}
+
+/** More than half of the last decimal off; without decimals, more than doubles leave over. */
+function differs({ setting }: Keyed, now: Derived, wanted: Derived): boolean {
+  const decimals = setting.fields.count('decimals')?.value;
+  const off = Math.abs(toUnit(now.si, now.unit) - toUnit(wanted.si, now.unit));
+  return off > (decimals === undefined ? 1e-9 * Math.abs(wanted.value) : 0.5 * 10 ** -decimals * (1 + 1e-9));
+}
+
+/** The cures of one differing setting: itself, and where several differ all of them in one action. */
+export function fixesOf(analysis: MachineAnalysis, { change }: Differing): Fix[] {
+  if (!change.fix) return [];
+  const all = updateAll(analysis);
+  return all ? [change.fix, all] : [change.fix];
+}
+
+/** Updates every setting that differs; undefined where fewer than two can be updated in this text. */
+function updateAll(analysis: MachineAnalysis): Fix | undefined {
+  const following = findDiffering(analysis).filter(({ change }) => change.fix);
+  if (following.length < 2) return undefined;
+  const edits: Edit[] = following
+    .filter(({ keyed }) => keyed.origin === 'set')
+    .flatMap(({ change }) => change.fix?.edits ?? []);
+  const unset = following.filter(({ keyed }) => keyed.origin === 'default');
+  // Settings that a part gets together make one entry, since it may have no `set:` yet.
+  for (const [part, group] of groupBy(unset, ({ keyed }): Part => keyed.part)) {
+    const settings = group.map(({ keyed, change }) => ({ name: keyed.setting.name, value: change.text }));
+    edits.push(...addSettings(analysis.tree, part, settings));
+  }
+  return { title: `Update all ${following.length} settings that follow`, edits, safe: false };
+}

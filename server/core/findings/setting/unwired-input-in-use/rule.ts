@@ -1,0 +1,12 @@
+import { word } from '../../common/words.ts';
+import type { Rule } from '../../rule.ts';
+import { findInputs } from '../input-use.ts';
+
+export const rule: Rule = {
+  code: 'setting/unwired-input-in-use',
+  severity: 'error',
+  title: 'An input is in use and not wired',
+  find: (analysis) => findInputs(analysis, 'on'),
+  say: (data) =>
+    `${word(data, 'setting')} of ${word(data, 'part')} has ${word(data, 'does')} in use${data.origin === 'set' ? '' : ', as delivered'}, and nothing is wired to ${word(data, 'terminal')}: it never changes, so it either never acts or always does. Wire ${word(data, 'terminal')}, or set ${word(data, 'setting')} to off.`,
+};

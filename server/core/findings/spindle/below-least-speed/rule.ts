@@ -1,0 +1,52 @@
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import type { Fix } from '../../../problem.ts';
+import type { Given } from '../../../shape/fields.ts';
+import { rangeOf } from '../../../syntax/tree.ts';
+import { formatNumber, fromSi, type Quantity } from '../../../units/index.ts';
+import { readSpindle } from '../../../values/spindle-parts.ts';
+import { replaceRange } from '../../common/edits.ts';
+import { isFaulty } from '../../common/held-back.ts';
+import { word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+
+export const rule: Rule = {
+  code: 'spindle/below-least-speed',
+  severity: 'warning',
+  title: 'A speed is asked for that is below the least of the spindle',
+  find: findTooSlow,
+  say: (data) =>
+    `${word(data, 'asked')} is asked for, and ${word(data, 'motor')} must not run below ${word(data, 'least')} under load: it gets too hot and has little torque there. Ask for ${word(data, 'least')} or more.`,
+};
+
+function* findTooSlow(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  const spindle = readSpindle(analysis.machine);
+  const sheet = spindle?.motor?.sheet;
+  const least = sheet?.facts.quantity('least-speed');
+  if (!spindle?.motor || !sheet || !least) return;
+  for (const key of ['least-speed', 'top-speed']) {
+    const asked = spindle.fields.quantity(key);
+    if (!asked || asked.value.value >= least.value.value * (1 - 1e-9) || isFaulty(analysis, asked.at))
+      continue;
+    yield {
+      at: asked.at,
+      data: { asked: asked.text, motor: spindle.motor.name, least: least.text },
+      related: [
+        {
+          ...(sheet.file === analysis.file ? {} : { file: sheet.file }),
+          at: least.at,
+          note: `least speed of ${spindle.motor.name}`,
+        },
+      ],
+      fixes: key === 'least-speed' ? raiseTo(analysis, asked, least.value.value) : [],
+    };
+  }
+}
+
+function raiseTo({ tree }: MachineAnalysis, asked: Given<Quantity>, si: number): Fix[] {
+  const { unit } = asked.value;
+  const text = `${formatNumber(fromSi(si, unit))} ${unit.symbol}`;
+  const range = rangeOf(tree, asked.at);
+  const edit = range && replaceRange(tree, range.from, range.to, text);
+  return edit ? [{ title: `Change to ${text}`, edits: [edit], safe: false }] : [];
+}
