@@ -1,6 +1,10 @@
 import { rule as handwheelFasterThanAxis } from './handwheel/faster-than-axis/rule.ts';
+import { rule as handwheelNoOffPosition } from './handwheel/no-off-position/rule.ts';
+import { rule as handwheelSignalKind } from './handwheel/signal-kind/rule.ts';
 import { rule as motionCurrentAboveRated } from './motion/current-above-rated/rule.ts';
+import { rule as motionCurrentBelowRated } from './motion/current-below-rated/rule.ts';
 import { rule as motionFeedAboveLimit } from './motion/feed-above-limit/rule.ts';
+import { rule as motionMicrostepsTooFine } from './motion/microsteps-too-fine/rule.ts';
 import { rule as motionScrewBuckles } from './motion/screw-buckles/rule.ts';
 import { rule as motionStopBeyondOvertravel } from './motion/stop-beyond-overtravel/rule.ts';
 import { rule as motionTorqueScant } from './motion/torque-scant/rule.ts';
@@ -19,11 +23,16 @@ import { rule as nameUnknownTerminal } from './name/unknown-terminal/rule.ts';
 import { rule as nameUnusedPart } from './name/unused-part/rule.ts';
 import { rule as powerOutsideSpan } from './power/outside-span/rule.ts';
 import { rule as recordCorrection } from './record/correction/rule.ts';
+import { rule as recordOlderThanSetting } from './record/older-than-setting/rule.ts';
 import { rule as recordTooCoarse } from './record/too-coarse/rule.ts';
 import type { Rule } from './rule.ts';
 import { rule as safetyEmergencyStopCaution } from './safety/emergency-stop-caution/rule.ts';
 import { rule as safetyEmergencyStopInputOnly } from './safety/emergency-stop-input-only/rule.ts';
 import { rule as settingDiffers } from './setting/differs/rule.ts';
+import { rule as settingInputNotInUse } from './setting/input-not-in-use/rule.ts';
+import { rule as settingLeftAtDefault } from './setting/left-at-default/rule.ts';
+import { rule as settingRoundingDrift } from './setting/rounding-drift/rule.ts';
+import { rule as settingUnwiredInputInUse } from './setting/unwired-input-in-use/rule.ts';
 import { rule as shapeEmptySection } from './shape/empty-section/rule.ts';
 import { rule as shapeLink } from './shape/link/rule.ts';
 import { rule as shapeMissingKey } from './shape/missing-key/rule.ts';
@@ -33,8 +42,12 @@ import { rule as shapeNotAChoice } from './shape/not-a-choice/rule.ts';
 import { rule as shapeTwoKinds } from './shape/two-kinds/rule.ts';
 import { rule as shapeUnknownKey } from './shape/unknown-key/rule.ts';
 import { rule as shapeWrongType } from './shape/wrong-type/rule.ts';
+import { rule as spindleBelowLeastSpeed } from './spindle/below-least-speed/rule.ts';
+import { rule as spindleCommandIgnored } from './spindle/command-ignored/rule.ts';
 import { rule as spindlePlateDisagrees } from './spindle/plate-disagrees/rule.ts';
 import { rule as spindleReadingsOff } from './spindle/readings-off/rule.ts';
+import { rule as spindleRunNotWired } from './spindle/run-not-wired/rule.ts';
+import { rule as spindleWaitTooShort } from './spindle/wait-too-short/rule.ts';
 import { rule as timingHoldScant } from './timing/hold-scant/rule.ts';
 import { rule as timingHoldTooShort } from './timing/hold-too-short/rule.ts';
 import { rule as timingLeadScant } from './timing/lead-scant/rule.ts';
@@ -43,6 +56,7 @@ import { rule as timingOffTimeScant } from './timing/off-time-scant/rule.ts';
 import { rule as timingOffTimeTooShort } from './timing/off-time-too-short/rule.ts';
 import { rule as timingOnTimeScant } from './timing/on-time-scant/rule.ts';
 import { rule as timingOnTimeTooShort } from './timing/on-time-too-short/rule.ts';
+import { rule as timingRateAboveDrive } from './timing/rate-above-drive/rule.ts';
 import { rule as unitCommaDecimal } from './unit/comma-decimal/rule.ts';
 import { rule as unitImplausible } from './unit/implausible/rule.ts';
 import { rule as unitMissing } from './unit/missing/rule.ts';
@@ -109,6 +123,7 @@ export const RULES: readonly Rule[] = [
   timingOnTimeScant,
   timingOffTimeTooShort,
   timingOffTimeScant,
+  timingRateAboveDrive,
   motionFeedAboveLimit,
   motionTorqueTooSmall,
   motionTorqueScant,
@@ -116,12 +131,25 @@ export const RULES: readonly Rule[] = [
   motionScrewBuckles,
   motionStopBeyondOvertravel,
   motionCurrentAboveRated,
+  motionCurrentBelowRated,
+  motionMicrostepsTooFine,
   spindleReadingsOff,
   spindlePlateDisagrees,
+  spindleBelowLeastSpeed,
+  spindleCommandIgnored,
+  spindleRunNotWired,
+  spindleWaitTooShort,
   handwheelFasterThanAxis,
+  handwheelNoOffPosition,
+  handwheelSignalKind,
   recordCorrection,
   recordTooCoarse,
+  recordOlderThanSetting,
   settingDiffers,
+  settingInputNotInUse,
+  settingLeftAtDefault,
+  settingRoundingDrift,
+  settingUnwiredInputInUse,
   safetyEmergencyStopInputOnly,
   safetyEmergencyStopCaution,
 ];
