@@ -20,7 +20,7 @@ interface Sense {
 }
 
 /** Something that acts on an input, and what the input sees while it does. */
-interface Operation {
+export interface Operation {
   readonly actor: Actor;
   readonly solution: Solution;
   readonly sight: Sight;
