@@ -6,7 +6,7 @@ import type { FileId } from '../core/world.ts';
  * The key is a URI itself, so that it can be shown and opened.
  */
 export function keyOf(uri: string): FileId {
-  const parsed = URI.parse(uri);
+  const parsed = URI.parse(wellFormed(uri));
   if (parsed.scheme !== 'file') return parsed.toString();
   return URI.file(parsed.fsPath.replace(/^[A-Z]:/, (drive) => drive.toLowerCase())).toString();
 }
@@ -14,7 +14,12 @@ export function keyOf(uri: string): FileId {
 /** The key of a path that is written in a file: relative to the file's folder. */
 export function resolvePath(from: FileId, path: string): FileId {
   const folder = Utils.dirname(URI.parse(from));
-  return keyOf(Utils.resolvePath(folder, path.replaceAll('\\', '/')).toString());
+  return keyOf(Utils.resolvePath(folder, wellFormed(path).replaceAll('\\', '/')).toString());
+}
+
+/** Half of a surrogate pair cannot be written in a URI; no file is called so. */
+function wellFormed(text: string): string {
+  return text.replace(/\p{Surrogate}/gu, '\ufffd');
 }
 
 /** The last part of a key's path, as a person knows the file. */
