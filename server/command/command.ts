@@ -11,6 +11,8 @@ export interface Arguments {
   readonly output: string | undefined;
   readonly group: string | undefined;
   readonly operated: string | undefined;
+  /** Values to try, as `PATH=VALUE`. */
+  readonly set: readonly string[];
 }
 
 /** Exit codes: 0 clean or hints only, 1 findings, 2 the command could not run. */

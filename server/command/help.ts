@@ -4,7 +4,9 @@ export const HELP = `Checks and explains definitions of small CNC machines.
   fettle check [--format text|json] FILES    what is wrong in machines and part sheets
   fettle report [--format html|json|text] [-o OUT] FILE
                                              the wiring summary as a page, the numbers as JSON
-  fettle explain FILE ADDRESS                how a number comes about, e.g. axes.X.top-feed
+  fettle explain FILE ADDRESS [--set PATH=VALUE]
+                                             how a number comes about, e.g. axes.X.top-feed,
+                                             and what it would be with another value
   fettle netlist [--group CIRCUIT] [--operated NAME] FILE
                                              the circuits as SPICE text, for any circuit simulator
   fettle schema machine|part                 the JSON Schema of a file
@@ -37,11 +39,16 @@ Writes what the definition means.
 
 Example: fettle report -o router.html examples/gantry-router/gantry-router.machine.yaml
 `,
-  explain: `fettle explain FILE ADDRESS
+  explain: `fettle explain FILE ADDRESS [--set PATH=VALUE ...]
 
 Shows the working of one number: the formula with this machine's figures, its source, and what depends on it.
 
+  --set PATH=VALUE   try another value without changing the file: the number before and after, and what else would
+                     change, findings included. May be given several times; the address may then be left out.
+                     Paths: axes.X.screw.lead, parts.drive-x.microsteps (a setting), records.0.within
+
 Example: fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.pulses-per-length
+Example: fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.top-feed --set parts.drive-x.microsteps=16
 `,
   netlist: `fettle netlist [--group CIRCUIT] [--operated NAME] FILE
 

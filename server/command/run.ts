@@ -64,10 +64,11 @@ function readArguments(name: string, rest: readonly string[]): Arguments {
         output: { type: 'string', short: 'o' },
         group: { type: 'string' },
         operated: { type: 'string' },
+        set: { type: 'string', multiple: true },
       },
     });
-    const { format, output, group, operated } = values;
-    return { files: positionals, format, output, group, operated };
+    const { format, output, group, operated, set = [] } = values;
+    return { files: positionals, format, output, group, operated, set };
   } catch (failure) {
     throw new CommandError(
       `${(failure as Error).message.split('.')[0]}. "fettle help ${name}" shows what it takes.`,

@@ -6,7 +6,9 @@ import { type Explanation, explain } from './features/explain.ts';
 import { listFixes, type OfferedFix } from './features/fixes.ts';
 import { describeAt, type Hover } from './features/hover.ts';
 import { type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
+import { type Lens, listLenses } from './features/lenses.ts';
 import { type DocumentSymbol, listSymbols } from './features/symbols.ts';
+import { type Change, type WhatIf, whatIf } from './features/what-if.ts';
 import { findAll } from './findings/find.ts';
 import type { Finding } from './findings/rule.ts';
 import { createTrees } from './model/trees.ts';
@@ -50,6 +52,10 @@ export interface Fettle {
   readonly symbols: (analysis: Analysis) => readonly DocumentSymbol[];
   /** A derived value by its address, with its working in plain text. */
   readonly explain: (analysis: Analysis, address: string) => Explanation;
+  /** What some changes of values would do, without making them. */
+  readonly whatIf: (analysis: Analysis, changes: readonly Change[]) => WhatIf;
+  /** Headline figures to show above axes, supplies and parts. */
+  readonly lenses: (analysis: Analysis) => readonly Lens[];
   /** The wiring summary. */
   readonly summary: (analysis: Analysis) => Summary;
   /** Where in the text a thing of the summary stands, and which thing stands at an offset. */
@@ -75,6 +81,8 @@ export function createFettle(world: World): Fettle {
     definition: findDefinition,
     symbols: listSymbols,
     explain,
+    whatIf,
+    lenses: listLenses,
     summary: summarise,
     placeOf,
     idAt,

@@ -1,8 +1,8 @@
 import { HINT_KINDS, type HintKind } from '../core/features/inlay-hints.ts';
 import type { Options, Session } from './session.ts';
 
-/** All inline numbers are shown until somebody switches them off. */
-export const INITIAL_OPTIONS: Options = { hints: new Set(HINT_KINDS) };
+/** All numbers are shown until somebody switches them off. */
+export const INITIAL_OPTIONS: Options = { hints: new Set(HINT_KINDS), codeLens: true };
 
 /** Asks the client for the user's settings; a client that refuses or does not answer leaves them as they are. */
 export async function fetchOptions(session: Session): Promise<void> {
@@ -18,6 +18,12 @@ export async function fetchOptions(session: Session): Promise<void> {
 }
 
 function readOptions(settings: unknown): Options {
-  const hints = (settings as { inlayHints?: Partial<Record<HintKind, unknown>> } | null)?.inlayHints;
-  return { hints: new Set(HINT_KINDS.filter((kind) => hints?.[kind] !== false)) };
+  const given = settings as {
+    inlayHints?: Partial<Record<HintKind, unknown>>;
+    codeLens?: unknown;
+  } | null;
+  return {
+    hints: new Set(HINT_KINDS.filter((kind) => given?.inlayHints?.[kind] !== false)),
+    codeLens: given?.codeLens !== false,
+  };
 }

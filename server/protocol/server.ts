@@ -2,8 +2,10 @@ import {
   type Connection,
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
+  ErrorCodes,
   type InitializeParams,
   type InitializeResult,
+  ResponseError,
   TextDocumentSyncKind,
   TextDocuments,
 } from 'vscode-languageserver';
@@ -14,7 +16,9 @@ import { createFiles } from '../files/files.ts';
 import { keyOf } from '../files/keys.ts';
 import type { Library } from '../files/library.ts';
 import { readAbilities } from './abilities.ts';
+import { logFault } from './guard.ts';
 import { registerCodeActions } from './methods/code-actions.ts';
+import { registerCodeLens } from './methods/code-lens.ts';
 import { registerCompletion } from './methods/completion.ts';
 import { registerDefinition } from './methods/definition.ts';
 import { checkAll, registerDiagnostics } from './methods/diagnostics.ts';
@@ -53,11 +57,22 @@ export function startServer(connection: Connection, host: Host): void {
       INITIAL_OPTIONS,
     );
     for (const register of METHODS) register(session);
-    return { serverInfo: { name: 'fettle' }, capabilities: CAPABILITIES };
+    // Not every client draws a line above a line, and one that does not should not be asked to.
+    const capabilities = session.client.showsLenses
+      ? { ...CAPABILITIES, codeLensProvider: {} }
+      : CAPABILITIES;
+    return { serverInfo: { name: 'fettle' }, capabilities };
   });
 
   connection.onInitialized(() => {
-    if (session) void finishStart(session, host, folders);
+    if (session)
+      finishStart(session, host, folders).catch((fault: unknown) => logFault(connection, 'start', fault));
+  });
+  // What no handler takes is unknown, or has come too early: handlers are made when the client has said what it can do.
+  connection.onRequest((method) => {
+    if (!session)
+      throw new ResponseError(ErrorCodes.ServerNotInitialized, `${method} came before initialize.`);
+    throw new ResponseError(ErrorCodes.MethodNotFound, `${method} is not known here.`);
   });
   connection.onDidChangeConfiguration(() => {
     if (session) void fetchOptions(session).then(() => session && checkAll(session));
@@ -82,6 +97,7 @@ const METHODS = [
   registerDefinition,
   registerSymbols,
   registerInlayHints,
+  registerCodeLens,
   registerSummary,
 ];
 
@@ -122,14 +138,18 @@ async function finishStart(session: Session, host: Host, folders: Set<FileId>): 
       watchers: [{ globPattern: '**/*.part.{yaml,yml}' }],
     });
   }
-  connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+  if (client.changesFolders) followFolders(session, host, folders);
+  await Promise.all([fetchOptions(session), findSheets(session, host, folders)]);
+  await checkAll(session);
+}
+
+function followFolders(session: Session, host: Host, folders: Set<FileId>): void {
+  session.connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
     for (const { uri } of added) folders.add(keyOf(uri));
     for (const { uri } of removed) folders.delete(keyOf(uri));
     session.files.forget();
     void findSheets(session, host, folders).then(() => checkAll(session));
   });
-  await Promise.all([fetchOptions(session), findSheets(session, host, folders)]);
-  await checkAll(session);
 }
 
 async function findSheets(session: Session, host: Host, folders: ReadonlySet<FileId>): Promise<void> {

@@ -12,9 +12,12 @@ export interface ClientAbilities {
   readonly pullsDiagnostics: boolean;
   readonly refreshesDiagnostics: boolean;
   readonly refreshesHints: boolean;
+  readonly showsLenses: boolean;
+  readonly refreshesLenses: boolean;
   readonly showsMarkdown: boolean;
   readonly versionedEdits: boolean;
   readonly configuration: boolean;
+  readonly changesFolders: boolean;
   readonly watchesFiles: boolean;
   readonly nestedSymbols: boolean;
   readonly linkedLocations: boolean;
@@ -23,6 +26,7 @@ export interface ClientAbilities {
 /** What the user set. */
 export interface Options {
   readonly hints: ReadonlySet<HintKind>;
+  readonly codeLens: boolean;
 }
 
 /** Everything that the handlers share: the product, the open documents and what is known of the client. */

@@ -1,4 +1,5 @@
 import {
+  CodeLensRefreshRequest,
   type Diagnostic,
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
@@ -53,6 +54,7 @@ export async function checkAll(session: Session): Promise<void> {
   session.filesChanged();
   if (session.client.refreshesDiagnostics) void session.connection.languages.diagnostics.refresh();
   if (session.client.refreshesHints) void session.connection.languages.inlayHint.refresh();
+  if (session.client.refreshesLenses) void session.connection.sendRequest(CodeLensRefreshRequest.type);
   for (const { uri } of session.documents.all()) {
     const analysed = await session.analysisOf(uri);
     if (analysed) await announce(session, analysed);

@@ -1,0 +1,94 @@
+import type { Analysis, MachineAnalysis } from '../analysis.ts';
+import type { Part } from '../model/machine.ts';
+import type { Span } from '../syntax/node.ts';
+import { pairOf } from '../syntax/node.ts';
+import { rangeOf } from '../syntax/tree.ts';
+import { type Derived, showBriefly } from '../values/derived.ts';
+
+/** A line of headline figures above a thing of the text. */
+export interface Lens {
+  /** Where the thing's name stands. */
+  readonly from: number;
+  readonly to: number;
+  readonly title: string;
+  /** Where what the wiring summary shows of it stands: a click opens the summary there. */
+  readonly opens: number;
+}
+
+/** The headline figures of axes, supplies and other parts that have numbers, of spindle and handwheel. */
+export function listLenses(analysis: Analysis): Lens[] {
+  if (analysis.kind !== 'machine') return [];
+  const { machine } = analysis;
+  return [
+    ...[...machine.parts.values()].map((part) => lens(analysis, part.key, partFigures(analysis, part))),
+    ...[...machine.axes.values()].map((axis) => lens(analysis, axis.key, axisFigures(analysis, axis.name))),
+    sectionLens(analysis, 'spindle', 'converter', spindleFigures(analysis)),
+    sectionLens(analysis, 'handwheel', 'part', handwheelFigures(analysis)),
+  ].filter((each) => each !== undefined);
+}
+
+function lens(
+  { tree }: MachineAnalysis,
+  at: Span | undefined,
+  figures: readonly string[],
+  opens = at,
+): Lens | undefined {
+  const range = at && rangeOf(tree, at);
+  const target = opens && rangeOf(tree, opens);
+  return range && figures.length > 0
+    ? { ...range, title: figures.join(' · '), opens: target?.from ?? range.from }
+    : undefined;
+}
+
+/** Above a section of the machine that stands for a part, which it names under a key. */
+function sectionLens(
+  analysis: MachineAnalysis,
+  section: string,
+  key: string,
+  figures: readonly string[],
+): Lens | undefined {
+  const part = analysis.machine.fields.child(section).text(key)?.at;
+  return lens(analysis, pairOf(analysis.tree.root, section)?.key, figures, part);
+}
+
+function axisFigures(analysis: MachineAnalysis, axis: string): string[] {
+  const say = sayFrom(analysis, `axes.${axis}`);
+  return [
+    ...say('pulses-per-length', ({ shown }) => shown),
+    ...say('top-feed', (feed) => `top feed ${showBriefly(feed)} (${feed.limit})`),
+    ...say('torque-margin', (margin) => `torque × ${showBriefly(margin)}`),
+  ];
+}
+
+function partFigures(analysis: MachineAnalysis, { name }: Part): string[] {
+  const say = sayFrom(analysis, `parts.${name}`);
+  return [
+    ...say('supply-voltage', ({ shown }) => `gets ${shown}`),
+    ...say('load', (load) => `feeds ${showBriefly(load)}`),
+    ...say('load-share', (share) => `${showBriefly(share)} of its current`),
+  ];
+}
+
+function spindleFigures(analysis: MachineAnalysis): string[] {
+  const say = sayFrom(analysis, 'spindle');
+  return [
+    ...say('top-speed', (speed) => `top speed ${showBriefly(speed)}`),
+    ...say('volts-per-1000rpm', (volts) => `${showBriefly(volts)} for 1000 rpm`),
+    ...say('wait-margin', (margin) => `waits ${showBriefly(margin)} longer than the ramp`),
+  ].map((text) => text.replace(/waits -(.*) longer than/, 'waits $1 less than'));
+}
+
+function handwheelFigures(analysis: MachineAnalysis): string[] {
+  const say = sayFrom(analysis, 'handwheel');
+  return [1, 10, 100].flatMap((times) =>
+    say(`feed-at-${times}`, (feed) => `×${times}: ${showBriefly(feed)}`),
+  );
+}
+
+/** Says a value in words where it is computed. */
+function sayFrom({ values }: MachineAnalysis, owner: string) {
+  return (name: string, words: (value: Derived) => string): string[] => {
+    const value = values.byAddress.get(`${owner}.${name}`);
+    return value ? [words(value)] : [];
+  };
+}

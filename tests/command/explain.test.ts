@@ -1,0 +1,77 @@
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { runCommand } from '../../server/command/run.ts';
+import { smallMachine } from '../core/values/small-machine.ts';
+
+const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'fettle-explain-'));
+const machine = path.join(folder, 'small.machine.yaml');
+const text = smallMachine({
+  driveSettings:
+    'microsteps: { is: microsteps, choices: [8, 16], default: 8 }, phase-current: { is: phase-current, unit: A, default: 3 A }',
+  driveSet: 'microsteps: 8',
+});
+beforeAll(() => fs.writeFileSync(machine, text));
+afterAll(() => fs.rmSync(folder, { recursive: true }));
+
+async function run(...args: readonly string[]): Promise<{ code: number; out: string; err: string }> {
+  let [out, err] = ['', ''];
+  const streams = { out: (part: string) => (out += part), err: (part: string) => (err += part) };
+  return { code: await runCommand(['explain', ...args], streams), out, err };
+}
+
+test('a number is explained', async () => {
+  const { code, out } = await run(machine, 'axes.X.pulses-per-length');
+  expect(code).toBe(0);
+  expect(out).toMatch(/^pulses per length of X: 160 \/mm\n/);
+});
+
+test('another value is tried, and the file stays as it is', async () => {
+  const { code, out, err } = await run(
+    machine,
+    'axes.X.pulses-per-length',
+    '--set',
+    'parts.drive-1.microsteps=16',
+  );
+  expect([code, err]).toEqual([0, '']);
+  expect(out.split('\n').slice(0, 3)).toEqual([
+    'With parts.drive-1.microsteps 16 in place of 8',
+    '',
+    'pulses per length of X: 160 /mm → 320 /mm',
+  ]);
+  expect(out).toContain('  resolution of X: 0.00625 mm → 0.003125 mm\n');
+  expect(fs.readFileSync(machine, 'utf8')).toBe(text);
+});
+
+test('several values may be tried, and no address need be given', async () => {
+  const { code, out } = await run(
+    machine,
+    '--set',
+    'axes.X.screw.lead=5 mm',
+    '--set',
+    'parts.drive-1.microsteps=16',
+  );
+  expect(code).toBe(0);
+  expect(out).toMatch(/pulses per length of X: 160 \/mm → 640 \/mm/);
+});
+
+test.each([
+  [
+    ['--set', 'parts.drive-1.microstep=16'],
+    /nothing at parts\.drive-1\.microstep\. Did you mean parts\.drive-1\.microsteps\?/,
+  ],
+  [
+    ['--set', 'microsteps'],
+    /--set takes PATH=VALUE, e\.g\. --set parts\.drive-x\.microsteps=16; "microsteps" is not/,
+  ],
+  [
+    ['axes.X.top-fed', '--set', 'axes.X.travel=500 mm'],
+    /no value at axes\.X\.top-fed\. Did you mean axes\.X\.top-feed\?/,
+  ],
+  [[], /explain takes a file and an address/],
+])('%j is refused in words that help', async (args, words) => {
+  const { code, out, err } = await run(machine, ...args);
+  expect([code, out]).toEqual([2, '']);
+  expect(err).toMatch(words);
+});

@@ -1,0 +1,38 @@
+import { afterEach, expect, it } from 'vitest';
+import type { CodeLens } from 'vscode-languageserver/node';
+import { EXAMPLE_FOLDER, readExample } from '../support/example.ts';
+import { type Client, type ClientOptions, startClient, uriOf } from '../support/lsp-client.ts';
+
+const MACHINE = uriOf('examples/gantry-router/gantry-router.machine.yaml');
+const SHOWS: ClientOptions['capabilities'] = {
+  textDocument: { codeLens: {} },
+  workspace: { configuration: true },
+};
+
+let client: Client | undefined;
+afterEach(async () => client?.stop());
+
+async function lensesOf(options: ClientOptions): Promise<readonly CodeLens[]> {
+  client = await startClient({ folder: EXAMPLE_FOLDER, ...options });
+  client.open(MACHINE, readExample());
+  await client.waitForDiagnostics(MACHINE);
+  return client.request<CodeLens[]>('textDocument/codeLens', { textDocument: { uri: MACHINE } });
+}
+
+it('stands on the line of each axis and opens the summary there', async () => {
+  const lenses = await lensesOf({ capabilities: SHOWS, settings: {} });
+  expect(client?.initialized.capabilities.codeLensProvider).toEqual({});
+  const ofX = lenses.find(({ command }) => command?.arguments?.[1] === 'axis:X');
+  expect(ofX?.range.start).toEqual(client?.placeOf(MACHINE, '  X: ', 2));
+  expect(ofX?.command).toMatchObject({ command: 'fettle.showSummary', arguments: [MACHINE, 'axis:X'] });
+  expect(ofX?.command?.title).toMatch(/^160 \/mm · top feed/);
+});
+
+it('is not announced to a client that does not draw it', async () => {
+  await lensesOf({});
+  expect(client?.initialized.capabilities.codeLensProvider).toBeUndefined();
+});
+
+it('can be switched off', async () => {
+  expect(await lensesOf({ capabilities: SHOWS, settings: { codeLens: false } })).toEqual([]);
+});
