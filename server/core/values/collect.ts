@@ -12,6 +12,8 @@ export interface Collector {
   readonly add: (recipe: Recipe) => Derived | undefined;
   /** A value that was worked out before. */
   readonly get: (address: string) => Derived | undefined;
+  /** Takes over what was worked out before from the same figures. */
+  readonly keep: (derived: readonly Derived[], missing: readonly Missing[]) => void;
   /** Notes why a value cannot be computed. */
   readonly lack: (address: string, needs: string) => void;
 }
@@ -29,6 +31,13 @@ export function createCollector(): Collector {
     missing,
     lack,
     get: (address) => byAddress.get(address),
+    keep: (values, lacking) => {
+      for (const value of values) {
+        derived.push(value);
+        byAddress.set(value.address, value);
+      }
+      missing.push(...lacking);
+    },
     add: (recipe) => {
       if (!Number.isFinite(recipe.si)) {
         lack(

@@ -59,28 +59,65 @@ export interface Recipe {
   readonly word?: string;
 }
 
-/** Works a recipe out. The same template gives the formula in words and the working in figures. */
+/** Works a recipe out. */
 export function derive(recipe: Recipe): Derived {
-  const value = toUnit(recipe.si, recipe.unit);
-  const shown = recipe.word ?? showIn(value, recipe.unit);
-  const figures = new Map(recipe.inputs.map((input) => [input.name, input.shown]));
-  const fill = (say: (name: string) => string) =>
-    recipe.formula.replace(/\{([^}]*)\}([²⁴]?)/g, (_, name: string, power: string) =>
-      raise(say(name), power),
-    );
-  return {
-    address: recipe.address,
-    si: recipe.si,
-    value,
-    unit: recipe.unit,
-    shown,
-    formula: fill((name) => name),
-    working: isTakenOver(recipe.formula) ? shown : `${fill((name) => figures.get(name) ?? name)} = ${shown}`,
-    inputs: recipe.inputs,
-    source: recipe.source,
-    ...(recipe.limit !== undefined && { limit: recipe.limit }),
-    ...(recipe.word !== undefined && { word: recipe.word }),
-  };
+  return new WorkedOut(recipe);
+}
+
+/**
+ * The same template gives the formula in words and the working in figures. They are written when somebody reads them,
+ * since most values are only compared and built on; a class, because getters of thousands of plain objects cost more.
+ */
+class WorkedOut implements Derived {
+  readonly address: string;
+  readonly si: number;
+  readonly value: number;
+  readonly unit: string;
+  readonly inputs: readonly Input[];
+  readonly source: string;
+  declare readonly limit?: string;
+  declare readonly word?: string;
+  readonly #template: string;
+  #shown: string | undefined;
+  #formula: string | undefined;
+  #working: string | undefined;
+
+  constructor({ address, si, unit, inputs, source, formula, limit, word }: Recipe) {
+    this.address = address;
+    this.si = si;
+    this.value = toUnit(si, unit);
+    this.unit = unit;
+    this.inputs = inputs;
+    this.source = source;
+    this.#template = formula;
+    if (limit !== undefined) this.limit = limit;
+    if (word !== undefined) this.word = word;
+  }
+
+  get shown(): string {
+    this.#shown ??= this.word ?? showIn(this.value, this.unit);
+    return this.#shown;
+  }
+
+  get formula(): string {
+    this.#formula ??= fill(this.#template, (name) => name);
+    return this.#formula;
+  }
+
+  get working(): string {
+    this.#working ??= workOut(this.#template, this.inputs, this.shown);
+    return this.#working;
+  }
+}
+
+function workOut(formula: string, inputs: readonly Input[], shown: string): string {
+  if (isTakenOver(formula)) return shown;
+  const figures = new Map(inputs.map((input) => [input.name, input.shown]));
+  return `${fill(formula, (name) => figures.get(name) ?? name)} = ${shown}`;
+}
+
+function fill(formula: string, say: (name: string) => string): string {
+  return formula.replace(/\{([^}]*)\}([²⁴]?)/g, (_, name: string, power: string) => raise(say(name), power));
 }
 
 /** `13 mm` to the fourth is `(13 mm)⁴`, and not `13 mm⁴`. */
@@ -107,7 +144,14 @@ export function showLevel({ value, unit }: Derived): string {
 
 /** A derived value as the input of another one. */
 export function inputFrom(derived: Derived, name: string): Input {
-  return { name, value: derived.si, shown: derived.shown, address: derived.address };
+  return {
+    name,
+    value: derived.si,
+    get shown() {
+      return derived.shown;
+    },
+    address: derived.address,
+  };
 }
 
 /** A number and its unit as a person reads them; the unit `1` is not written. */
@@ -123,8 +167,21 @@ export interface Values {
   readonly usedBy: ReadonlyMap<string, readonly string[]>;
 }
 
-/** Gathers values, turning the inputs' addresses round into dependants. */
+/** Gathers values. The dependants are found when somebody asks for them. */
 export function gatherValues(derived: readonly Derived[], missing: readonly Missing[]): Values {
+  let usedBy: Values['usedBy'] | undefined;
+  return {
+    byAddress: new Map(derived.map((value) => [value.address, value])),
+    missing: new Map(missing.map((value) => [value.address, value])),
+    get usedBy() {
+      usedBy ??= findDependants(derived);
+      return usedBy;
+    },
+  };
+}
+
+/** Turns the inputs' addresses round into dependants. */
+function findDependants(derived: readonly Derived[]): Values['usedBy'] {
   const usedBy = new Map<string, string[]>();
   for (const { address, inputs } of derived) {
     for (const input of inputs) {
@@ -134,9 +191,5 @@ export function gatherValues(derived: readonly Derived[], missing: readonly Miss
       else usedBy.set(input.address, [address]);
     }
   }
-  return {
-    byAddress: new Map(derived.map((value) => [value.address, value])),
-    missing: new Map(missing.map((value) => [value.address, value])),
-    usedBy,
-  };
+  return usedBy;
 }

@@ -1,7 +1,7 @@
 import type { Nets } from '../circuits/nets.ts';
 import type { Feed } from '../circuits/supply.ts';
 import type { Machine } from '../model/resolve.ts';
-import { deriveAxis } from './axis.ts';
+import { deriveAxes } from './axis.ts';
 import { deriveCircuits } from './circuits.ts';
 import { createCollector } from './collect.ts';
 import { gatherValues, type Values } from './derived.ts';
@@ -21,7 +21,7 @@ export function deriveValues(machine: Machine, nets: Nets, feeds: readonly Feed[
   const out = createCollector();
   deriveSupplies(machine, feeds, out);
   deriveLoads(machine, feeds, out);
-  for (const axis of machine.axes.values()) deriveAxis(machine, nets, axis, out);
+  deriveAxes(machine, nets, out);
   deriveSpindle(machine, out);
   deriveHandwheel(machine, out);
   deriveRecords(machine, out);
