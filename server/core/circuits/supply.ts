@@ -39,12 +39,27 @@ export function traceFeeds(machine: Machine, nets: Nets): Feed[] {
 }
 
 /** All circuits of one kind in the machine, in its order. */
-export function circuitsOfKind(machine: Machine, kind: string): CircuitAt[] {
-  return partsWithSheets(machine).flatMap(({ part, sheet }) =>
-    [...sheet.circuits.values()]
-      .filter((circuit) => circuit.kind === kind)
-      .map((circuit) => ({ part, circuit })),
-  );
+export function circuitsOfKind(machine: Machine, kind: string): readonly CircuitAt[] {
+  let byKind = kinds.get(machine);
+  if (!byKind) {
+    byKind = sortByKind(machine);
+    kinds.set(machine, byKind);
+  }
+  return byKind.get(kind) ?? [];
+}
+
+const kinds = new WeakMap<Machine, ReadonlyMap<string, readonly CircuitAt[]>>();
+
+function sortByKind(machine: Machine): Map<string, CircuitAt[]> {
+  const byKind = new Map<string, CircuitAt[]>();
+  for (const { part, sheet } of partsWithSheets(machine)) {
+    for (const circuit of sheet.circuits.values()) {
+      const there = byKind.get(circuit.kind);
+      if (there) there.push({ part, circuit });
+      else byKind.set(circuit.kind, [{ part, circuit }]);
+    }
+  }
+  return byKind;
 }
 
 /** Numbers for terminals that are equal when current can flow between them. */

@@ -1,4 +1,5 @@
 import { nearestName } from '../nearest.ts';
+import { keepReadings } from './keep.ts';
 import { shorten } from './number.ts';
 import { type Reading, refuse } from './reading.ts';
 
@@ -47,7 +48,9 @@ const OTHER_NAMES: ReadonlyMap<string, string> = new Map([
  * Reads a colour by its IEC 60757 code: `BN`, `GNYE`, and `WH-BU` as well as `WHBU`. Small letters mean the same.
  * A name or another abbreviation (`brown`, `BRN`) is a problem whose repair is the code.
  */
-export function readColour(text: string): Reading<Colour> {
+export const readColour = keepReadings(read);
+
+function read(text: string): Reading<Colour> {
   const typed = text.trim();
   const from = text.length - text.trimStart().length;
   const codes = splitCodes(typed);

@@ -1,5 +1,6 @@
 import { ATOMS, type Atom, PREFIXES } from './atoms.ts';
 import { DIMENSIONS, type Dimension, multiplyDimensions, siSymbol } from './dimension.ts';
+import { keepReadings } from './keep.ts';
 
 /** A unit, simple (`mm`) or built from others (`ozf.in`, `mm/s2`, `/deg`). */
 export interface Unit {
@@ -67,17 +68,7 @@ const MOST_ATOMS = 4;
  * ASCII spelling of files, the usual signs are taken: both micro signs, both ohm signs, dots and crosses of
  * multiplication, raised digits, the degree sign.
  */
-export function findUnit(text: string): Unit | undefined {
-  if (known.has(text)) return known.get(text);
-  const unit = readUnit(text);
-  if (known.size >= MOST_KNOWN) known.clear();
-  known.set(text, unit);
-  return unit;
-}
-
-/** Units that were asked for before: a machine uses few, but each many times. Emptied when somebody types too many. */
-const known = new Map<string, Unit | undefined>();
-const MOST_KNOWN = 500;
+export const findUnit = keepReadings(readUnit);
 
 function readUnit(text: string): Unit | undefined {
   const symbol = spellInAscii(text);

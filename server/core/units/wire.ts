@@ -1,5 +1,6 @@
 import { readColour } from './colours.ts';
 import { EXPECTED_WIRE, readSection, type Section } from './gauge.ts';
+import { keepReadings } from './keep.ts';
 import { shorten } from './number.ts';
 import { type Reading, type Repair, refuse, shiftProblem } from './reading.ts';
 
@@ -18,7 +19,9 @@ const LONGEST_TEXT = 100;
 const SECTION = /^(?:AWG\s*\S+|\S*\d\s*AWG|[^\sA-Za-z]+\s+(?!screen|shield)\S+|\S+)/i;
 
 /** Reads a wire: perhaps a number of cores, a section in mm2 or an AWG number, perhaps `screened`, perhaps a colour. */
-export function readWire(text: string): Reading<Wire> {
+export const readWire = keepReadings(read);
+
+function read(text: string): Reading<Wire> {
   const typed = text.trim();
   const from = text.length - text.trimStart().length;
   const to = from + typed.length;

@@ -2,6 +2,7 @@ import type { Analysis, MachineAnalysis } from '../../analysis.ts';
 import { nearestName } from '../../nearest.ts';
 import type { Problem } from '../../problem.ts';
 import type { Block, Span } from '../../syntax/node.ts';
+import type { Tree } from '../../syntax/tree.ts';
 import { isBroken } from '../../syntax/yaml-block.ts';
 import type { Derived, Input } from '../../values/derived.ts';
 import { unknownParts } from '../name/references.ts';
@@ -11,6 +12,7 @@ const byBlock = new WeakMap<Analysis, ReadonlyMap<Block, readonly Problem[]>>();
 
 /** True where a reader already found fault with a place: what follows from its value is held back until it is cured. */
 export function isFaulty(analysis: Analysis, at: Span): boolean {
+  if (analysis.problems.length === 0) return false;
   let problems = byBlock.get(analysis);
   if (!problems) {
     problems = groupBy(analysis.problems, (problem) => problem.at.block);
@@ -23,6 +25,7 @@ export function isFaulty(analysis: Analysis, at: Span): boolean {
 
 /** True when a derived value rests on something that is at fault, however far back. */
 export function restsOnFault(analysis: Analysis, value: Derived): boolean {
+  if (analysis.problems.length === 0) return false;
   const seen = new Set<string>();
   const isBad = (input: Input): boolean => {
     if (input.at && isFaulty(analysis, input.at)) return true;
@@ -34,9 +37,16 @@ export function restsOnFault(analysis: Analysis, value: Derived): boolean {
 }
 
 /** True while a part of the text is not YAML: something that seems to be missing may stand there. */
-export function isAnyBlockBroken(analysis: Analysis): boolean {
-  return analysis.tree.blocks.some(isBroken);
+export function isAnyBlockBroken({ tree }: Analysis): boolean {
+  let isAny = broken.get(tree);
+  if (isAny === undefined) {
+    isAny = tree.blocks.some(isBroken);
+    broken.set(tree, isAny);
+  }
+  return isAny;
 }
+
+const broken = new WeakMap<Tree, boolean>();
 
 /** The parts whose wiring cannot be judged yet, because a link that was probably meant for them is at fault. */
 export function partsInDoubt(analysis: MachineAnalysis): ReadonlySet<string> {
