@@ -7,7 +7,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { ROOT, startClient } from '../support/lsp-client.ts';
-import { measureInProcess } from './in-process.ts';
+import { measureInProcess, measureValues } from './in-process.ts';
 import { makeMachine } from './machines.ts';
 import { medianOf, type Timings } from './measure.ts';
 import { measureServer } from './over-stdio.ts';
@@ -19,6 +19,7 @@ const sizes = [300, 3000];
 /** The budget is what the project promises; the limit is what a busy machine still must keep. */
 const BUDGETS = {
   edit: { budget: 2, limit: 6, unit: '× parse' },
+  values: { budget: 3, limit: 30, unit: 'ms / 300 lines' },
   hover: { budget: 5, limit: 50, unit: 'ms' },
   completion: { budget: 5, limit: 50, unit: 'ms' },
   start: { budget: 250, limit: 1500, unit: 'ms' },
@@ -47,6 +48,8 @@ for (const size of sizes) {
   };
   report('in process', measureInProcess(text, rounds));
   report('over stdio', await measureServer(text, rounds));
+  const values = medianOf(measureValues(text, rounds));
+  add('values after an edit', 'values', (values * 300) / lines, `${values.toFixed(2)} ms`);
 }
 rows.push({
   what: 'start to initialize answer',

@@ -23,8 +23,19 @@ export interface Ends {
   readonly top: Input;
 }
 
-/** Finds the parts of the spindle; undefined when the machine says nothing of one. */
+const kept = new WeakMap<Machine, { readonly spindle: SpindleParts | undefined }>();
+
+/** Finds the parts of the spindle, once for each machine; undefined when the machine says nothing of one. */
 export function readSpindle(machine: Machine): SpindleParts | undefined {
+  let known = kept.get(machine);
+  if (!known) {
+    known = { spindle: findSpindle(machine) };
+    kept.set(machine, known);
+  }
+  return known.spindle;
+}
+
+function findSpindle(machine: Machine): SpindleParts | undefined {
   const fields = machine.fields.child('spindle');
   if (!fields.node) return undefined;
   const named = (key: string): Part | undefined => {
