@@ -52,11 +52,12 @@ function partsOf(cell: number, settings: readonly string[]): string[] {
     `  panel-${cell}:`,
     '    sheet: sheets/four-axis-bench-panel.part.yaml',
     `    at: cabinet-${cell}`,
-    ...settings,
+    ...settings.map(switchOffUnwired),
+    `  breaker-${cell}: { sheet: generic/circuit-breaker-16a, at: cabinet-${cell} }`,
     `  logic-${cell}:   { sheet: generic/supply-24v, at: cabinet-${cell} }`,
     `  power-${cell}:   { sheet: generic/supply-48v, at: cabinet-${cell}, set: { output-voltage: 44.0 V } }`,
     ...LETTERS.flatMap((letter) => [
-      `  drive-${cell}-${letter}: { sheet: generic/microstep-drive-50v, at: cabinet-${cell}, set: { microsteps: 8, phase-current: 3.2 A } }`,
+      `  drive-${cell}-${letter}: { sheet: generic/microstep-drive-50v, at: cabinet-${cell}, set: { microsteps: 8, phase-current: 3.2 A, enable-sense: on-when-closed } }`,
       `  motor-${cell}-${letter}: { sheet: generic/stepper-57mm-2nm, at: bed-${cell} }`,
     ]),
     ...[1, 2, 3, 4, 5, 6].map(
@@ -64,6 +65,11 @@ function partsOf(cell: number, settings: readonly string[]): string[] {
         `  switch-${cell}-${n}: { sheet: generic/roller-switch, at: bed-${cell}, set: { contact: normally-closed } }`,
     ),
   ];
+}
+
+/** A cell has six switches and nothing else on its inputs, so the others are not in use. */
+function switchOffUnwired(line: string): string {
+  return line.replace(/\b(c9-(?:[7-9]|1\d)|c11-1): on\b/g, '$1: off');
 }
 
 function linksOf(cell: number, random: Random): string[] {
@@ -74,10 +80,11 @@ function linksOf(cell: number, random: Random): string[] {
     '',
     `  # Cell ${cell}`,
     ...['logic', 'power'].flatMap((name, n) => [
-      link(`${name}-breaker.2 -> ${name}-${cell}.L`.replace('power', 'motor'), '1.5 mm2 BN', 3 + n),
-      link(`neutral-bar.T6 -> ${name}-${cell}.N`, '1.5 mm2 BU', 5 + n),
+      link(`breaker-${cell}.2 -> ${name}-${cell}.L`, '2.5 mm2 BN', 3 + n),
+      link(`mains.N -> ${name}-${cell}.N`, '2.5 mm2 BU', 5 + n),
       link(`earth-bar.E20 -> ${name}-${cell}.PE`, '2.5 mm2 GNYE', 7 + n),
     ]),
+    link(`mains.L -> breaker-${cell}.1`, '2.5 mm2 BN', 90),
     link(`earth-bar.E20 -> ${panel}.PE`, '2.5 mm2 GNYE', 9),
     link(`logic-${cell}.V+ -> ${panel}.DC+`, '0.75 mm2 BU', 1),
     link(`${panel}.DC- -> logic-${cell}.V-`, '0.75 mm2 BU', 2),
@@ -85,8 +92,8 @@ function linksOf(cell: number, random: Random): string[] {
       const drive = `drive-${cell}-${letter}`;
       const motor = `motor-${cell}-${letter}`;
       return [
-        link(`power-${cell}.V+ -> ${drive}.V+`, '1.5 mm2 BK', 10 + n),
-        link(`power-${cell}.V- -> ${drive}.V-`, '1.5 mm2 BK', 20 + n),
+        link(`power-${cell}.V+ -> ${drive}.V+`, '4 mm2 BK', 10 + n),
+        link(`power-${cell}.V- -> ${drive}.V-`, '4 mm2 BK', 20 + n),
         link(`${panel}.V${letter} -> ${drive}.PUL+`, '0.25 mm2 BN', 30 + n),
         link(`${panel}.P${letter} -> ${drive}.PUL-`, '0.25 mm2 WH', 40 + n),
         link(`${panel}.D${letter} -> ${drive}.DIR-`, '0.25 mm2 GN', 50 + n),
@@ -95,6 +102,7 @@ function linksOf(cell: number, random: Random): string[] {
         `  - cable: M${cell}-${n}`,
         '    wire: 4 x 1 mm2 screened',
         `    length: ${metres(random)}`,
+        `    screen: earth-bar.E${12 + n}`,
         '    links:',
         ...['A+', 'A-', 'B+', 'B-'].map(
           (end, i) => `      - ${drive}.${end} -> ${motor}.${end}  ${['BN', 'BU', 'BK', 'GY'][i]}`,
