@@ -4,10 +4,20 @@ import type { AxisEntry } from '../model/machine.ts';
 import { partsWithSheets } from '../model/resolve.ts';
 import type { Span } from '../syntax/node.ts';
 import { extentOf, rangeOf } from '../syntax/tree.ts';
+import { formatNumber } from '../units/index.ts';
 import { type Derived, showBriefly, showLevel } from '../values/derived.ts';
 import { describeDerived } from './markdown.ts';
 
-export const HINT_KINDS = ['scale', 'feed', 'margins', 'supply', 'levels'] as const;
+export const HINT_KINDS = [
+  'scale',
+  'feed',
+  'margins',
+  'supply',
+  'levels',
+  'spindle',
+  'handwheel',
+  'records',
+] as const;
 
 /** Kinds of inline numbers; each can be switched off. */
 export type HintKind = (typeof HINT_KINDS)[number];
@@ -29,7 +39,15 @@ export function listInlayHints(
   kinds: ReadonlySet<HintKind>,
 ): InlayHint[] {
   if (analysis.kind !== 'machine') return [];
-  const sources = [axisHints, marginHints, supplyHints, levelHints];
+  const sources = [
+    axisHints,
+    marginHints,
+    supplyHints,
+    levelHints,
+    spindleHints,
+    handwheelHints,
+    recordHints,
+  ];
   const hints = sources.flatMap((source) => [...source(analysis)]);
   return hints
     .filter((hint) => kinds.has(hint.kind) && from <= hint.offset && hint.offset <= to)
@@ -70,8 +88,15 @@ function* marginHints(analysis: MachineAnalysis): Generator<InlayHint> {
   for (const [at, value] of smallest) {
     const offset = rangeOf(analysis.tree, at)?.to;
     const name = value.address.split('.').at(-1)?.replace('-margin', '') ?? '';
-    if (offset !== undefined) yield hint(analysis, offset, 'margins', value, `${name} margin ${value.shown}`);
+    if (offset === undefined) continue;
+    yield hint(analysis, offset, 'margins', value, `${name} margin ${value.shown}${shareOf(value)}`);
   }
+}
+
+/** What a margin is of what is asked for, in percent; empty where nothing is asked for. */
+function shareOf({ si, inputs }: Derived): string {
+  const asked = (inputs[0]?.value ?? 0) - si;
+  return asked > 0 ? ` (${formatNumber(Math.round((si / asked) * 100))} %)` : '';
 }
 
 /** Behind the name of each load: the voltage that reaches it; behind that of each supply: what it feeds. */
@@ -103,6 +128,48 @@ function* levelHints(analysis: MachineAnalysis): Generator<InlayHint> {
       if (offset !== undefined) yield hint(analysis, offset, 'levels', operated, label);
     }
   }
+}
+
+/** Behind the wanted top speed: what the full signal gives; behind the reading that is farthest off: its error. */
+function* spindleHints(analysis: MachineAnalysis): Generator<InlayHint> {
+  const { byAddress } = analysis.values;
+  const top = byAddress.get('spindle.top-speed');
+  const volts = byAddress.get('spindle.volts-per-1000rpm');
+  const wanted = analysis.machine.fields.child('spindle').quantity('top-speed')?.at;
+  if (top) yield* hintBehind(analysis, wanted, 'spindle', top, `full signal ${showBriefly(top)}`);
+  if (volts) yield* hintBehind(analysis, wanted, 'spindle', volts, `${showBriefly(volts)} for 1000 rpm`);
+  const error = byAddress.get('spindle.reading-error');
+  if (error)
+    yield* hintBehind(analysis, error.inputs[0]?.at, 'spindle', error, `off by ${showBriefly(error)}`);
+}
+
+/** Behind the step of the handwheel: the feeds that a spin asks for. */
+function* handwheelHints(analysis: MachineAnalysis): Generator<InlayHint> {
+  const step = analysis.machine.fields.child('handwheel').quantity('step')?.at;
+  for (const times of [1, 10, 100]) {
+    const feed = analysis.values.byAddress.get(`handwheel.feed-at-${times}`);
+    if (feed) yield* hintBehind(analysis, step, 'handwheel', feed, `×${times}: ${showBriefly(feed)}`);
+  }
+}
+
+/** Behind the newest measured travel of each axis: how far it is off. */
+function* recordHints(analysis: MachineAnalysis): Generator<InlayHint> {
+  for (const axis of analysis.machine.axes.keys()) {
+    const error = analysis.values.byAddress.get(`axes.${axis}.measured-error`);
+    if (error)
+      yield* hintBehind(analysis, error.inputs[0]?.at, 'records', error, `off by ${showBriefly(error)}`);
+  }
+}
+
+function* hintBehind(
+  analysis: MachineAnalysis,
+  at: Span | undefined,
+  kind: HintKind,
+  value: Derived,
+  label: string,
+): Generator<InlayHint> {
+  const offset = at && rangeOf(analysis.tree, at)?.to;
+  if (offset !== undefined) yield hint(analysis, offset, kind, value, label);
 }
 
 /** Behind a terminal's name in the first link that ends there. */

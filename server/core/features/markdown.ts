@@ -46,6 +46,9 @@ const TITLES: Readonly<Record<string, string>> = {
   'volts-per-1000rpm': 'volts for 1000 rpm',
   'speed-step': 'smallest change of speed',
   'reading-error': 'worst error of the measured speeds',
+  'reading-error-left': 'error left once the top speed is corrected',
+  'loading-error': 'loss of the speed signal',
+  'steady-torque': 'torque to move without cutting',
   'rounding-error': 'rounding error',
   'rounding-drift': 'rounding drift over the travel',
 };

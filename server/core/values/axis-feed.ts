@@ -4,7 +4,7 @@ import type { Carrier } from './axis-carrier.ts';
 import type { AxisParts } from './axis-parts.ts';
 import type { AxisScale } from './axis-scale.ts';
 import { type Collector, figureInput, listNeeds } from './collect.ts';
-import { type Derived, type Input, inputFrom } from './derived.ts';
+import { type Derived, type Input, inputFrom, showBriefly } from './derived.ts';
 
 /** What sets a limit to the feed of an axis. */
 export interface SpeedLimits {
@@ -108,6 +108,7 @@ function deriveTopFeed(
   out: Collector,
 ): void {
   const [least, ...others] = [...limits].sort((a, b) => a.si - b.si);
+  const [next] = others;
   if (!least) {
     out.lack(at.address, 'a feed limit');
     return;
@@ -120,7 +121,7 @@ function deriveTopFeed(
     formula: names.length === 1 ? `${names[0]}` : `least of ${names.join(', ')}`,
     inputs: wanted ? [...inputs, wanted] : inputs,
     si: least.si,
-    source: `the least of the feed limits binds${gap}`,
+    source: `the least of the feed limits binds${next ? `, and without it the ${next.limit} would at ${showBriefly(next)}` : ''}${gap}`,
     ...(least.limit !== undefined && { limit: least.limit }),
   });
 }

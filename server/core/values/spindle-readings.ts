@@ -1,5 +1,5 @@
 import type { Machine } from '../model/resolve.ts';
-import { correctedTopSpeed, fitGain, worstError } from '../motion/readings.ts';
+import { correctedTopSpeed, correctReadings, fitGain, worstError } from '../motion/readings.ts';
 import type { Fields } from '../shape/fields.ts';
 import { formatNumber } from '../units/index.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
@@ -45,6 +45,18 @@ export function deriveReadings(machine: Machine, keyed: Input | undefined, out: 
     ],
     si: correctedTopSpeed(keyed.value, gain),
     source: 'least squares through zero: the gain is Σ asked × seen / Σ asked²',
+  });
+  const left = correctReadings(readings, { gain, offset: 0 });
+  const still =
+    pairs[left.findIndex((_, index) => worstError(left.slice(index, index + 1)) === worstError(left))];
+  if (!still) return;
+  out.add({
+    address: 'spindle.reading-error-left',
+    unit: '%',
+    formula: '{speed seen} / ({gain of the readings} × {speed asked}) − 1',
+    inputs: [still.seen, constantInput('gain of the readings', gain, formatNumber(gain)), still.asked],
+    si: worstError(left),
+    source: `what a corrected top speed would leave; the worst of ${pairs.length}`,
   });
 }
 

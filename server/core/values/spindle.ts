@@ -1,6 +1,6 @@
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
-import { stepOfBits } from '../motion/analog.ts';
+import { loadingError, stepOfBits } from '../motion/analog.ts';
 import { TURN } from '../motion/domain.ts';
 import { rampTime, slip, synchronousSpeed, waitMargin } from '../motion/spindle.ts';
 import { type Collector, factInput, figureInput, keyedInput, listNeeds } from './collect.ts';
@@ -20,6 +20,7 @@ export function deriveSpindle(machine: Machine, out: Collector): void {
     spindle.controller && keyedInMeaning(machine.file, spindle.controller, 'spindle-top-speed'),
   );
   deriveSignal(spindle, keyed, out);
+  deriveLoading(spindle, out);
   deriveWait(machine, spindle, out);
   deriveReadings(machine, keyed, out);
 }
@@ -129,6 +130,24 @@ function deriveSignal(spindle: SpindleParts, keyed: Input | undefined, out: Coll
     inputs: [keyed, bits],
     si: stepOfBits(keyed.value, bits.value),
     source: 'data sheets of converters from digital to analog',
+  });
+}
+
+/** How far the converter's input pulls the speed signal down, by the resistance of the output that makes it. */
+function deriveLoading({ output, input }: SpindleParts, out: Collector): void {
+  const [from, to] = [output, input].map((at) =>
+    at?.part.sheet
+      ? figureInput(`resistance of ${at.part.name}`, at.circuit.figures, 'resistance', at.part.sheet.file)
+      : undefined,
+  );
+  if (!from || !to) return;
+  out.add({
+    address: 'spindle.loading-error',
+    unit: '%',
+    formula: `−{${from.name}} / ({${from.name}} + {${to.name}})`,
+    inputs: [from, to],
+    si: loadingError(from.value, to.value),
+    source: 'textbook, voltage divider',
   });
 }
 

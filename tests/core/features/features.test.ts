@@ -140,7 +140,7 @@ describe('inline numbers', () => {
   const beside = (start: string) =>
     hints
       .filter((hint) =>
-        example.slice(example.lastIndexOf('\n', hint.offset) + 1, hint.offset).startsWith(start),
+        example.slice(example.lastIndexOf('\n', hint.offset - 1) + 1, hint.offset).startsWith(start),
       )
       .map((hint) => hint.label);
 
@@ -148,6 +148,14 @@ describe('inline numbers', () => {
     const top = expect.stringMatching(/^top feed .* \(pulse rate\)$/);
     expect(beside('  X:')).toEqual(['160 /mm', top, expect.stringMatching(/^torque × /)]);
     for (const axis of ['Y', 'Z', 'A']) expect(beside(`  ${axis}:`).length).toBe(3);
+  });
+
+  test('stand beside spindle, handwheel and records, and give margins in percent too', () => {
+    expect(beside('  top-speed:')).toEqual(['full signal 24000 rpm', '0.4167 V for 1000 rpm']);
+    expect(beside('handwheel:')).toEqual(['×1: 12 mm/min', '×10: 120 mm/min', '×100: 1200 mm/min']);
+    expect(beside('  - { date: 2026-02-14, axis: X')).toEqual(['off by -20 um']);
+    // 8000 ns are set where 5 us are asked for: 3 of 5.
+    expect(beside('      c8-1:')).toContain('lead margin 3000 ns (60 %)');
   });
 
   test('can be switched off by kind', () => {

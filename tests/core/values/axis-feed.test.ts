@@ -35,6 +35,9 @@ describe('the top feed', () => {
     expect(value.working).toBe(
       'least of 10000 mm/min, 18718.6 mm/min, 28379.9 mm/min, 37500 mm/min = 10000 mm/min',
     );
+    expect(value.source).toBe(
+      'the least of the feed limits binds, and without it the motor speed would at 18720 mm/min',
+    );
   });
 
   it('halves with twice the microsteps while the pulse rate binds', () => {

@@ -10,6 +10,7 @@ describe('a level screw axis', () => {
     ['thrust', 109.80665], // 20 × 9.80665 × 0.05 + 100
     ['inertia', 1.0336368e-4], // 4e-5 + 1.2703e-5 (screw) + 5.0661e-5 (20 kg at 10 mm a turn)
     ['torque-needed', 0.22665345], // 109.80665 × 0.01 / (2π × 0.9) + 1.0336e-4 × 314.159
+    ['steady-torque', 0.017341964], // (109.80665 − 100) × 0.01 / (2π × 0.9)
     ['standstill-torque', 1.5], // 2 × 3 / 4
     ['motor-corner-speed', 565.68542], // 48 / (2 × 3 mH × 4.2426 A × 200) = 9.428 turns a second
     ['motor-speed', 600],

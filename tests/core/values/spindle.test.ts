@@ -42,6 +42,22 @@ describe('speeds and their signal', () => {
   });
 });
 
+describe('the loading of the speed signal', () => {
+  const loaded = {
+    ...spindle(),
+    panelCircuits:
+      ', speed: { analog-out: [SV, G], does: spindle speed, span: 0..10 V, bits: 10, resistance: 100 ohm }',
+    parts: spindle().parts?.replace(
+      'span: 0..10 V, bits: 12',
+      'span: 0..10 V, bits: 12, resistance: 9.9 kohm',
+    ),
+  };
+  it('is what the divider of both resistances takes away', () =>
+    near(loaded as Differences, 'spindle.loading-error', -1));
+  it('is not known without them', () =>
+    expect(valuesOf(smallMachine(spindle())).byAddress.has('spindle.loading-error')).toBe(false));
+});
+
 describe('the wait', () => {
   it('is short by what the ramp takes longer', () => near(spindle(), 'spindle.wait-margin', -3));
   it('goes by the speed that is wanted, not by the top of the converter', () => {
@@ -64,6 +80,11 @@ describe('readings', () => {
   it('the top speed that corrects them', () => {
     const gain = (9000 * 8420 + 18000 * 16920) / (9000 ** 2 + 18000 ** 2);
     near(nine, 'spindle.corrected-top-speed', 24000 * gain);
+  });
+  it('the error that is left once they are corrected', () => {
+    const gain = (9000 * 8420 + 18000 * 16920) / (9000 ** 2 + 18000 ** 2);
+    near(nine, 'spindle.reading-error-left', (8420 / (gain * 9000) - 1) * 100); // the farther of the two
+    near(read('{ asked: 9000 rpm, seen: 8100 rpm }'), 'spindle.reading-error-left', 0);
   });
   it('none without readings', () => {
     expect(valuesOf(smallMachine(spindle())).byAddress.has('spindle.reading-error')).toBe(false);
