@@ -85,16 +85,18 @@ function drawOf(machine: Machine, load: CircuitAt, path: readonly number[]): Dra
 /** What flows from drives and converters to their motors. */
 export function motorDraws(machine: Machine): Draw[] {
   const ways = waysOf(machine);
+  const windings = ownersOf(ways, circuitsOfKind(machine, 'winding'));
+  const threePhase = ownersOf(ways, circuitsOfKind(machine, 'three-phase-in'));
   const phases = circuitsOfKind(machine, 'phase-out').flatMap((out) => {
     const set = setCurrent(machine, out.part);
     const input = set && (inBasis(set, 'rms') ?? set.input);
-    return input ? drawsBetween(ways, out, circuitsOfKind(machine, 'winding'), () => input) : [];
+    return input ? drawsBetween(ways, out, windings, () => input) : [];
   });
   const three = circuitsOfKind(machine, 'three-phase-out').flatMap((out) =>
     drawsBetween(
       ways,
       out,
-      circuitsOfKind(machine, 'three-phase-in'),
+      threePhase,
       ({ part, circuit }) =>
         (part.sheet && figureInput(`current of ${part.name}`, circuit.figures, 'current', part.sheet.file)) ??
         (out.part.sheet &&
@@ -104,13 +106,8 @@ export function motorDraws(machine: Machine): Draw[] {
   return [...phases, ...three];
 }
 
-/** The draws from each end of an output to whatever end of a motor it reaches, crossed or not. */
-function drawsBetween(
-  ways: Ways,
-  out: CircuitAt,
-  motors: readonly CircuitAt[],
-  currentOf: (motor: CircuitAt) => Input | undefined,
-): Draw[] {
+/** Which motor stands at a place of the ways; the first where two do. */
+function ownersOf(ways: Ways, motors: readonly CircuitAt[]): ReadonlyMap<number, CircuitAt> {
   const owners = new Map<number, CircuitAt>();
   for (const motor of motors) {
     for (const index of motor.circuit.ends.keys()) {
@@ -118,6 +115,16 @@ function drawsBetween(
       if (place !== undefined && !owners.has(place)) owners.set(place, motor);
     }
   }
+  return owners;
+}
+
+/** The draws from each end of an output to whatever end of a motor it reaches, crossed or not. */
+function drawsBetween(
+  ways: Ways,
+  out: CircuitAt,
+  owners: ReadonlyMap<number, CircuitAt>,
+  currentOf: (motor: CircuitAt) => Input | undefined,
+): Draw[] {
   return [...out.circuit.ends.keys()].flatMap((index) => {
     const start = placeOfEnd(ways, out, index);
     const reach = start === undefined ? undefined : reachOf(ways, start);
