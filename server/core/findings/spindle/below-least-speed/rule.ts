@@ -1,13 +1,9 @@
-import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import type { Fix } from '../../../problem.ts';
-import type { Given } from '../../../shape/fields.ts';
-import { rangeOf } from '../../../syntax/tree.ts';
-import { formatNumber, fromSi, type Quantity } from '../../../units/index.ts';
+import type { Analysis } from '../../../analysis.ts';
 import { readSpindle } from '../../../values/spindle-parts.ts';
-import { replaceRange } from '../../common/edits.ts';
 import { isFaulty } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { changeSpeed } from '../change-speed.ts';
 
 export const rule: Rule = {
   code: 'spindle/below-least-speed',
@@ -38,15 +34,7 @@ function* findTooSlow(analysis: Analysis): Iterable<Found> {
           note: `least speed of ${spindle.motor.name}`,
         },
       ],
-      fixes: key === 'least-speed' ? raiseTo(analysis, asked, least.value.value) : [],
+      fixes: key === 'least-speed' ? changeSpeed(analysis, asked, least.value.value) : [],
     };
   }
-}
-
-function raiseTo({ tree }: MachineAnalysis, asked: Given<Quantity>, si: number): Fix[] {
-  const { unit } = asked.value;
-  const text = `${formatNumber(fromSi(si, unit))} ${unit.symbol}`;
-  const range = rangeOf(tree, asked.at);
-  const edit = range && replaceRange(tree, range.from, range.to, text);
-  return edit ? [{ title: `Change to ${text}`, edits: [edit], safe: false }] : [];
 }
