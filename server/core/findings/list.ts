@@ -42,6 +42,7 @@ import { rule as shapeNotAChoice } from './shape/not-a-choice/rule.ts';
 import { rule as shapeTwoKinds } from './shape/two-kinds/rule.ts';
 import { rule as shapeUnknownKey } from './shape/unknown-key/rule.ts';
 import { rule as shapeWrongType } from './shape/wrong-type/rule.ts';
+import { rule as spindleAbovePlateSpeed } from './spindle/above-plate-speed/rule.ts';
 import { rule as spindleBelowLeastSpeed } from './spindle/below-least-speed/rule.ts';
 import { rule as spindleCommandIgnored } from './spindle/command-ignored/rule.ts';
 import { rule as spindlePlateDisagrees } from './spindle/plate-disagrees/rule.ts';
@@ -135,6 +136,7 @@ export const RULES: readonly Rule[] = [
   motionMicrostepsTooFine,
   spindleReadingsOff,
   spindlePlateDisagrees,
+  spindleAbovePlateSpeed,
   spindleBelowLeastSpeed,
   spindleCommandIgnored,
   spindleRunNotWired,
