@@ -47,6 +47,7 @@ const TITLES: Readonly<Record<string, string>> = {
   'speed-step': 'smallest change of speed',
   'reading-error': 'worst error of the measured speeds',
   'reading-error-left': 'error left once the top speed is corrected',
+  'confirmed-top-speed': 'top speed confirmed by the readings',
   'loading-error': 'loss of the speed signal',
   'steady-torque': 'torque to move without cutting',
   'rounding-error': 'rounding error',

@@ -5,6 +5,9 @@ import { formatNumber } from '../units/index.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
 import type { Input } from './derived.ts';
 
+/** A meter and a belt are not much better: with so small an error what is keyed in is right (common practice, no source). */
+const CONFIRMED = 0.01;
+
 interface Pair {
   readonly asked: Input;
   readonly seen: Input;
@@ -46,6 +49,15 @@ export function deriveReadings(machine: Machine, keyed: Input | undefined, out: 
     si: correctedTopSpeed(keyed.value, gain),
     source: 'least squares through zero: the gain is Σ asked × seen / Σ asked²',
   });
+  if (Math.abs(gain - 1) <= CONFIRMED)
+    out.add({
+      address: 'spindle.confirmed-top-speed',
+      unit: 'rpm',
+      formula: `{${keyed.name}}`,
+      inputs: [keyed, ...pairs.flatMap(({ asked, seen }) => [asked, seen])],
+      si: keyed.value,
+      source: 'what is keyed in agrees with the measured speeds',
+    });
   const left = correctReadings(readings, { gain, offset: 0 });
   const still =
     pairs[left.findIndex((_, index) => worstError(left.slice(index, index + 1)) === worstError(left))];

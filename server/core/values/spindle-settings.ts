@@ -43,7 +43,7 @@ function controllerWanted(
 ): Wanted | undefined {
   switch (setting.is) {
     case 'spindle-top-speed':
-      return topSpeed(machine, spindle);
+      return confirmed(topSpeed(machine, spindle), out);
     case 'spindle-wait': {
       const ramp = out.get('spindle.ramp-time');
       const input = ramp && inputFrom(ramp, 'ramp time of the spindle');
@@ -85,6 +85,17 @@ function topFrequency(machine: Machine, spindle: SpindleParts): Input | undefine
   );
   if (now && now.value >= needed && now.value <= plate.value) return now;
   return { ...speed, value: needed, shown: formatQuantity(needed, 'Hz') };
+}
+
+/** Slip and meters make no more; a larger difference has another cause (common practice, no source). */
+const GREATEST_CORRECTION = 0.1;
+
+/** What was corrected for slip by measured speeds, and agrees with them, is right as it is. */
+function confirmed(computed: Wanted | undefined, out: Collector): Wanted | undefined {
+  const measured = out.get('spindle.confirmed-top-speed');
+  if (!computed || !measured) return computed;
+  if (Math.abs(measured.si / computed.si - 1) > GREATEST_CORRECTION) return computed;
+  return takeOver(inputFrom(measured, 'top speed confirmed by readings'));
 }
 
 /** The speed at the top of the signal, once the converter is set as it should be. */

@@ -86,6 +86,13 @@ describe('readings', () => {
     near(nine, 'spindle.reading-error-left', (8420 / (gain * 9000) - 1) * 100); // the farther of the two
     near(read('{ asked: 9000 rpm, seen: 8100 rpm }'), 'spindle.reading-error-left', 0);
   });
+  it('a top speed corrected for slip is left alone while the readings agree with it, and no longer', () => {
+    const set = (top: string, seen: string) =>
+      wanted({ ...read(`{ asked: 9000 rpm, seen: ${seen} }`), panelSet: `top: ${top}` }, 'panel.top').value;
+    expect(set('23400 rpm', '9010 rpm')).toBeCloseTo(23400, 6);
+    expect(set('23400 rpm', '8700 rpm')).toBeCloseTo(24000, 6);
+    expect(set('12000 rpm', '9000 rpm')).toBeCloseTo(24000, 6); // half is no slip
+  });
   it('none without readings', () => {
     expect(valuesOf(smallMachine(spindle())).byAddress.has('spindle.reading-error')).toBe(false);
   });
