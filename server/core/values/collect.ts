@@ -1,6 +1,7 @@
 import type { Part } from '../model/machine.ts';
 import { type Keyed, numberKeyed } from '../model/settings.ts';
 import type { Fields, Given } from '../shape/fields.ts';
+import type { Span } from '../syntax/node.ts';
 import type { FileId } from '../world.ts';
 import { type Derived, derive, type Input, type Missing, type Recipe } from './derived.ts';
 
@@ -89,7 +90,24 @@ export function listNeeds(needs: readonly (readonly [there: unknown, name: strin
   return names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${last}` : last;
 }
 
-/** A number that the trade fixes, with no place in any text. */
-export function constantInput(name: string, value: number, shown: string): Input {
-  return { name, value, shown };
+/**
+ * A figure with no place of its own in a text, such as a number that the trade fixes.
+ * @param shown as a text, or how to write it when somebody reads it
+ * @param place what in the text it follows from, where there is such a place
+ */
+export function constantInput(
+  name: string,
+  value: number,
+  shown: string | (() => string),
+  place: { readonly file?: FileId; readonly at?: Span } = {},
+): Input {
+  if (typeof shown === 'string') return { name, value, shown, ...place };
+  return {
+    name,
+    value,
+    get shown() {
+      return shown();
+    },
+    ...place,
+  };
 }

@@ -28,16 +28,20 @@ export function deriveCapacities(machine: Machine, names: ReadonlyMap<Link, stri
   const inCable = new Map<string, Link[]>();
   for (const link of machine.links) {
     if (link.cable === undefined || isEarth(link, ends)) continue;
-    inCable.set(link.cable, [...(inCable.get(link.cable) ?? []), link]);
+    const there = inCable.get(link.cable);
+    if (there) there.push(link);
+    else inCable.set(link.cable, [link]);
   }
+  const nfpa = isNfpa(machine);
+  const factors = new Map([...inCable].map(([cable, links]) => [cable, factorOf(links, ends, nfpa)]));
   for (const [link, name] of names) {
     const wire = wireOf(link);
     if (!wire) continue;
     const address = `wires.${name}.capacity`;
-    const base = baseCapacity(wire.value, link.cable === undefined ? 'B1' : 'B2', isNfpa(machine));
-    const input = { ...constantInput(base.name, base.amps, `${formatNumber(base.amps)} A`), at: wire.at };
-    const together = link.cable === undefined ? [] : (inCable.get(link.cable) ?? []);
-    const factor = factorOf(together, ends, isNfpa(machine));
+    const base = baseCapacity(wire.value, link.cable === undefined ? 'B1' : 'B2', nfpa);
+    const place = { file: machine.file, at: wire.at };
+    const input = constantInput(base.name, base.amps, () => `${formatNumber(base.amps)} A`, place);
+    const factor = link.cable === undefined ? undefined : factors.get(link.cable);
     if (!Number.isFinite(base.amps))
       out.lack(address, `a size that the table has: ${wire.value.gauge} is too thin`);
     else if (factor && !Number.isFinite(factor.value))
@@ -47,7 +51,7 @@ export function deriveCapacities(machine: Machine, names: ReadonlyMap<Link, stri
         address,
         unit: 'A',
         formula: factor ? `{${input.name}} × {${factor.name}}` : `{${input.name}}`,
-        inputs: factor ? [{ ...input, file: machine.file }, factor] : [{ ...input, file: machine.file }],
+        inputs: factor ? [input, factor] : [input],
         si: base.amps * (factor?.value ?? 1),
         source: base.source,
       });
@@ -84,7 +88,7 @@ function factorOf(together: readonly Link[], { three }: Ends, nfpa: boolean): In
   if (circuits < 2) return undefined;
   const value = nfpa ? conductorCountFactor(together.length) : groupingFactor(circuits, 'B2');
   const what = nfpa ? `${together.length} conductors` : `${circuits} circuits together`;
-  return constantInput(`factor for ${what}`, value, formatNumber(value));
+  return constantInput(`factor for ${what}`, value, () => formatNumber(value));
 }
 
 interface Ends {

@@ -1,6 +1,7 @@
 import type { Feed } from '../circuits/supply.ts';
 import type { Machine } from '../model/resolve.ts';
 import { formatBest } from '../units/index.ts';
+import { constantInput } from './collect.ts';
 import type { Recipe } from './derived.ts';
 import { type Draw, type LoadWay, loadWays, motorDraws } from './wire-draws.ts';
 import { solvedCurrents } from './wire-solved.ts';
@@ -57,7 +58,7 @@ function findCurrents(machine: Machine, feeds: readonly Feed[]): Currents {
       const sum = draws && sumOf(draws);
       const inWire = solved.inWires.get(place);
       if (inWire === undefined || (sum && sum.si >= inWire)) return sum;
-      const input = { name: 'largest current of its circuit', value: inWire, shown: showAmps(inWire) };
+      const input = constantInput('largest current of its circuit', inWire, () => showAmps(inWire));
       return { formula: `{${input.name}}`, inputs: [input], si: inWire, source: SOLVED };
     },
   };
@@ -70,7 +71,11 @@ function sumOf(draws: readonly Draw[]): Flow {
   const inputs = draws.map(({ term, input }) => {
     const count = (used.get(input.name) ?? 0) + 1;
     used.set(input.name, count);
-    const name = count === 1 ? input.name : `${input.name} (${count})`;
+    if (count === 1) {
+      terms.push(term);
+      return input;
+    }
+    const name = `${input.name} (${count})`;
     terms.push(term.replace(`{${input.name}}`, `{${name}}`));
     return { ...input, name };
   });

@@ -89,13 +89,14 @@ function deriveResistance(machine: Machine, link: Link, base: string, out: Colle
   const size: Input = constantInput(
     `resistance of ${gauge}`,
     perLength,
-    `${formatNumber(perLength * 1000, 4)} ohm/km`,
+    () => `${formatNumber(perLength * 1000, 4)} ohm/km`,
+    { file: machine.file, at: wire.at },
   );
   return out.add({
     address: `${base}.resistance`,
     unit: 'ohm',
     formula: `{length} × {${size.name}}`,
-    inputs: [inputOf('length', length, machine.file), { ...size, file: machine.file, at: wire.at }],
+    inputs: [inputOf('length', length, machine.file), size],
     si: perLength * length.value.value,
     source: isGauge
       ? 'resistivity of copper (IEC 60028) and diameter by gauge number (ASTM B258), solid wire at 20 °C'
