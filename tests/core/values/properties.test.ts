@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Values } from '../../../server/core/values/derived.ts';
-import { AXIS, type Differences, numberAt, smallMachine, valuesOf } from './small-machine.ts';
+import { AXIS, type Differences, inInches, numberAt, smallMachine, valuesOf } from './small-machine.ts';
 
 const RUNS = { numRuns: 25 };
 const RECORD =
@@ -9,26 +9,9 @@ const RECORD =
 const SETTINGS =
   'scale: { is: pulses-per-length, axis: X, unit: /mm, decimals: 3, default: 160 /mm }, reach: { is: travel, axis: X, unit: mm, decimals: 1, default: 600 mm }';
 
-/** The same figures in inches, pounds and pound-forces; whole inches are exact. */
-const INCHES: readonly (readonly [metric: string, inches: string])[] = [
-  ['travel: 600 mm', `travel: ${600 / 25.4} in`],
-  ['lead: 10 mm', `lead: ${10 / 25.4} in`],
-  ['root: 12 mm', `root: ${12 / 25.4} in`],
-  ['length: 800 mm', `length: ${800 / 25.4} in`],
-  ['mass: 20 kg', `mass: ${20 / 0.45359237} lb`],
-  ['force: 100 N', `force: ${100 / 4.4482216152605} lbf`],
-  ['feed: 6000 mm/min', `feed: ${6000 / 25.4} in/min`],
-  ['acceleration: 500 mm/s2', `acceleration: ${500 / 25.4} in/s2`],
-  ['feed: 1200 mm/min', `feed: ${1200 / 25.4} in/min`],
-  [
-    'asked: 254 mm, seen: 254.6 mm, within: 0.05 mm',
-    `asked: 10 in, seen: ${254.6 / 25.4} in, within: ${0.05 / 25.4} in`,
-  ],
-];
-
 describe('the same machine in inches', () => {
   const metric = smallMachine({ more: RECORD, panelSettings: SETTINGS });
-  const imperial = INCHES.reduce((text, [from, to]) => text.replace(from, to), metric);
+  const imperial = inInches(metric);
   const numbers = (values: Values) =>
     [...values.byAddress].map(([address, { value }]) => ({ address, value }));
   const [before, after] = [numbers(valuesOf(metric)), numbers(valuesOf(imperial))];

@@ -90,3 +90,25 @@ export function numberAt(of: Differences, address: string): number {
 export function needsOf(of: Differences, address: string): string | undefined {
   return valuesOf(smallMachine(of)).missing.get(address)?.needs;
 }
+
+/** The same figures in inches, pounds and pound-forces; whole inches are exact. */
+const INCHES: readonly (readonly [metric: string, inches: string])[] = [
+  ['travel: 600 mm', `travel: ${600 / 25.4} in`],
+  ['lead: 10 mm', `lead: ${10 / 25.4} in`],
+  ['root: 12 mm', `root: ${12 / 25.4} in`],
+  ['length: 800 mm', `length: ${800 / 25.4} in`],
+  ['mass: 20 kg', `mass: ${20 / 0.45359237} lb`],
+  ['force: 100 N', `force: ${100 / 4.4482216152605} lbf`],
+  ['feed: 6000 mm/min', `feed: ${6000 / 25.4} in/min`],
+  ['acceleration: 500 mm/s2', `acceleration: ${500 / 25.4} in/s2`],
+  ['feed: 1200 mm/min', `feed: ${1200 / 25.4} in/min`],
+  [
+    'asked: 254 mm, seen: 254.6 mm, within: 0.05 mm',
+    `asked: 10 in, seen: ${254.6 / 25.4} in, within: ${0.05 / 25.4} in`,
+  ],
+];
+
+/** A small machine with its figures in inches. */
+export function inInches(metric: string): string {
+  return INCHES.reduce((text, [from, to]) => text.replace(from, to), metric);
+}

@@ -17,7 +17,7 @@ export const rule: Rule = {
   title: 'A drive is set to much less current than its motor is rated for',
   find: findTooLittle,
   say: (data) =>
-    `${word(data, 'drive')} is set to ${word(data, 'set')}, ${word(data, 'share')} % of the ${word(data, 'rated')} that ${word(data, 'motor')} is rated for, and the torque falls with the current. Up to ${word(data, 'wanted')} is possible; less keeps the motor cooler.`,
+    `${data.mixed === true ? `The figures of ${word(data, 'drive')} and ${word(data, 'motor')} are equal, but one is a peak and the other an RMS current. ` : ''}${word(data, 'drive')} is set to ${word(data, 'set')}, ${word(data, 'share')} % of the ${word(data, 'rated')} that ${word(data, 'motor')} is rated for, and the torque falls with the current. Up to ${word(data, 'wanted')} is possible; less keeps the motor cooler.`,
 };
 
 function* findTooLittle(analysis: Analysis): Iterable<Found> {
@@ -32,7 +32,9 @@ function* findTooLittle(analysis: Analysis): Iterable<Found> {
       if (!motor || !drive || !set || !most || !keyed || isFaulty(analysis, keyed.scalar)) continue;
       const share = set.input.value / most.value;
       const possible = closestSetting(keyed.setting, most, 'most');
-      if (share >= LITTLE - 1e-9 || !(possible > set.input.value * (1 + 1e-9))) continue;
+      // Equal figures in different bases were probably taken for the same: peak for RMS leaves 71 %.
+      const isMixed = share < 1 && set.input.value === rated.input.value && set.basis !== rated.basis;
+      if ((share >= LITTLE - 1e-9 && !isMixed) || !(possible > set.input.value * (1 + 1e-9))) continue;
       const change = changeSetting(analysis, keyed, possible);
       yield {
         at: keyed.origin === 'set' ? keyed.scalar : drive.key,
@@ -43,6 +45,7 @@ function* findTooLittle(analysis: Analysis): Iterable<Found> {
           rated: most.shown,
           share: formatNumber(share * 100, 2),
           wanted: change.text,
+          mixed: isMixed,
         },
         fixes: change.fix ? [change.fix] : [],
       };

@@ -1,0 +1,42 @@
+import { expect, test } from 'vitest';
+import { AXIS, type Differences, inInches, smallMachine } from '../core/values/small-machine.ts';
+import { analyseTexts } from '../support/marked.ts';
+
+const SETTINGS =
+  'scale: { is: pulses-per-length, axis: X, unit: /mm, decimals: 3, default: 160 /mm }, reach: { is: travel, axis: X, unit: mm, decimals: 1, default: 600 mm }';
+const RECORD =
+  'records:\n  - { date: 2026-01-01, axis: X, asked: 254 mm, seen: 254.6 mm, within: 0.05 mm }\n';
+
+/** What is found about the machine itself; that it mixes units is about its text. */
+const codesOf = (text: string) =>
+  analyseTexts(new Map([['small.machine.yaml', text]]))
+    .findings.map(({ code }) => code)
+    .filter((code) => !code.startsWith('unit/'));
+
+test.each<[string, Differences, string]>([
+  ['as it should be', { panelSettings: SETTINGS }, ''],
+  ['measured', { panelSettings: SETTINGS, more: RECORD }, 'record/correction'],
+  [
+    'with other microsteps',
+    { panelSettings: SETTINGS, driveSet: 'microsteps: 16' },
+    'setting/left-at-default',
+  ],
+  [
+    'that is too heavy',
+    {
+      axis: AXIS.replace('mass: 20 kg', 'mass: 20 kg, incline: 90 deg').replace(
+        'force: 100 N',
+        'force: 900 N',
+      ),
+    },
+    'motion/torque-too-small',
+  ],
+  ['with a slow controller', { pulse: 'top-rate: 10 kHz' }, 'motion/feed-above-limit'],
+])('a machine %s has the same findings in inches', (_, of, expected) => {
+  const metric = smallMachine(of);
+  const inches = inInches(metric);
+  expect(inches).not.toBe(metric);
+  const codes = codesOf(metric);
+  if (expected !== '') expect(codes).toContain(expected);
+  expect(codesOf(inches)).toEqual(codes);
+});
