@@ -48,9 +48,19 @@ export function isAnyBlockBroken({ tree }: Analysis): boolean {
 
 const broken = new WeakMap<Tree, boolean>();
 
+const inDoubt = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
+
 /** The parts whose wiring cannot be judged yet, because a link that was probably meant for them is at fault. */
 export function partsInDoubt(analysis: MachineAnalysis): ReadonlySet<string> {
-  const { machine, problems } = analysis;
+  let doubtful = inDoubt.get(analysis);
+  if (!doubtful) {
+    doubtful = findInDoubt(analysis);
+    inDoubt.set(analysis, doubtful);
+  }
+  return doubtful;
+}
+
+function findInDoubt({ machine, problems }: MachineAnalysis): ReadonlySet<string> {
   const doubtful = new Set<string>();
   for (const { name } of unknownParts(machine)) {
     const near = nearestName(name, machine.parts.keys());
