@@ -3,6 +3,7 @@ import { type Step, traceLoop } from '../circuits/solve/loop.ts';
 import type { Solution } from '../circuits/solve/states.ts';
 import { formatBest } from '../units/index.ts';
 import type { FileId } from '../world.ts';
+import { constantInput } from './collect.ts';
 import type { Input } from './derived.ts';
 
 /** The way of a current as the inputs of a formula, and the formula that goes round it. */
@@ -25,38 +26,40 @@ export function describeLoop(solution: Solution, element: number, file: FileId):
   const { circuit, states } = solution;
   const open = circuit.parts.flatMap(({ element: place }, index) => {
     const each = circuit.board.elements[place];
-    return each?.mover === undefined ? [] : [inputOfElement(each, sayState(each, states[index] ?? 'rest'))];
+    return each?.mover === undefined
+      ? []
+      : [inputOfElement(each, () => sayState(each, states[index] ?? 'rest'))];
   });
   const own = circuit.board.elements[element];
-  const inputs = uniqueNames([...(own ? [inputOfElement(own, sayFigures(own))] : []), ...open]);
+  const inputs = uniqueNames([...(own ? [inputOfElement(own, () => sayFigures(own))] : []), ...open]);
   return { formula: `no current round ${inputs.map(({ name }) => `{${name}}`).join(', ')}`, inputs };
 }
 
 function inputOfStep(step: Step, file: FileId): Input {
   switch (step.kind) {
     case 'rail': {
-      const shown = formatBest(step.volts, 'voltage');
       const at = step.supply?.at;
       const place = at?.part.sheet ? { file: at.part.sheet.file, at: at.circuit.key } : {};
-      return { name: step.terminal === '' ? 'rail' : step.terminal, value: step.volts, shown, ...place };
+      const name = step.terminal === '' ? 'rail' : step.terminal;
+      return constantInput(name, step.volts, () => formatBest(step.volts, 'voltage'), place);
     }
     case 'wire': {
       const { label, cable, number, at } = step.link;
       const name = `wire ${label ?? cable ?? number}`;
-      return { name, value: step.ohms, shown: formatBest(step.ohms, 'resistance', 3), file, at };
+      return constantInput(name, step.ohms, () => formatBest(step.ohms, 'resistance', 3), { file, at });
     }
     case 'element': {
-      const said =
-        step.element.mover === undefined ? sayFigures(step.element) : sayState(step.element, step.state);
-      return inputOfElement(step.element, `${said} with ${formatBest(step.amps, 'current', 4)}`);
+      const { element, state, amps } = step;
+      const say = () => (element.mover === undefined ? sayFigures(element) : sayState(element, state));
+      return inputOfElement(element, () => `${say()} with ${formatBest(amps, 'current', 4)}`);
     }
   }
 }
 
-function inputOfElement({ at, lacks }: Element, shown: string): Input {
+function inputOfElement({ at, lacks }: Element, say: () => string): Input {
   const { part, circuit } = at;
   const place = part.sheet ? { file: part.sheet.file, at: circuit.key } : {};
-  return { name: `${part.name}.${circuit.name}`, value: lacks.length, shown, ...place };
+  return constantInput(`${part.name}.${circuit.name}`, lacks.length, say, place);
 }
 
 /** A contact is closed or open, an output on or off; `dead` is a sensor without its supply. */
@@ -81,6 +84,10 @@ function sayFigures({ at }: Element): string {
   return said.length > 0 ? said.join(' and ') : at.circuit.kind;
 }
 
+function placeOf({ file, at }: Input): Pick<Input, 'file' | 'at'> {
+  return { ...(file !== undefined && { file }), ...(at && { at }) };
+}
+
 /** Names stand in braces in the formula and must be told apart there. */
 function uniqueNames(inputs: readonly Input[]): Input[] {
   const used = new Map<string, number>();
@@ -88,6 +95,8 @@ function uniqueNames(inputs: readonly Input[]): Input[] {
     const plain = input.name.replace(/[{}]/g, '');
     const count = (used.get(plain) ?? 0) + 1;
     used.set(plain, count);
-    return { ...input, name: count === 1 ? plain : `${plain} (${count})` };
+    if (count === 1 && plain === input.name) return input;
+    const name = count === 1 ? plain : `${plain} (${count})`;
+    return constantInput(name, input.value, () => input.shown, placeOf(input));
   });
 }
