@@ -22,12 +22,25 @@ export interface FilesOptions {
   readonly openText: (key: FileId) => string | undefined;
 }
 
+/** Paths that were resolved are kept, since every part names its sheet at every keystroke; emptied when there are too many. */
+const MOST_RESOLVED = 5_000;
+
 /** Makes a world of open texts and of files on disk. */
 export function createFiles({ library, folders, openText }: FilesOptions): Files {
   const known = new Map<FileId, FileState>();
   let sheets: readonly FileId[] = [];
+  const resolved = new Map<string, FileId>();
+  const resolve = (from: FileId, path: string): FileId => {
+    const key = `${from}\n${path}`;
+    const before = resolved.get(key);
+    if (before !== undefined) return before;
+    const file = library.find(path) ?? resolvePath(from, path);
+    if (resolved.size >= MOST_RESOLVED) resolved.clear();
+    resolved.set(key, file);
+    return file;
+  };
   const world: World = {
-    resolve: (from, path) => library.find(path) ?? resolvePath(from, path),
+    resolve,
     file: (key) => {
       const text = openText(key);
       return text === undefined ? known.get(key) : { kind: 'text', text };

@@ -18,15 +18,16 @@ const SUFFIX = '.part.yaml';
 /** Opens the library in a folder. An unreadable folder is an empty library: the findings will say what is missing. */
 export function openLibrary(folderPath: string): Library {
   const folder = keyOf(URI.file(folderPath).toString());
+  const fileOf = (name: string) => keyOf(Utils.joinPath(URI.parse(folder), name + SUFFIX).toString());
+  const names = listSheets(folderPath).map((file) => file.slice(0, -SUFFIX.length));
+  const known = new Map(names.map((name) => [name, fileOf(name)]));
   return {
     folder,
-    names: listSheets(folderPath).map((file) => PREFIX + file.slice(0, -SUFFIX.length)),
+    names: names.map((name) => PREFIX + name),
     find: (path) => {
       if (!path.startsWith(PREFIX)) return undefined;
       const name = path.slice(PREFIX.length).replace(/\.part\.ya?ml$/, '');
-      return /^[\w.-]+$/.test(name)
-        ? keyOf(Utils.joinPath(URI.parse(folder), name + SUFFIX).toString())
-        : undefined;
+      return known.get(name) ?? (/^[\w.-]+$/.test(name) ? fileOf(name) : undefined);
     },
   };
 }

@@ -40,6 +40,8 @@ export interface Host {
 export function startServer(connection: Connection, host: Host): void {
   const documents = new TextDocuments(TextDocument);
   const folders = new Set<FileId>();
+  /** How the client spells the URI of each open file. */
+  const spelled = new Map<FileId, string>();
   let session: Session | undefined;
 
   connection.onInitialize((params): InitializeResult => {
@@ -47,7 +49,7 @@ export function startServer(connection: Connection, host: Host): void {
     const files = createFiles({
       library: host.library,
       folders: () => [...folders, ...documents.all().map(({ uri }) => folderOf(uri))],
-      openText: (key) => openText(documents, key),
+      openText: (key) => documents.get(spelled.get(key) ?? key)?.getText(),
     });
     session = createSession(
       connection,
@@ -82,9 +84,15 @@ export function startServer(connection: Connection, host: Host): void {
     for (const { uri } of changes) session.files.forget(keyOf(uri));
     void findSheets(session, host, folders).then(() => session && checkAll(session));
   });
-  documents.onDidOpen(({ document }) => noteSheet(session, document.uri));
+  documents.onDidOpen(({ document }) => {
+    spelled.set(keyOf(document.uri), document.uri);
+    noteSheet(session, document.uri);
+  });
   documents.onDidChangeContent(({ document }) => noteSheet(session, document.uri));
-  documents.onDidClose(({ document }) => noteSheet(session, document.uri));
+  documents.onDidClose(({ document }) => {
+    spelled.delete(keyOf(document.uri));
+    noteSheet(session, document.uri);
+  });
   documents.listen(connection);
   connection.listen();
 }
@@ -122,11 +130,6 @@ function foldersOf({ workspaceFolders, rootUri }: InitializeParams): FileId[] {
 /** A file opened by itself may name sheets beside it. */
 function folderOf(uri: string): FileId {
   return keyOf(Utils.dirname(URI.parse(uri)).toString());
-}
-
-function openText(documents: TextDocuments<TextDocument>, key: FileId): string | undefined {
-  const direct = documents.get(key);
-  return (direct ?? documents.all().find(({ uri }) => keyOf(uri) === key))?.getText();
 }
 
 async function finishStart(session: Session, host: Host, folders: Set<FileId>): Promise<void> {
