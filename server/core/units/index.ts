@@ -1,14 +1,12 @@
-export { COLOUR_CODES, type Colour, readColour } from './colours.ts';
+export { COLOUR_CODES, readColour } from './colours.ts';
 export {
   DIMENSIONS,
-  type Dimension,
   type DimensionName,
-  findDimensionName,
   multiplyDimensions,
   nameDimension,
   sameDimension,
 } from './dimension.ts';
-export { formatBest, formatNumber, formatQuantity, roundTo } from './format.ts';
+export { formatBest, formatNumber, formatQuantity } from './format.ts';
 export { awgArea, awgDiameter } from './gauge.ts';
 export { listUnits, nearestUnits } from './guess.ts';
 export { readQuantity } from './quantity.ts';
@@ -17,11 +15,9 @@ export type {
   Expectation,
   Quantity,
   Reading,
-  Repair,
   ValueProblem,
-  ValueProblemCode,
 } from './reading.ts';
 export { describeExpectation, shiftProblem } from './reading.ts';
 export { readSpan, readSpanOrQuantity, type Span } from './span.ts';
-export { findUnit, fromSi, namedUnit, ONE, toSi, toUnit, type Unit } from './unit.ts';
+export { findUnit, fromSi, ONE, toSi, toUnit, type Unit } from './unit.ts';
 export { readWire, type Wire } from './wire.ts';

@@ -1,6 +1,5 @@
 import fs from 'node:fs';
 import path from 'node:path';
-import { buildNets } from '../../../server/core/circuits/nets.ts';
 import {
   type SolvedInput,
   type SolvedMachine,
@@ -55,8 +54,6 @@ export function machineOf(text: string, world = sheetWorld): Machine {
 }
 
 export const solveText = (text: string): SolvedMachine => solveMachine(machineOf(text));
-
-export const netsOf = (text: string) => buildNets(machineOf(text));
 
 export const exampleMachine = (): Machine => machineOf(readExample());
 
