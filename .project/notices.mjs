@@ -7,7 +7,9 @@ import { join } from 'node:path';
  */
 export function listNotices(root, inputs) {
   const folders = new Set(inputs.map(packageFolder).filter((folder) => folder !== undefined));
-  const notices = [...folders].sort().map((folder) => describePackage(join(root, folder)));
+  const notices = [...folders]
+    .sort((a, b) => a.localeCompare(b))
+    .map((folder) => describePackage(join(root, folder)));
   return `Fettle contains the following packages.\n\n${notices.join('\n')}`;
 }
 

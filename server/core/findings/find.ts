@@ -3,7 +3,7 @@ import type { Span } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
 import { isBroken } from '../syntax/yaml-block.ts';
 import { RULES } from './list.ts';
-import type { Finding, Rule } from './rule.ts';
+import type { Finding, Found, Rule } from './rule.ts';
 
 const kept = new WeakMap<Analysis, readonly Finding[]>();
 
@@ -25,15 +25,26 @@ function findBy(rule: Rule, analysis: Analysis, unread: readonly Span[]): Findin
   const findings: Finding[] = [];
   for (const found of rule.find(analysis)) {
     if (!rule.code.startsWith('yaml/') && isHeldBack(found.at, unread)) continue;
-    findings.push({
-      ...found,
-      code: rule.code,
-      severity: rule.severity,
-      title: rule.title,
-      message: rule.say(found.data),
-    });
+    findings.push(withWords(rule, found));
   }
   return findings;
+}
+
+/** Fixes are looked for only when somebody asks for them, so they are not copied. */
+function withWords({ code, severity, title, say }: Rule, found: Found): Finding {
+  const { at, data, related = [] } = found;
+  return {
+    at,
+    data,
+    related,
+    get fixes() {
+      return found.fixes ?? [];
+    },
+    code,
+    severity,
+    title,
+    message: say(data),
+  };
 }
 
 /** Codes after which values are missing from their block that the text seems to have. */

@@ -1,6 +1,14 @@
 import { rule as handwheelFasterThanAxis } from './handwheel/faster-than-axis/rule.ts';
 import { rule as handwheelNoOffPosition } from './handwheel/no-off-position/rule.ts';
 import { rule as handwheelSignalKind } from './handwheel/signal-kind/rule.ts';
+import { rule as levelCoilWithoutClamp } from './level/coil-without-clamp/rule.ts';
+import { rule as levelContactOverloaded } from './level/contact-overloaded/rule.ts';
+import { rule as levelNoiseMargin } from './level/noise-margin/rule.ts';
+import { rule as levelOutputOverloaded } from './level/output-overloaded/rule.ts';
+import { rule as levelOverRating } from './level/over-rating/rule.ts';
+import { rule as levelReferenceSpan } from './level/reference-span/rule.ts';
+import { rule as levelTooLittle } from './level/too-little/rule.ts';
+import { rule as levelUncertain } from './level/uncertain/rule.ts';
 import { rule as motionCurrentAboveRated } from './motion/current-above-rated/rule.ts';
 import { rule as motionCurrentBelowRated } from './motion/current-below-rated/rule.ts';
 import { rule as motionFeedAboveLimit } from './motion/feed-above-limit/rule.ts';
@@ -21,13 +29,32 @@ import { rule as nameUnknownSetting } from './name/unknown-setting/rule.ts';
 import { rule as nameUnknownSwitch } from './name/unknown-switch/rule.ts';
 import { rule as nameUnknownTerminal } from './name/unknown-terminal/rule.ts';
 import { rule as nameUnusedPart } from './name/unused-part/rule.ts';
+import { rule as polarityDirectionTwice } from './polarity/direction-twice/rule.ts';
+import { rule as polarityInputAlwaysOn } from './polarity/input-always-on/rule.ts';
+import { rule as polarityInputNeverOn } from './polarity/input-never-on/rule.ts';
+import { rule as polarityInverted } from './polarity/inverted/rule.ts';
+import { rule as polarityOptoReversed } from './polarity/opto-reversed/rule.ts';
+import { rule as polarityPairCrossed } from './polarity/pair-crossed/rule.ts';
+import { rule as polaritySensorKind } from './polarity/sensor-kind/rule.ts';
+import { rule as powerAbove80 } from './power/above-80/rule.ts';
+import { rule as powerMainsOutside } from './power/mains-outside/rule.ts';
+import { rule as powerNearCeiling } from './power/near-ceiling/rule.ts';
 import { rule as powerOutsideSpan } from './power/outside-span/rule.ts';
+import { rule as powerOverloaded } from './power/overloaded/rule.ts';
+import { rule as powerRuleOfThumb } from './power/rule-of-thumb/rule.ts';
+import { rule as powerSensitiveOnMotorSupply } from './power/sensitive-on-motor-supply/rule.ts';
 import { rule as recordCorrection } from './record/correction/rule.ts';
 import { rule as recordOlderThanSetting } from './record/older-than-setting/rule.ts';
 import { rule as recordTooCoarse } from './record/too-coarse/rule.ts';
 import type { Rule } from './rule.ts';
+import { rule as safetyBrokenWireNotSeen } from './safety/broken-wire-not-seen/rule.ts';
+import { rule as safetyChassisWithoutEarth } from './safety/chassis-without-earth/rule.ts';
 import { rule as safetyEmergencyStopCaution } from './safety/emergency-stop-caution/rule.ts';
 import { rule as safetyEmergencyStopInputOnly } from './safety/emergency-stop-input-only/rule.ts';
+import { rule as safetyOppositeStops } from './safety/opposite-stops/rule.ts';
+import { rule as safetyStaysOnWhenBroken } from './safety/stays-on-when-broken/rule.ts';
+import { rule as safetyStopNormallyOpen } from './safety/stop-normally-open/rule.ts';
+import { rule as safetyStopNotDirectOpening } from './safety/stop-not-direct-opening/rule.ts';
 import { rule as settingDiffers } from './setting/differs/rule.ts';
 import { rule as settingInputNotInUse } from './setting/input-not-in-use/rule.ts';
 import { rule as settingLeftAtDefault } from './setting/left-at-default/rule.ts';
@@ -67,6 +94,16 @@ import { rule as unitPrefixCase } from './unit/prefix-case/rule.ts';
 import { rule as unitSpanUpsideDown } from './unit/span-upside-down/rule.ts';
 import { rule as unitUnknown } from './unit/unknown/rule.ts';
 import { rule as unitWrongDimension } from './unit/wrong-dimension/rule.ts';
+import { rule as wireColour } from './wire/colour/rule.ts';
+import { rule as wireDrop } from './wire/drop/rule.ts';
+import { rule as wireFuseBelowLoad } from './wire/fuse-below-load/rule.ts';
+import { rule as wireFuseTooLarge } from './wire/fuse-too-large/rule.ts';
+import { rule as wireGreenYellow } from './wire/green-yellow/rule.ts';
+import { rule as wireLengthMissing } from './wire/length-missing/rule.ts';
+import { rule as wireMotorWithSignals } from './wire/motor-with-signals/rule.ts';
+import { rule as wireNoFuse } from './wire/no-fuse/rule.ts';
+import { rule as wireOverCapacity } from './wire/over-capacity/rule.ts';
+import { rule as wireScreenBothOrNone } from './wire/screen-both-or-none/rule.ts';
 import { rule as wiringTerminalUnconnected } from './wiring/terminal-unconnected/rule.ts';
 import { rule as yamlAliasTooLarge } from './yaml/alias-too-large/rule.ts';
 import { rule as yamlAliasUnresolved } from './yaml/alias-unresolved/rule.ts';
@@ -116,6 +153,37 @@ export const RULES: readonly Rule[] = [
   nameUnusedPart,
   wiringTerminalUnconnected,
   powerOutsideSpan,
+  powerOverloaded,
+  powerAbove80,
+  powerNearCeiling,
+  powerMainsOutside,
+  powerRuleOfThumb,
+  powerSensitiveOnMotorSupply,
+  wireOverCapacity,
+  wireDrop,
+  wireNoFuse,
+  wireFuseTooLarge,
+  wireFuseBelowLoad,
+  wireColour,
+  wireGreenYellow,
+  wireScreenBothOrNone,
+  wireMotorWithSignals,
+  wireLengthMissing,
+  polarityInputNeverOn,
+  polarityInputAlwaysOn,
+  polarityInverted,
+  polaritySensorKind,
+  polarityOptoReversed,
+  polarityPairCrossed,
+  polarityDirectionTwice,
+  levelOverRating,
+  levelTooLittle,
+  levelUncertain,
+  levelNoiseMargin,
+  levelOutputOverloaded,
+  levelContactOverloaded,
+  levelCoilWithoutClamp,
+  levelReferenceSpan,
   timingLeadTooShort,
   timingLeadScant,
   timingHoldTooShort,
@@ -154,4 +222,10 @@ export const RULES: readonly Rule[] = [
   settingUnwiredInputInUse,
   safetyEmergencyStopInputOnly,
   safetyEmergencyStopCaution,
+  safetyStopNormallyOpen,
+  safetyStopNotDirectOpening,
+  safetyBrokenWireNotSeen,
+  safetyStaysOnWhenBroken,
+  safetyChassisWithoutEarth,
+  safetyOppositeStops,
 ];

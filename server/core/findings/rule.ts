@@ -10,6 +10,7 @@ export interface Found {
   readonly at: Span;
   readonly data: Data;
   readonly related?: readonly Related[];
+  /** May be a getter: cures that have to be solved again are looked for when they are asked for. */
   readonly fixes?: readonly Fix[];
 }
 

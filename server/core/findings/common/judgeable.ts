@@ -1,0 +1,68 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import type { SolvedInput } from '../../circuits/solve/inputs.ts';
+import { MAINS } from '../../model/resolve.ts';
+import { keyedInMeaning } from '../../model/settings.ts';
+import { isAnyBlockBroken, isFaulty, partsInDoubt } from './held-back.ts';
+
+const doubts = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
+
+/**
+ * Whether what an input sees can be judged: not while the text is being typed, while a link meant for it is misspelt,
+ * while a part of its circuit has no sheet, or while a setting that it depends on is at fault.
+ */
+export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boolean {
+  if (isAnyBlockBroken(analysis)) return false;
+  if (!input) return true;
+  const { board } = input.solution.circuit;
+  let doubtful = doubts.get(analysis);
+  if (!doubtful) {
+    doubtful = partsInDoubt(analysis);
+    doubts.set(analysis, doubtful);
+  }
+  const parts = new Set<string>();
+  for (const node of input.group.nodes) {
+    for (const terminal of board.terminalsOn[node] ?? [])
+      parts.add(partOf(board.conductors.terminals[terminal]));
+  }
+  for (const element of input.group.elements) parts.add(board.elements[element]?.at.part.name ?? '');
+  for (const name of parts) {
+    if (doubtful.has(name) || (name !== MAINS && !analysis.machine.parts.get(name)?.sheet)) return false;
+    if (hasFaultyContact(analysis, name)) return false;
+  }
+  const { part, circuit } = input.at;
+  const sense = keyedInMeaning(analysis.machine.file, part, 'input-sense', { circuit: circuit.name });
+  return !(sense?.origin === 'set' && isFaulty(analysis, sense.scalar));
+}
+
+function hasFaultyContact(analysis: MachineAnalysis, name: string): boolean {
+  const part = analysis.machine.parts.get(name);
+  const keyed = part && keyedInMeaning(analysis.machine.file, part, 'contact');
+  return keyed?.origin === 'set' && isFaulty(analysis, keyed.scalar);
+}
+
+/**
+ * Whether a contact, a sensor or an output in the circuit of an input has an end that goes nowhere: then the wire that
+ * is missing is the mistake, and what the input sees follows from it.
+ */
+export function hasOpenEnd(analysis: MachineAnalysis, input: SolvedInput): boolean {
+  const { board } = input.solution.circuit;
+  return input.group.elements.some((place) => {
+    const element = board.elements[place];
+    if (element?.mover === undefined) return false;
+    const open = element.ends.filter((end, index) => {
+      const node = board.nodeOf[board.endsOf[place]?.[index] ?? -1] ?? -1;
+      return !board.rails.holds.has(node) && !reachesOther(analysis, end);
+    });
+    // One side of a changeover contact is often left free.
+    return open.length > (element.at.circuit.kind === 'changeover' ? 1 : 0);
+  });
+}
+
+function reachesOther({ nets }: MachineAnalysis, terminal: string): boolean {
+  const part = partOf(terminal);
+  return nets.terminalsOn(nets.netOf(terminal)).some((other) => partOf(other) !== part);
+}
+
+function partOf(terminal: string | undefined): string {
+  return terminal?.slice(0, terminal.indexOf('.')) ?? '';
+}

@@ -1,0 +1,41 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import { terminalId } from '../../circuits/nets.ts';
+import { formatBest } from '../../units/index.ts';
+import { elsewhere, endsAt } from '../common/link-ends.ts';
+import { findOverloads, isContact, type Overload } from '../common/overloads.ts';
+import { presentAt } from '../common/sights.ts';
+import type { Found } from '../rule.ts';
+
+/** The findings for overloaded contacts, or for overloaded outputs. */
+export function* overloadsOf(analysis: MachineAnalysis, contacts: boolean): Iterable<Found> {
+  for (const overload of findOverloads(analysis)) {
+    if (isContact(overload.element) === contacts) yield foundFor(analysis, overload);
+  }
+}
+
+function foundFor(analysis: MachineAnalysis, { element, quantity, value, most }: Overload): Found {
+  const { part, circuit } = presentAt(analysis, element.at);
+  const signal = circuit.ends[circuit.kind === 'sensor' ? 2 : 0]?.text ?? '';
+  const terminals = [signal, ...circuit.ends.map((end) => end.text)].map((each) =>
+    terminalId(part.name, each),
+  );
+  const [end] = terminals.flatMap((terminal) => endsAt(analysis, terminal));
+  const rating = circuit.figures.quantity(quantity);
+  return {
+    at: end?.at ?? part.key,
+    data: {
+      terminal: terminalId(part.name, signal),
+      part: part.name,
+      quantity,
+      value: formatBest(value, quantity, 3),
+      most: formatBest(most, quantity, 3),
+    },
+    related: [
+      {
+        ...elsewhere(analysis, part.sheet?.file),
+        at: rating?.at ?? circuit.key,
+        note: `${circuit.name} of ${part.name}: ${quantity} ${rating?.text ?? ''}`,
+      },
+    ],
+  };
+}

@@ -1,0 +1,54 @@
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { terminalId } from '../../../circuits/nets.ts';
+import type { Data, Fix } from '../../../problem.ts';
+import { type ActingSensor, sensorsOf } from '../../common/acting.ts';
+import { diagnosed } from '../../common/diagnose.ts';
+import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
+import { swapTerminals } from '../../common/link-ends.ts';
+import { showLevel } from '../../common/sights.ts';
+import { word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { moveToOtherRail } from '../rail-fixes.ts';
+
+export const rule: Rule = {
+  code: 'polarity/input-never-on',
+  severity: 'error',
+  title: 'An input can never turn on',
+  find: findNeverOn,
+  say: (data) => {
+    const sensor = word(data, 'sensor');
+    const actor = word(data, 'actor');
+    const why =
+      sensor !== ''
+        ? `${sensor} does not work: it has ${word(data, 'fed')} between plus and minus and takes ${word(data, 'takes')}. Check which of its wires goes to which side of the supply`
+        : actor === ''
+          ? 'Nothing that is wired to it can change that. Wire what should act on it between it and the other side of its supply'
+          : `${actor} makes no difference to it. Wire ${actor} to the other side of its supply`;
+    return `${nameInput(data)} can never turn on: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. ${why}.`;
+  },
+};
+
+function* findNeverOn(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  for (const diagnosis of diagnosed(analysis, 'never-on'))
+    yield findingFor(analysis, diagnosis, { propose: () => moveToOtherRail(analysis, diagnosis.input) });
+  for (const diagnosis of diagnosed(analysis, 'sensor-unfed')) {
+    const sensor = sensorsOf(diagnosis.input).find(({ isDead }) => isDead);
+    if (!sensor) continue;
+    yield findingFor(analysis, diagnosis, {
+      data: sayFeed(sensor),
+      propose: () => [swapSupply(analysis, sensor)],
+    });
+  }
+}
+
+function sayFeed({ element, part, volts }: ActingSensor): Data {
+  const takes = element.at.circuit.figures.span('voltage')?.text ?? 'a voltage the other way round';
+  return { sensor: part.name, fed: showLevel(volts ?? 0, 'V'), takes };
+}
+
+function swapSupply(analysis: MachineAnalysis, { element, part }: ActingSensor): Fix | undefined {
+  const [plus = '', minus = ''] = element.at.circuit.ends.map((end) => terminalId(part.name, end.text));
+  const edits = swapTerminals(analysis, plus, minus);
+  return edits && { title: `Exchange the wires at ${plus} and ${minus}`, edits, safe: false };
+}

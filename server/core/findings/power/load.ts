@@ -1,0 +1,61 @@
+import type { Analysis } from '../../analysis.ts';
+import type { Data } from '../../problem.ts';
+import { formatNumber } from '../../units/index.ts';
+import { showBriefly } from '../../values/derived.ts';
+import { restsOnFault } from '../common/held-back.ts';
+import { word } from '../common/words.ts';
+import type { Found, Rule } from '../rule.ts';
+
+/** A usual limit for supplies that run all day (common practice, no source). */
+const USUAL = 0.8;
+
+/** The two findings about the load of a supply differ in how much it is, and so in severity. */
+export function loadRule(code: string, size: 'over' | 'high', title: string): Rule {
+  return {
+    code,
+    severity: size === 'over' ? 'error' : 'warning',
+    title,
+    find: (analysis) => findLoads(analysis, size),
+    say: (data) => sayLoad(data, size),
+  };
+}
+
+function sayLoad(data: Data, size: 'over' | 'high'): string {
+  const figures = `${word(data, 'supply')} gives ${word(data, 'rated')}, and what it feeds takes up to ${word(data, 'load')}, ${word(data, 'share')} of that (${word(data, 'sum')})`;
+  return size === 'over'
+    ? `${figures}. Its voltage breaks down or it switches off when everything runs. Take a larger one, or divide the load.`
+    : `${figures}. Above 80 % it runs hot and has nothing left for what is added later. Take a larger one, or divide the load.`;
+}
+
+function* findLoads(analysis: Analysis, size: 'over' | 'high'): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  for (const part of analysis.machine.parts.values()) {
+    const [load, share] = ['load', 'load-share'].map((name) =>
+      analysis.values.byAddress.get(`parts.${part.name}.${name}`),
+    );
+    if (!load || !share || restsOnFault(analysis, share)) continue;
+    // What is rounded at the limit is at the limit, and not above it.
+    const found = share.si > 1 + 1e-9 ? 'over' : share.si > USUAL + 1e-9 ? 'high' : 'enough';
+    if (found !== size) continue;
+    const rated = share.inputs[1];
+    yield {
+      at: part.key,
+      data: {
+        supply: part.name,
+        rated: rated?.shown ?? '',
+        load: showBriefly(load),
+        share: `${formatNumber(share.value, 3)} %`,
+        sum: load.working,
+      },
+      related: rated?.at
+        ? [
+            {
+              ...(rated.file !== analysis.file && rated.file !== undefined && { file: rated.file }),
+              at: rated.at,
+              note: `${part.name} gives ${rated.shown}`,
+            },
+          ]
+        : [],
+    };
+  }
+}

@@ -1,0 +1,33 @@
+import type { Analysis } from '../../../analysis.ts';
+import { isAnyBlockBroken } from '../../common/held-back.ts';
+import { elsewhere } from '../../common/link-ends.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { weldableContacts } from '../stop-contacts.ts';
+import { stopDevices } from '../stop-devices.ts';
+
+export const rule: Rule = {
+  code: 'safety/stop-not-direct-opening',
+  severity: 'warning',
+  title: 'Nothing forces an emergency stop contact open when it has welded',
+  find: findWeldable,
+  say: (data) =>
+    `The sheet of ${word(data, 'part')} does not say that ${joinWords(wordList(data, 'contacts'), 'and')} is forced open by the button itself (direct opening, IEC 60947-5-1 annex K): a welded contact stays closed when the button is pressed. Use a device made for emergency stops, or write direct-opening: yes where its datasheet says so.`,
+};
+
+function* findWeldable(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
+  for (const { part, cuts, tells } of stopDevices(analysis)) {
+    const contacts = cuts.length + tells.length > 0 ? weldableContacts(analysis, part) : [];
+    if (contacts.length === 0) continue;
+    yield {
+      at: part.sheetName ?? part.key,
+      data: { part: part.name, contacts: contacts.map(({ circuit }) => circuit.name) },
+      related: contacts.map(({ circuit }) => ({
+        ...elsewhere(analysis, part.sheet?.file),
+        at: circuit.key,
+        note: `the contact ${circuit.name}`,
+      })),
+    };
+  }
+}
