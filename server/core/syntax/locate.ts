@@ -37,21 +37,30 @@ export function pathOf(steps: readonly Step[]): (string | number)[] {
 }
 
 function stepIntoMap(tree: Tree, map: MapNode, offset: number): Step | undefined {
-  const pair = map.pairs.find(({ key, value }) => {
-    const from = rangeOf(tree, key)?.from ?? 0;
-    const to = value ? extentOf(tree, value).to : (rangeOf(tree, key)?.to ?? 0);
-    return from <= offset && offset <= to;
-  });
+  const pair = findHolding(tree, map.pairs, offset, ({ key, value }) => [key, value ?? key]);
   return pair && { kind: 'pair', map, pair };
 }
 
 function stepIntoList(tree: Tree, list: ListNode, offset: number): Step | undefined {
-  for (const [index, item] of list.items.entries()) {
-    if (!item) continue;
-    const { from, to } = extentOf(tree, item);
-    if (from <= offset && offset <= to) return { kind: 'item', list, index, item };
-  }
-  return undefined;
+  const items = list.items.flatMap((item, index) => (item ? [{ item, index }] : []));
+  const found = findHolding(tree, items, offset, ({ item }) => [item, item]);
+  return found && { kind: 'item', list, ...found };
+}
+
+/**
+ * The one of some neighbours that holds an offset. They stand in the order of the text, except for what aliases and
+ * merge keys bring in from elsewhere; so the last that starts before the offset is looked at first, and all only then.
+ */
+function findHolding<T>(
+  tree: Tree,
+  neighbours: readonly T[],
+  offset: number,
+  endsOf: (each: T) => readonly [first: Node, last: Node],
+): T | undefined {
+  const startOf = (each: T) => rangeOf(tree, endsOf(each)[0])?.from ?? Number.POSITIVE_INFINITY;
+  const isHeldBy = (each: T) => startOf(each) <= offset && offset <= extentOf(tree, endsOf(each)[1]).to;
+  const likely = neighbours.findLast((each) => startOf(each) <= offset);
+  return likely !== undefined && isHeldBy(likely) ? likely : neighbours.find(isHeldBy);
 }
 
 function holds(tree: Tree, node: Node, offset: number): boolean {
