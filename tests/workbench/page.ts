@@ -149,17 +149,28 @@ export async function quickFixes(page: Page): Promise<Locator> {
   throw new Error('no quick fixes are offered');
 }
 
-/** The hover over a point; two moves, since a hover starts on movement. */
+/**
+ * The hover over a spot in the text; two moves, since a hover starts on movement. The spot is sought anew at each try:
+ * lines above it that come late, such as lenses, push the text down.
+ */
 export async function hoverAt(
   page: Page,
-  { x, y }: { x: number; y: number },
+  findSpot: () => Promise<{ x: number; y: number }>,
   text: string | RegExp,
 ): Promise<string> {
-  await page.mouse.move(x - 30, y);
-  await page.mouse.move(x, y);
   const hover = page.locator('.monaco-hover:not(.hidden)', { hasText: text });
-  await hover.waitFor();
-  return (await hover.textContent()) ?? '';
+  for (let tries = 1; tries <= 4; tries++) {
+    const { x, y } = await findSpot();
+    await page.mouse.move(x - 30, y + 60);
+    await page.mouse.move(x - 2, y);
+    await page.mouse.move(x, y);
+    const seen = await hover.waitFor({ timeout: 3000 * tries }).then(
+      () => true,
+      () => false,
+    );
+    if (seen) return (await hover.textContent()) ?? '';
+  }
+  throw new Error(`no hover with ${text} is shown`);
 }
 
 /** The problems of the open texts, as the Problems view reads them out, opened when it is not. */

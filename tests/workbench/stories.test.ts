@@ -157,7 +157,7 @@ describe('acceptance stories', () => {
     const { page, editor, file } = window;
     await goTo(page, whereIs(file, 'axes:').line + 18, 1);
     await expect.poll(() => visibleText(editor), { timeout: 20_000 }).toMatch(/X:.*160/);
-    const working = await hoverAt(page, await pointAt(editor, 'X:'), /160/);
+    const working = await hoverAt(page, () => pointAt(editor, 'X:'), /160/);
     expect(working).toMatch(/1600 × 1 \/ 10 mm = 160 \/mm/); // 200 steps × 8 microsteps, no gearing, the lead of the screw
     expect(working).toMatch(/source/i);
     expect(working).toMatch(/c1-1/); // what depends on it
@@ -166,7 +166,7 @@ describe('acceptance stories', () => {
 
     const { line, column } = whereIs(file, 'c1-1: 160.000');
     await goTo(page, line, column);
-    const wanted = await hoverAt(page, await pointAt(editor, '160.000'), /160/);
+    const wanted = await hoverAt(page, () => pointAt(editor, '160.000'), /160/);
     expect(wanted).toMatch(/pulses per length/i);
     expect(wanted).toMatch(/source/i);
     await shoot(page, 'story-7-setting');
