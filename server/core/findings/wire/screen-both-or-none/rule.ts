@@ -5,7 +5,7 @@ import type { Cable } from '../../../model/machine.ts';
 import type { Link } from '../../../model/wiring.ts';
 import { pairOf } from '../../../syntax/node.ts';
 import { isFaulty } from '../../common/held-back.ts';
-import { word } from '../../common/words.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 
 export const rule: Rule = {
@@ -15,7 +15,7 @@ export const rule: Rule = {
   find: findScreens,
   say: (data) =>
     data.both === true
-      ? `The screen of cable ${word(data, 'cable')} is joined at both ends, at ${word(data, 'ends')}: earth currents flow through it and put hum on what it should keep clean. Join it at one end, as a rule the cabinet's, unless the maker of the drive asks for both.`
+      ? `The screen of cable ${word(data, 'cable')} is joined at both ends, at ${joinWords(wordList(data, 'ends'), 'and')}: earth currents flow through it and put hum on what it should keep clean. Join it at one end, as a rule the cabinet's, unless the maker of the drive asks for both.`
       : `The screen of cable ${word(data, 'cable')} is joined nowhere, so it keeps nothing out and can make things worse. Join it to earth at one end, as a rule the cabinet's, with \`screen:\`.`,
 };
 
