@@ -3,6 +3,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
 import { EXAMPLE_FILE, EXAMPLE_FOLDER } from '../support/example.ts';
 import { ROOT } from '../support/lsp-client.ts';
 import { addressOf, type Host, type HostOptions, startHost } from './host.ts';
@@ -69,10 +70,7 @@ async function openWindow(browser: Browser, host: Host, folder: string, file: st
   await page.goto(addressOf(host, folder, file));
   const editor = editorOf(page, FILE);
   await editor.locator('.view-line').first().waitFor();
-  await editor
-    .locator('.view-lines')
-    .first()
-    .click({ position: { x: 5, y: 5 } }); // the keyboard into the text
+  await focusText(page, editor);
   return { context, page, editor, file, refused, opened: performance.now() - started };
 }
 
@@ -80,6 +78,19 @@ async function openWindow(browser: Browser, host: Host, folder: string, file: st
 export async function shoot(page: Page, name: string): Promise<void> {
   fs.mkdirSync(SHOTS, { recursive: true });
   await page.screenshot({ path: path.join(SHOTS, `${name}.png`) });
+}
+
+/**
+ * Puts the keyboard into the text by a click on what is on screen. A click on the element would first scroll it into
+ * view, which moves the editor's own layers against each other.
+ */
+async function focusText(page: Page, editor: Locator): Promise<void> {
+  const click = async () => {
+    const box = await editor.boundingBox();
+    if (box) await page.mouse.click(box.x + 120, box.y + 12);
+    return editor.evaluate((element) => element.classList.contains('focused'));
+  };
+  await expect.poll(click, { timeout: 20_000, interval: 300 }).toBe(true);
 }
 
 /** Line and column, from 1, of some text in a file; `offset` characters into it. Throws when it is not there. */

@@ -31,6 +31,10 @@ async function change(from: string, to: string, within = from): Promise<void> {
   await window.page.keyboard.press('Escape'); // away with suggestions
 }
 
+/** The limit switch at the far end of X, as the example has it. */
+const FAR_X =
+  'far-x:           { sheet: generic/roller-switch,                at: gantry, set: { contact: normally-closed';
+
 /** Waits for a problem with these words and gives its whole line as it is read out. */
 async function problem(words: RegExp): Promise<string> {
   const row = (await problems(window.page)).filter({ hasText: words }).first();
@@ -138,6 +142,32 @@ describe('acceptance stories', () => {
     expect(lineOf(await saved())).toBe(lineOf(readExample())?.replace('8000 ns', '500 ns'));
   });
 
+  it('4: be told that an NPN sensor can never turn its input on, with the solved voltages, and take the cure', async () => {
+    window = await session.openExample();
+    const { page } = window;
+    await change(
+      'inductive-pnp-nc',
+      'inductive-npn-nc',
+      'home-x:          { sheet: generic/inductive-pnp-nc',
+    );
+    const said = await problem(/can never turn on/);
+    expect(said).toMatch(/^Error/);
+    expect(said).toMatch(/at rest 0\.0 V, operated 0\.0 V/);
+    expect(said).toMatch(new RegExp(`line ${whereIs(window.file, 'home-x.BK -> panel.I3').line}\\b`));
+    const { line, column } = whereIs(window.file, 'home-x.BK -> panel.I3', 18);
+    await goTo(page, line, column);
+    await shoot(page, 'story-4-never-on');
+    await (await quickFixes(page))
+      .filter({ hasText: /inductive-pnp-nc/ })
+      .first()
+      .click();
+    await (await problems(page))
+      .filter({ hasText: /can never/ })
+      .first()
+      .waitFor({ state: 'detached' });
+    expect(await saved()).toBe(readExample());
+  });
+
   it('5: be stopped from feeding a 30 V panel from a 48 V supply', async () => {
     window = await session.openExample();
     await change('generic/supply-24v', 'generic/supply-48v', 'logic-psu:       { sheet: generic/supply-24v');
@@ -150,6 +180,26 @@ describe('acceptance stories', () => {
       .click(); // to its place
     await expect.poll(() => squiggles('error').count()).toBeGreaterThan(0);
     await shoot(window.page, 'story-5-supply');
+  });
+
+  it('6: be told what a broken wire does to a normally open switch, and change contact and sense with one action', async () => {
+    window = await session.openExample();
+    const { page } = window;
+    await change('normally-closed', 'normally-open', FAR_X);
+    await change('on-when-open', 'on-when-closed', 'c10-2: on-when-open');
+    expect(await problem(/breaks/)).toMatch(/^Warning.*switch is dead/s);
+    const { line, column } = whereIs(window.file, 'far-x.C2 -> panel.I2', 17);
+    await goTo(page, line, column);
+    await shoot(page, 'story-6-broken-wire');
+    await (await quickFixes(page))
+      .filter({ hasText: /normally-closed.*on-when-open/ })
+      .first()
+      .click();
+    await (await problems(page))
+      .filter({ hasText: /breaks/ })
+      .first()
+      .waitFor({ state: 'detached' });
+    expect(await saved()).toBe(readExample());
   });
 
   it('7: hover over a computed number and read its working', async () => {
