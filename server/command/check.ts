@@ -1,10 +1,31 @@
-import { type Arguments, CommandError, chooseFormat, EXIT, type Streams } from './command.ts';
+import { CommandError, defineCommand, EXIT, type Streams } from './command.ts';
 import { createLoader } from './load.ts';
 import { type LocatedFinding, locateFindings } from './located.ts';
 
-/** `fettle check`: the findings of files. A file that cannot be read does not keep the others from being checked. */
-export async function check({ files, format }: Arguments, streams: Streams): Promise<number> {
-  const wanted = chooseFormat(format, ['text', 'json']);
+const FORMATS = ['text', 'json'] as const;
+
+/** `fettle check`: the findings of files. */
+export const check = defineCommand({
+  name: 'check',
+  operands: 'FILES',
+  about: 'what is wrong in machines and part sheets',
+  details: `Checks machines (NAME.machine.yaml) and part sheets (NAME.part.yaml). Sheets that a machine names are read from beside it
+and from the library that ships.
+
+  text   one finding a paragraph, with its line
+  json   an array of {file, line, column, endLine, endColumn, severity, code, message};
+         lines and columns count from 1, columns in UTF-16 units`,
+  options: { format: { choices: FORMATS, about: 'how to write it' } },
+  examples: ['fettle check examples/*/*.machine.yaml'],
+  run: ({ operands, options }, streams) => checkFiles(operands, options.format, streams),
+});
+
+/** A file that cannot be read does not keep the others from being checked. */
+async function checkFiles(
+  files: readonly string[],
+  wanted: (typeof FORMATS)[number],
+  streams: Streams,
+): Promise<number> {
   if (files.length === 0)
     throw new CommandError('check needs at least one file. "fettle help check" shows an example.');
   const load = createLoader();

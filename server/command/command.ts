@@ -1,3 +1,5 @@
+import type { Option, OptionValues } from './options.ts';
+
 /** Where a command writes: its result, and what it says about it. */
 export interface Streams {
   readonly out: (text: string) => void;
@@ -5,14 +7,42 @@ export interface Streams {
 }
 
 /** What a command was given after its name. */
-export interface Arguments {
-  readonly files: readonly string[];
-  readonly format: string | undefined;
-  readonly output: string | undefined;
-  readonly group: string | undefined;
-  readonly operated: string | undefined;
-  /** Values to try, as `PATH=VALUE`. */
-  readonly set: readonly string[];
+export interface Arguments<O extends Readonly<Record<string, Option>>> {
+  readonly operands: readonly string[];
+  readonly options: OptionValues<O>;
+}
+
+/** What a person reads about a command. */
+interface Description {
+  readonly name: string;
+  /** What stands after the name and the options, e.g. `FILES`. */
+  readonly operands: string;
+  /** What it does, in one line for the list of commands. */
+  readonly about: string;
+  /** What else to know about it; lines of at most 110 characters. */
+  readonly details?: string;
+  readonly examples: readonly string[];
+}
+
+/** A command of the command line, as the table of commands holds it. */
+export interface Command extends Description {
+  readonly options: Readonly<Record<string, Option>>;
+  /** @throws CommandError when it cannot run */
+  readonly run: (
+    args: Arguments<Readonly<Record<string, Option>>>,
+    streams: Streams,
+  ) => number | Promise<number>;
+}
+
+/** Describes a command; the types of its values follow from its options. */
+export function defineCommand<const O extends Readonly<Record<string, Option>>>(
+  command: Description & {
+    readonly options: O;
+    readonly run: (args: Arguments<O>, streams: Streams) => number | Promise<number>;
+  },
+): Command {
+  // What `run` is given was read by these very options, so it has the types that they promise.
+  return command as unknown as Command;
 }
 
 /** Exit codes: 0 clean or hints only, 1 findings, 2 the command could not run. */
@@ -21,13 +51,9 @@ export const EXIT = { clean: 0, findings: 1, cannot: 2 } as const;
 /** Says why a command cannot run, in one line that tells what to do. */
 export class CommandError extends Error {}
 
-/** The format that was asked for, if the command has it. */
-export function chooseFormat<const F extends string>(
-  given: string | undefined,
-  formats: readonly [F, ...F[]],
-): F {
-  const format = given ?? formats[0];
-  const found = formats.find((each) => each === format);
-  if (!found) throw new CommandError(`there is no format ${format}; take ${formats.join(' or ')}.`);
-  return found;
+/** The only operand of a command that takes one file. */
+export function onlyFile(operands: readonly string[], message: string): string {
+  const [file, ...others] = operands;
+  if (file === undefined || others.length > 0) throw new CommandError(message);
+  return file;
 }

@@ -1,10 +1,31 @@
 import { type Change, describeWhatIf } from '../core/features/what-if.ts';
-import { type Arguments, CommandError, EXIT, type Streams } from './command.ts';
+import { CommandError, defineCommand, EXIT, type Streams } from './command.ts';
 import { createLoader, type Loaded } from './load.ts';
 
 /** `fettle explain FILE ADDRESS`: the working of one number, and with `--set` what it would be with other values. */
-export async function explainValue({ files, set }: Arguments, streams: Streams): Promise<number> {
-  const [file, address, ...others] = files;
+export const explainValue = defineCommand({
+  name: 'explain',
+  operands: 'FILE ADDRESS',
+  about: 'how a number comes about, e.g. axes.X.top-feed, and what it would be with another value',
+  details: `Shows the working of one number: the formula with this machine's figures, its source, and what depends on it.
+
+With --set other values are tried without changing the file: the number before and after, and what else would change,
+findings included. The address may then be left out. Paths: axes.X.screw.lead, parts.drive-x.microsteps (a setting),
+records.0.within`,
+  options: { set: { takes: 'PATH=VALUE', many: true, about: 'try another value without changing the file' } },
+  examples: [
+    'fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.pulses-per-length',
+    'fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.top-feed --set parts.drive-x.microsteps=16',
+  ],
+  run: ({ operands, options }, streams) => printExplanation(operands, options.set, streams),
+});
+
+async function printExplanation(
+  operands: readonly string[],
+  set: readonly string[],
+  streams: Streams,
+): Promise<number> {
+  const [file, address, ...others] = operands;
   if (file === undefined || (address === undefined && set.length === 0) || others.length > 0) {
     throw new CommandError(
       'explain takes a file and an address, e.g. fettle explain router.machine.yaml axes.X.top-feed',

@@ -1,73 +1,70 @@
-/** What `fettle help` shows. */
-export const HELP = `Checks and explains definitions of small CNC machines.
+import type { Command } from './command.ts';
+import { type Option, takesValue } from './options.ts';
 
-  fettle check [--format text|json] FILES    what is wrong in machines and part sheets
-  fettle report [--format html|json|text] [-o OUT] FILE
-                                             the wiring summary as a page, the numbers as JSON
-  fettle explain FILE ADDRESS [--set PATH=VALUE]
-                                             how a number comes about, e.g. axes.X.top-feed,
-                                             and what it would be with another value
-  fettle netlist [--group CIRCUIT] [--operated NAME] FILE
-                                             the circuits as SPICE text, for any circuit simulator
-  fettle schema machine|part                 the JSON Schema of a file
-  fettle help COMMAND                        more about a command
+const WIDTH = 110;
 
+/** What `fettle help` shows: every command in a line, and the exit codes. */
+export function printHelp(commands: Iterable<Command>): string {
+  const lines = [...commands].map(({ name, operands, about }) => [
+    `fettle ${name} ${operands}`.trim(),
+    about,
+  ]);
+  return `Checks and explains definitions of small CNC machines.
+
+${columns([...lines, ['fettle help COMMAND', 'more about a command, with examples']])}
 Exit codes: 0 clean or hints only, 1 findings, 2 the command could not run.
+Results go to standard output, talk to standard error.
 It computes and compares; it does not certify. Local codes, the makers' manuals and licensed practice decide.
 `;
+}
 
-const MORE: Readonly<Record<string, string>> = {
-  check: `fettle check [--format text|json] FILES
+/** What `fettle help COMMAND` shows: how to call it, its options, and examples that can be typed as they stand. */
+export function printCommandHelp({ name, operands, about, details, options, examples }: Command): string {
+  const given = Object.entries(options);
+  const synopsis = `fettle ${name}${given.length > 0 ? ' [OPTIONS]' : ''} ${operands}`.trim();
+  return [
+    `${synopsis}\n\n${capital(about)}.\n`,
+    ...(details ? [`\n${details.trim()}\n`] : []),
+    ...(given.length > 0
+      ? [`\nOptions:\n${columns(given.map(([key, option]) => describeOption(key, option)))}`]
+      : []),
+    ...(examples.length > 0 ? [`\nExamples:\n${examples.map((example) => `  ${example}\n`).join('')}`] : []),
+  ].join('');
+}
 
-Checks machines (NAME.machine.yaml) and part sheets (NAME.part.yaml). Sheets that a machine names are read from
-beside it and from the library that ships.
+function describeOption(key: string, option: Option): [string, string] {
+  const { takes, choices, many, short, about } = option;
+  const value = takesValue(option) ? ` ${takes ?? key.toUpperCase()}` : '';
+  const words = choices ? `: ${choices.join(', ')} (without it ${choices[0]})` : '';
+  return [
+    `${short ? `-${short}, ` : ''}--${key}${value}`,
+    `${about}${words}${many ? '; may be given several times' : ''}`,
+  ];
+}
 
-  --format text   one finding a paragraph, with its line (the default)
-  --format json   an array of {file, line, column, endLine, endColumn, severity, code, message};
-                  lines and columns count from 1, columns in UTF-16 units
+/** Two columns: names, and what they are, wrapped. */
+function columns(rows: readonly (readonly string[])[]): string {
+  const widest = Math.min(38, Math.max(...rows.map(([left = '']) => left.length)));
+  const indent = ' '.repeat(widest + 4);
+  return rows
+    .map(([left = '', right = '']) => {
+      const start = left.length > widest ? `  ${left}\n${indent}` : `  ${left.padEnd(widest + 2)}`;
+      return `${start}${wrap(right, WIDTH - indent.length).join(`\n${indent}`)}\n`;
+    })
+    .join('');
+}
 
-Example: fettle check examples/*/*.machine.yaml
-`,
-  report: `fettle report [--format html|json|text] [-o OUT] FILE
+function wrap(text: string, width: number): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + 1 + word.length <= width)
+      lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
 
-Writes what the definition means.
-
-  --format html   one self-contained page with the wiring drawing and terminal charts (the default)
-  --format json   {machine, values: {"axes.X.pulses-per-length": {value, unit, working}, ...}, findings}
-  --format text   the headline numbers, for a terminal
-  -o OUT          write to a file instead of standard output
-
-Example: fettle report -o router.html examples/gantry-router/gantry-router.machine.yaml
-`,
-  explain: `fettle explain FILE ADDRESS [--set PATH=VALUE ...]
-
-Shows the working of one number: the formula with this machine's figures, its source, and what depends on it.
-
-  --set PATH=VALUE   try another value without changing the file: the number before and after, and what else would
-                     change, findings included. May be given several times; the address may then be left out.
-                     Paths: axes.X.screw.lead, parts.drive-x.microsteps (a setting), records.0.within
-
-Example: fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.pulses-per-length
-Example: fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.top-feed --set parts.drive-x.microsteps=16
-`,
-  netlist: `fettle netlist [--group CIRCUIT] [--operated NAME] FILE
-
-Writes the circuits that the wiring forms as SPICE text, so that any circuit simulator can check what was solved. Each
-circuit is a text of its own, which ends with .end; what its nodes are, and what they were solved to, stands in comments.
-
-  --group CIRCUIT   only what hangs together with this circuit, e.g. panel.x-far; without it everything that looks at
-                    something
-  --operated NAME   while this part or output is operated, e.g. far-x or panel.x-pulse; without it everything at rest
-
-Example: fettle netlist --group panel.x-far examples/gantry-router/gantry-router.machine.yaml
-`,
-  schema: `fettle schema machine|part
-
-Prints the JSON Schema (draft 2020-12) of machine definitions or of part sheets, for editors without a language server.
-`,
-};
-
-/** What \`fettle help COMMAND\` shows; the whole help for a command that does not exist. */
-export function helpFor(command: string): string {
-  return Object.hasOwn(MORE, command) ? (MORE[command] ?? HELP) : HELP;
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -1,13 +1,41 @@
 import { writeNetlists } from '../core/circuits/solve/netlist.ts';
 import { nearestName } from '../core/nearest.ts';
-import { type Arguments, CommandError, EXIT, type Streams } from './command.ts';
+import { CommandError, defineCommand, EXIT, onlyFile, type Streams } from './command.ts';
 import { createLoader } from './load.ts';
 
 /** `fettle netlist FILE`: the circuits as SPICE text, for putting the solver to the test. */
-export async function printNetlist({ files, group, operated }: Arguments, streams: Streams): Promise<number> {
-  const [file, ...others] = files;
-  if (file === undefined || others.length > 0)
-    throw new CommandError('netlist takes one machine, e.g. fettle netlist router.machine.yaml');
+export const netlist = defineCommand({
+  name: 'netlist',
+  operands: 'FILE',
+  about: 'the circuits as SPICE text, for any circuit simulator',
+  details: `Writes the circuits that the wiring forms, so that any circuit simulator can check what was solved. Each circuit is a text
+of its own, which ends with .end; what its nodes are, and what they were solved to, stands in comments.`,
+  options: {
+    group: {
+      takes: 'CIRCUIT',
+      about:
+        'only what hangs together with this circuit, e.g. panel.x-far; without it all that look at something',
+    },
+    operated: {
+      takes: 'NAME',
+      about:
+        'while this part or output is operated, e.g. far-x or panel.x-pulse; without it everything is at rest',
+    },
+  },
+  examples: ['fettle netlist --group panel.x-far examples/gantry-router/gantry-router.machine.yaml'],
+  run: ({ operands, options }, streams) =>
+    printNetlist(
+      onlyFile(operands, 'netlist takes one machine, e.g. fettle netlist router.machine.yaml'),
+      options,
+      streams,
+    ),
+});
+
+async function printNetlist(
+  file: string,
+  { group, operated }: { readonly group: string | undefined; readonly operated: string | undefined },
+  streams: Streams,
+): Promise<number> {
   const { analysis } = await createLoader()(file);
   if (analysis.kind !== 'machine')
     throw new CommandError(`${file} is a part sheet; circuits are formed by the wiring of a machine.`);

@@ -1,16 +1,40 @@
 import { writeFile } from 'node:fs/promises';
-import { type Arguments, CommandError, chooseFormat, EXIT, type Streams } from './command.ts';
+import { CommandError, defineCommand, EXIT, onlyFile, type Streams } from './command.ts';
 import { createLoader, type Loaded } from './load.ts';
 import { locateFindings } from './located.ts';
 import { printReportPage } from './report-page.ts';
 import { printReportText } from './report-text.ts';
 
+const FORMATS = ['html', 'json', 'text'] as const;
+
 /** `fettle report`: what a definition means, as a page, as JSON or as text. */
-export async function report({ files, format, output }: Arguments, streams: Streams): Promise<number> {
-  const wanted = chooseFormat(format, ['html', 'json', 'text']);
-  const [file, ...others] = files;
-  if (file === undefined || others.length > 0)
-    throw new CommandError('report takes one machine. "fettle help report" shows an example.');
+export const report = defineCommand({
+  name: 'report',
+  operands: 'FILE',
+  about: 'what a machine means: the wiring summary as a page, the numbers as JSON',
+  details: `  html   one self-contained page with the wiring drawing and terminal charts
+  json   {machine, values: {"axes.X.pulses-per-length": {value, unit, working}, ...}, findings}
+  text   the headline numbers, for a terminal`,
+  options: {
+    format: { choices: FORMATS, about: 'how to write it' },
+    output: { takes: 'FILE', short: 'o', about: 'write to a file in place of standard output' },
+  },
+  examples: ['fettle report -o router.html examples/gantry-router/gantry-router.machine.yaml'],
+  run: ({ operands, options }, streams) =>
+    writeReport(
+      onlyFile(operands, 'report takes one machine. "fettle help report" shows an example.'),
+      options.format,
+      options.output,
+      streams,
+    ),
+});
+
+async function writeReport(
+  file: string,
+  wanted: (typeof FORMATS)[number],
+  output: string | undefined,
+  streams: Streams,
+): Promise<number> {
   const loaded = await createLoader()(file);
   if (loaded.analysis.kind !== 'machine')
     throw new CommandError(`${file} is a part sheet; report takes a machine.`);

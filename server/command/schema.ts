@@ -1,15 +1,25 @@
 import machine from '../../schemas/machine.schema.json' with { type: 'json' };
 import part from '../../schemas/part.schema.json' with { type: 'json' };
-import { type Arguments, CommandError, EXIT, type Streams } from './command.ts';
+import { CommandError, defineCommand, EXIT, onlyFile } from './command.ts';
+
+const SCHEMAS: ReadonlyMap<string, unknown> = new Map<string, unknown>([
+  ['machine', machine],
+  ['part', part],
+]);
+const TAKES = 'schema takes one of machine, part.';
 
 /** `fettle schema machine|part`: the JSON Schema, as it is published. */
-export async function printSchema({ files }: Arguments, streams: Streams): Promise<number> {
-  const schemas: ReadonlyMap<string, unknown> = new Map<string, unknown>([
-    ['machine', machine],
-    ['part', part],
-  ]);
-  const schema = schemas.get(files[0] ?? '');
-  if (!schema) throw new CommandError('schema takes one of machine, part.');
-  streams.out(`${JSON.stringify(schema, null, 2)}\n`);
-  return EXIT.clean;
-}
+export const schema = defineCommand({
+  name: 'schema',
+  operands: 'machine|part',
+  about: 'the JSON Schema of a file, for editors without a language server',
+  details: 'JSON Schema draft 2020-12.',
+  options: {},
+  examples: ['fettle schema machine > machine.schema.json'],
+  run: ({ operands }, streams) => {
+    const found = SCHEMAS.get(onlyFile(operands, TAKES));
+    if (!found) throw new CommandError(TAKES);
+    streams.out(`${JSON.stringify(found, null, 2)}\n`);
+    return EXIT.clean;
+  },
+});

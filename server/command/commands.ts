@@ -1,0 +1,19 @@
+import { check } from './check.ts';
+import type { Command } from './command.ts';
+import { explainValue } from './explain.ts';
+import { netlist } from './netlist.ts';
+import { report } from './report.ts';
+import { schema } from './schema.ts';
+
+/** Every command, in the order in which help lists them. */
+// biome-ignore format: one command a line
+const LIST: readonly Command[] = [
+  check,
+  report,
+  explainValue,
+  netlist,
+  schema,
+];
+
+/** The commands by their names. */
+export const COMMANDS: ReadonlyMap<string, Command> = new Map(LIST.map((command) => [command.name, command]));

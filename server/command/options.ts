@@ -1,0 +1,82 @@
+import { parseArgs } from 'node:util';
+import { nearestName } from '../core/nearest.ts';
+import { CommandError } from './command.ts';
+
+/** An option of a command. One that takes nothing is a switch. */
+export interface Option {
+  readonly about: string;
+  /** What it takes, as help shows it, e.g. `FILE`. */
+  readonly takes?: string;
+  /** The words that it takes; the first is the one that holds when it is not given. */
+  readonly choices?: readonly [string, ...string[]];
+  /** True when it may be given several times. */
+  readonly many?: true;
+  /** One letter, for those who type it often. */
+  readonly short?: string;
+}
+
+type ValueOf<O extends Option> = O extends { readonly many: true }
+  ? readonly string[]
+  : O extends { readonly choices: readonly (infer C)[] }
+    ? C
+    : O extends { readonly takes: string }
+      ? string | undefined
+      : boolean;
+
+/** The values of options: a word of the choices, a text or nothing, a list, or whether a switch was given. */
+export type OptionValues<O extends Readonly<Record<string, Option>>> = {
+  readonly [K in keyof O]: ValueOf<O[K]>;
+};
+
+/** Reads what stands after a command's name. @throws CommandError with what to do instead */
+export function readArguments<const O extends Readonly<Record<string, Option>>>(
+  name: string,
+  options: O,
+  rest: readonly string[],
+): { operands: readonly string[]; options: OptionValues<O> } {
+  const { positionals, values } = parse(name, options, rest);
+  const read = Object.entries(options).map(([key, option]) => [key, readValue(key, option, values[key])]);
+  return { operands: positionals, options: Object.fromEntries(read) as OptionValues<O> };
+}
+
+function parse(name: string, options: Readonly<Record<string, Option>>, rest: readonly string[]) {
+  try {
+    return parseArgs({
+      args: [...rest],
+      allowPositionals: true,
+      options: Object.fromEntries(
+        Object.entries(options).map(([key, { short, many = false, ...option }]) => [
+          key,
+          {
+            type: takesValue(option) ? 'string' : 'boolean',
+            multiple: many,
+            ...(short && { short }),
+          } as const,
+        ]),
+      ),
+    });
+  } catch (failure) {
+    const message = (failure as Error).message.split('.')[0] ?? '';
+    const given = /Unknown option '--?([^']*)'/.exec(message)?.[1];
+    const near = given === undefined ? undefined : nearestName(given, Object.keys(options));
+    throw new CommandError(
+      `${message}.${near ? ` Did you mean --${near}?` : ''} "fettle help ${name}" shows what it takes.`,
+    );
+  }
+}
+
+/** True for options that are followed by a value. */
+export function takesValue({ takes, choices }: Pick<Option, 'takes' | 'choices'>): boolean {
+  return takes !== undefined || choices !== undefined;
+}
+
+function readValue(key: string, { choices, many }: Option, given: unknown): unknown {
+  if (many) return given ?? [];
+  if (!choices) return given;
+  const word = given ?? choices[0];
+  const found = choices.find((choice) => choice === word);
+  if (found !== undefined) return found;
+  const near = nearestName(String(word), choices);
+  const help = near ? `did you mean ${near}?` : `take ${choices.join(', ').replace(/, ([^,]*)$/, ' or $1')}.`;
+  throw new CommandError(`there is no ${key} ${word}; ${help}`);
+}
