@@ -70,13 +70,18 @@ export function takesValue({ takes, choices }: Pick<Option, 'takes' | 'choices'>
   return takes !== undefined || choices !== undefined;
 }
 
-function readValue(key: string, { choices, many }: Option, given: unknown): unknown {
+/** What the parser of node gives: a text, a list of them, whether a switch was given, or nothing. */
+type Parsed = string | boolean | readonly (string | boolean)[] | undefined;
+
+function readValue(key: string, option: Option, given: Parsed): Parsed {
+  const { choices, many } = option;
   if (many) return given ?? [];
+  if (!takesValue(option)) return given === true;
   if (!choices) return given;
-  const word = given ?? choices[0];
+  const word = typeof given === 'string' ? given : choices[0];
   const found = choices.find((choice) => choice === word);
   if (found !== undefined) return found;
-  const near = nearestName(String(word), choices);
+  const near = nearestName(word, choices);
   const help = near ? `did you mean ${near}?` : `take ${choices.join(', ').replace(/, ([^,]*)$/, ' or $1')}.`;
   throw new CommandError(`there is no ${key} ${word}; ${help}`);
 }
