@@ -56,6 +56,12 @@ export const GATES = [
     run: () => runTests(BUILT, 'protocol', ['tests/protocol']),
   },
   {
+    name: 'programs',
+    title: 'the built command line in processes of its own: git, threads, installed from the package',
+    after: ['bundle'],
+    run: () => runTests(BUILT, 'programs', ['tests/programs']),
+  },
+  {
     name: 'bench',
     title: 'speed against the parse of the same text, short',
     after: ['bundle'],

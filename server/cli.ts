@@ -1,10 +1,41 @@
+import { isMainThread, workerData } from 'node:worker_threads';
+import { serveChecks } from './command/check/threads.ts';
+import type { Streams } from './command/command.ts';
 import { runCommand } from './command/run.ts';
 
+const { NO_COLOR, TERM } = process.env; // see no-color.org
+
 // Results go to stdout, talk to stderr, so that a result can be piped on.
-const streams = {
-  out: (text: string) => void process.stdout.write(text),
-  err: (text: string) => void process.stderr.write(text),
+const streams: Streams = {
+  out: (text) => void process.stdout.write(text),
+  err: (text) => void process.stderr.write(text),
+  input: readStandardInput,
+  colour: process.stdout.isTTY && !NO_COLOR && TERM !== 'dumb',
+  progress: process.stderr.isTTY && TERM !== 'dumb',
+  program: __filename,
 };
-void runCommand(process.argv.slice(2), streams).then((code) => {
-  process.exitCode = code;
-});
+
+async function readStandardInput(): Promise<string> {
+  const chunks: Buffer[] = [];
+  for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
+  return Buffer.concat(chunks).toString('utf8');
+}
+
+/** Whoever reads the result may have seen enough, as `head` does; that is no fault of anybody. */
+function endWhenNobodyReads(): void {
+  process.stdout.on('error', (failure: NodeJS.ErrnoException) => {
+    if (failure.code === 'EPIPE') process.exit();
+    throw failure;
+  });
+}
+
+function isCheckThread(data: unknown): boolean {
+  return typeof data === 'object' && data !== null && 'work' in data && data.work === 'check';
+}
+
+if (isMainThread) {
+  endWhenNobodyReads();
+  void runCommand(process.argv.slice(2), streams).then((code) => {
+    process.exitCode = code;
+  });
+} else if (isCheckThread(workerData)) serveChecks();

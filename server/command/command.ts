@@ -1,9 +1,17 @@
 import type { Option, OptionValues } from './options.ts';
 
-/** Where a command writes: its result, and what it says about it. */
+/** Where a command writes: its result, and what it says about it; and what it may ask of its surroundings. */
 export interface Streams {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
+  /** Reads standard input to its end. */
+  readonly input?: () => Promise<string>;
+  /** True when results are shown on a terminal that has colours. */
+  readonly colour?: boolean;
+  /** True when talk is shown on a terminal, where a line can be written over. */
+  readonly progress?: boolean;
+  /** The program that a worker thread runs; without it everything runs in this thread. */
+  readonly program?: string;
 }
 
 /** What a command was given after its name. */

@@ -1,4 +1,4 @@
-import { check } from './check.ts';
+import { check } from './check/check.ts';
 import type { Command } from './command.ts';
 import { explainValue } from './explain.ts';
 import { netlist } from './netlist.ts';

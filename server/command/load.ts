@@ -1,14 +1,15 @@
+import { existsSync } from 'node:fs';
 import { stat } from 'node:fs/promises';
-import { dirname, resolve } from 'node:path';
-import { URI } from 'vscode-uri';
+import { dirname, join, resolve } from 'node:path';
 import type { Analysis } from '../core/analysis.ts';
 import { createFettle, type Fettle } from '../core/fettle.ts';
+import type { FileId } from '../core/world.ts';
 import { readFromDisk } from '../files/disk.ts';
 import { createFiles, type Files } from '../files/files.ts';
-import { isInside, keyOf } from '../files/keys.ts';
 import { openLibrary } from '../files/library.ts';
 import { libraryFolder } from '../files/shipped.ts';
 import { CommandError } from './command.ts';
+import { keyOfPath } from './paths.ts';
 
 /** A file given on the command line, analysed with everything that it names. */
 export interface Loaded {
@@ -19,21 +20,54 @@ export interface Loaded {
   readonly analysis: Analysis;
 }
 
-/** Makes a loader over one world, so that sheets which many machines share are read once. */
-export function createLoader(): (path: string) => Promise<Loaded> {
+/** Loads files into one world, so that sheets which many machines share are read and parsed once. */
+export interface Loader {
+  /** @throws CommandError when the file cannot be read; a text that is given is taken in place of the file's */
+  (path: string, given?: string): Promise<Loaded>;
+  /** Lets go of a file that is done with, and of sheets when there are many, so that memory stays flat. */
+  readonly forget: (loaded: Loaded) => void;
+}
+
+/** Far more sheets than one machine has; a run over folders that each bring their own must not keep them all. */
+const MOST_SHEETS = 300;
+
+/** Makes a loader with a world of its own. */
+export function createLoader(): Loader {
   const library = openLibrary(libraryFolder());
-  const here = keyOf(URI.file(process.cwd()).toString());
-  const folders = new Set([here]);
+  const folders = new Set([keyOfPath(projectFolder(process.cwd()))]);
   const files = createFiles({ library, folders: () => [...folders], openText: () => undefined });
   const fettle = createFettle(files.world);
-  return async (path) => {
-    const key = keyOf(URI.file(resolve(path)).toString());
-    if (!isInside(here, key)) folders.add(keyOf(URI.file(dirname(resolve(path))).toString()));
-    const text = await readGiven(path, key, [...folders]);
+  const sheets = new Set<FileId>();
+  const load = async (path: string, given?: string): Promise<Loaded> => {
+    const key = keyOfPath(path);
+    folders.add(keyOfPath(projectFolder(dirname(resolve(path)))));
+    const text = given ?? (await readGiven(path, key, [...folders]));
     let analysis = fettle.analyse(key, text);
+    for (const sheet of analysis.wants) sheets.add(sheet);
     if (await files.fetch(analysis.wants)) analysis = fettle.analyse(key, text);
     return { path, fettle, files, analysis };
   };
+  const forget = ({ analysis }: Loaded) => {
+    fettle.forget(analysis.file);
+    if (sheets.size <= MOST_SHEETS) return;
+    for (const sheet of sheets) {
+      files.forget(sheet);
+      fettle.forget(sheet);
+    }
+    sheets.clear();
+  };
+  return Object.assign(load, { forget });
+}
+
+/**
+ * The folder inside which sheets may be read: the git checkout that holds a folder, as an editor opens it; the folder
+ * itself when there is none.
+ */
+function projectFolder(folder: string): string {
+  for (let at = folder; ; at = dirname(at)) {
+    if (existsSync(join(at, '.git'))) return at;
+    if (dirname(at) === at) return folder;
+  }
 }
 
 /** @throws CommandError when the file cannot be read, with the reason */
@@ -41,6 +75,7 @@ async function readGiven(path: string, key: string, folders: readonly string[]):
   const state = await readFromDisk(key, folders);
   switch (state.kind) {
     case 'text':
+      if (state.text.includes('\0')) throw new CommandError(`${path} is not a text file.`);
       return state.text.replace(/^\ufeff/, ''); // editors take the byte order mark away too, so columns agree
     case 'missing':
       throw new CommandError(`${path} does not exist.`);
@@ -52,7 +87,7 @@ async function readGiven(path: string, key: string, folders: readonly string[]):
       );
     case 'unreadable':
       throw new CommandError(
-        `${path} cannot be read: ${(await isFolder(path)) ? 'it is a folder; name the files in it' : state.why}.`,
+        `${path} cannot be read: ${(await isFolder(path)) ? `it is a folder; name the files in it, e.g. ${path.replace(/[/\\]$/, '')}/*.machine.yaml` : state.why}.`,
       );
   }
 }

@@ -1,54 +1,47 @@
 import type { Finding } from '../core/findings/rule.ts';
+import type { Related } from '../core/problem.ts';
 import { rangeOf } from '../core/syntax/tree.ts';
+import { createLines, type Place } from './lines.ts';
 import type { Loaded } from './load.ts';
+import { pathOfKey } from './paths.ts';
 
 /** A finding as the command line writes it: lines and columns count from 1, columns in UTF-16 units. */
-export interface LocatedFinding {
+export interface LocatedFinding extends Place {
   readonly file: string;
-  readonly line: number;
-  readonly column: number;
-  readonly endLine: number;
-  readonly endColumn: number;
   readonly severity: Finding['severity'];
   readonly code: string;
   readonly message: string;
+  /** Other places that have to do with it. */
+  readonly related?: readonly (Place & { readonly file: string; readonly note: string })[];
 }
 
 /** The findings of a file with their lines and columns. */
-export function locateFindings({ path, fettle, analysis }: Loaded): LocatedFinding[] {
+export function locateFindings(loaded: Loaded): LocatedFinding[] {
+  const { path, fettle, analysis } = loaded;
   const findings = fettle.findings(analysis);
-  const starts = findings.length > 0 ? lineStarts(analysis.tree.text) : [];
+  if (findings.length === 0) return [];
+  const lines = createLines(analysis.tree.text);
   return findings.map((finding) => {
-    const range = rangeOf(analysis.tree, finding.at) ?? { from: 0, to: 0 };
-    const start = positionAt(starts, range.from);
-    const end = positionAt(starts, range.to);
+    const related = (finding.related ?? []).flatMap((each) => locateRelated(loaded, each));
     return {
       file: path,
-      line: start.line,
-      column: start.column,
-      endLine: end.line,
-      endColumn: end.column,
+      ...lines.placeOf(rangeOf(analysis.tree, finding.at) ?? { from: 0, to: 0 }),
       severity: finding.severity,
       code: finding.code,
       message: finding.message,
+      ...(related.length > 0 && { related }),
     };
   });
 }
 
-/** Where lines start; a lone carriage return ends a line too, as it does in editors. */
-function lineStarts(text: string): number[] {
-  const starts = [0];
-  for (const { index, 0: end } of text.matchAll(/\r\n|\r|\n/g)) starts.push(index + end.length);
-  return starts;
-}
-
-function positionAt(starts: readonly number[], offset: number): { line: number; column: number } {
-  let low = 0;
-  let high = starts.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if ((starts[middle] ?? 0) <= offset) low = middle;
-    else high = middle - 1;
+/** A place in the same file, or in a sheet that it uses; nothing when the sheet is not at hand. */
+function locateRelated({ path, fettle, files, analysis }: Loaded, { file, at, note }: Related) {
+  if (file === undefined || file === analysis.file) {
+    const range = rangeOf(analysis.tree, at);
+    return range ? [{ file: path, ...createLines(analysis.tree.text).placeOf(range), note }] : [];
   }
-  return { line: low + 1, column: offset - (starts[low] ?? 0) + 1 };
+  const state = files.world.file(file);
+  const range = fettle.rangeIn(file, at);
+  if (state?.kind !== 'text' || !range) return [];
+  return [{ file: pathOfKey(file), ...createLines(state.text).placeOf(range), note }];
 }

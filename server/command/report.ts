@@ -1,7 +1,7 @@
-import { writeFile } from 'node:fs/promises';
 import { CommandError, defineCommand, EXIT, onlyFile, type Streams } from './command.ts';
 import { createLoader, type Loaded } from './load.ts';
 import { locateFindings } from './located.ts';
+import { OUTPUT_OPTIONS, writeResult } from './output.ts';
 import { printReportPage } from './report-page.ts';
 import { printReportText } from './report-text.ts';
 
@@ -17,47 +17,33 @@ export const report = defineCommand({
   text   the headline numbers, for a terminal`,
   options: {
     format: { choices: FORMATS, about: 'how to write it' },
-    output: { takes: 'FILE', short: 'o', about: 'write to a file in place of standard output' },
+    ...OUTPUT_OPTIONS,
   },
   examples: ['fettle report -o router.html examples/gantry-router/gantry-router.machine.yaml'],
   run: ({ operands, options }, streams) =>
     writeReport(
       onlyFile(operands, 'report takes one machine. "fettle help report" shows an example.'),
-      options.format,
-      options.output,
+      options,
       streams,
     ),
 });
 
 async function writeReport(
   file: string,
-  wanted: (typeof FORMATS)[number],
-  output: string | undefined,
+  options: { format: (typeof FORMATS)[number]; output: string | undefined; overwrite: boolean },
   streams: Streams,
 ): Promise<number> {
   const loaded = await createLoader()(file);
   if (loaded.analysis.kind !== 'machine')
     throw new CommandError(`${file} is a part sheet; report takes a machine.`);
   const text =
-    wanted === 'json'
+    options.format === 'json'
       ? printJson(loaded)
-      : wanted === 'html'
+      : options.format === 'html'
         ? await printReportPage(loaded)
         : printReportText(loaded);
-  if (output === undefined) streams.out(text);
-  else {
-    await writeOutput(output, text);
-    streams.err(`Wrote ${output}.\n`);
-  }
+  await writeResult(text, options, streams);
   return locateFindings(loaded).some((finding) => finding.severity !== 'hint') ? EXIT.findings : EXIT.clean;
-}
-
-async function writeOutput(path: string, text: string): Promise<void> {
-  try {
-    await writeFile(path, text);
-  } catch (failure) {
-    throw new CommandError(`${path} cannot be written: ${(failure as Error).message}.`);
-  }
 }
 
 function printJson(loaded: Loaded): string {

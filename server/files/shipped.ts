@@ -1,8 +1,8 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** The folder of the part sheets that ship: beside the bundles in the package, where the bundles' folder is `dist`. */
+/** The folder of the part sheets that ship: beside the bundles' folder in the package, beside this one in the sources. */
 export function libraryFolder(): string {
-  const beside = join(__dirname, '..', 'server', 'parts');
-  return existsSync(beside) ? beside : join(__dirname, 'parts');
+  const packed = join(__dirname, '..', 'server', 'parts');
+  return existsSync(packed) ? packed : join(__dirname, '..', 'parts');
 }

@@ -2,8 +2,8 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { runCommand } from '../../server/command/run.ts';
 import { smallMachine } from '../core/values/small-machine.ts';
+import { type Ran, runHere } from '../support/cli.ts';
 
 const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'fettle-explain-'));
 const machine = path.join(folder, 'small.machine.yaml');
@@ -15,11 +15,7 @@ const text = smallMachine({
 beforeAll(() => fs.writeFileSync(machine, text));
 afterAll(() => fs.rmSync(folder, { recursive: true }));
 
-async function run(...args: readonly string[]): Promise<{ code: number; out: string; err: string }> {
-  let [out, err] = ['', ''];
-  const streams = { out: (part: string) => (out += part), err: (part: string) => (err += part) };
-  return { code: await runCommand(['explain', ...args], streams), out, err };
-}
+const run = (...args: readonly string[]): Promise<Ran> => runHere(['explain', ...args]);
 
 test('a number is explained', async () => {
   const { code, out } = await run(machine, 'axes.X.pulses-per-length');

@@ -1,0 +1,19 @@
+import type { Printer } from './printer.ts';
+
+/** An array of findings. */
+export function jsonPrinter(): Printer {
+  let count = 0;
+  return {
+    begin: () => '[',
+    file: (checked) => {
+      if (checked.kind !== 'checked') return '';
+      return checked.findings
+        .map((finding) => {
+          const item = JSON.stringify({ ...finding, excerpt: undefined }, null, 2).replaceAll('\n', '\n  ');
+          return `${count++ > 0 ? ',' : ''}\n  ${item}`;
+        })
+        .join('');
+    },
+    end: () => (count > 0 ? '\n]\n' : ']\n'),
+  };
+}

@@ -1,0 +1,72 @@
+import { execFile } from 'node:child_process';
+import { resolve } from 'node:path';
+import { CommandError } from './command.ts';
+
+const MOST_BYTES = 256_000_000;
+
+/** Runs git in this folder and gives what it wrote. @throws CommandError without git or repository, or when git refuses */
+export function runGit(args: readonly string[]): Promise<string> {
+  return new Promise((done, failed) => {
+    // Without optional locks a check never gets in the way of a commit that is being made.
+    const options = { maxBuffer: MOST_BYTES, env: { ...process.env, GIT_OPTIONAL_LOCKS: '0', LC_ALL: 'C' } };
+    execFile('git', [...args], options, (failure, out, err) => {
+      if (failure) failed(new CommandError(explain(failure, err)));
+      else done(out);
+    });
+  });
+}
+
+function explain(failure: Error & { code?: unknown }, err: string): string {
+  if (failure.code === 'ENOENT')
+    return 'git was not found; revisions are read with it, so install it or give files.';
+  if (/not a git repository/i.test(err))
+    return 'this folder is not in a git repository, so there are no revisions to compare with.';
+  return `git says: ${err.trim().split('\n')[0] ?? failure.message}`;
+}
+
+/** The commit that a revision means. @throws CommandError when there is none */
+export async function commitOf(revision: string): Promise<string> {
+  await runGit(['rev-parse', '--git-dir']);
+  try {
+    return (
+      await runGit(['rev-parse', '--verify', '--quiet', '--end-of-options', `${revision}^{commit}`])
+    ).trim();
+  } catch {
+    throw new CommandError(
+      `there is no revision ${revision} in this repository; take a branch, a tag or a commit, e.g. main or HEAD~1.`,
+    );
+  }
+}
+
+/** The folder at the top of the repository, spelled as this folder is. */
+export async function topFolder(): Promise<string> {
+  return resolve((await runGit(['rev-parse', '--show-cdup'])).replace(/\n$/, '') || '.');
+}
+
+/** Definitions in this folder and below that git knows or would add, sorted. */
+export async function listDefinitions(): Promise<string[]> {
+  const patterns = ['machine', 'part'].flatMap((kind) => [`*.${kind}.yaml`, `*.${kind}.yml`]);
+  const out = await runGit([
+    'ls-files',
+    '-z',
+    '--cached',
+    '--others',
+    '--exclude-standard',
+    '--',
+    ...patterns,
+  ]);
+  return [...new Set(splitNames(out))].sort();
+}
+
+/** Whole paths of the files that differ from a revision, those included that git does not know yet. */
+export async function listChanged(revision: string): Promise<string[]> {
+  const commit = await commitOf(revision);
+  const top = await topFolder();
+  const changed = await runGit(['diff', '--name-only', '-z', '--no-renames', commit, '--']);
+  const added = await runGit(['ls-files', '-z', '--others', '--exclude-standard', '--full-name', ':/']);
+  return [...splitNames(changed), ...splitNames(added)].map((name) => resolve(top, name));
+}
+
+function splitNames(out: string): string[] {
+  return out.split('\0').filter((name) => name !== '');
+}

@@ -1,0 +1,53 @@
+import { constants } from 'node:fs';
+import { copyFile, link, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
+
+/** What became of a file that was to be written. */
+export type Written =
+  | { readonly kind: 'written' }
+  | { readonly kind: 'exists' }
+  | { readonly kind: 'failed'; readonly why: string };
+
+/**
+ * Writes a file whole or not at all: a temporary file beside it takes its place in one step, so that whoever reads it
+ * meanwhile sees the old text or the new one. A file that is there stays unless it may be overwritten. Never throws.
+ */
+export async function writeWhole(path: string, text: string, overwrite: boolean): Promise<Written> {
+  const target = await realpath(path).catch(() => path); // a link stays a link to the new text
+  const beside = join(dirname(target), `.${basename(target)}.${process.pid}.new`);
+  try {
+    const before = await stat(target).catch(() => undefined);
+    if (before && !overwrite) return { kind: 'exists' };
+    if (before && !before.isFile()) return { kind: 'failed', why: 'it is not a plain file' };
+    await writeFile(beside, text, { flag: 'wx', ...(before && { mode: before.mode }) });
+    if (overwrite) await rename(beside, target);
+    else await placeNew(beside, target);
+    return { kind: 'written' };
+  } catch (failure) {
+    const code = (failure as { code?: string }).code;
+    return code === 'EEXIST'
+      ? { kind: 'exists' }
+      : { kind: 'failed', why: reasons[code ?? ''] ?? String(code) };
+  } finally {
+    await rm(beside, { force: true }).catch(() => undefined);
+  }
+}
+
+const reasons: Readonly<Record<string, string>> = {
+  ENOENT: 'its folder does not exist',
+  ENOTDIR: 'what should be its folder is a file',
+  EACCES: 'writing there is not allowed',
+  EPERM: 'writing there is not allowed',
+  EROFS: 'nothing can be written there',
+  ENOSPC: 'the disk is full',
+};
+
+/** Gives a new file its name, unless somebody else has taken it meanwhile; not every file system has links. */
+async function placeNew(beside: string, target: string): Promise<void> {
+  try {
+    await link(beside, target);
+  } catch (failure) {
+    if ((failure as { code?: string }).code === 'EEXIST') throw failure;
+    await copyFile(beside, target, constants.COPYFILE_EXCL);
+  }
+}
