@@ -149,7 +149,9 @@ test('JSON is one array, with places that have to do with a finding', async () =
 
 test('SARIF is what the published schema asks for', async () => {
   // The schema of OASIS, as it comes with this package; it is of draft 4, which differs for it in the name of `id`.
-  const schema = { ...published, id: undefined, $schema: undefined };
+  const schema = Object.fromEntries(
+    Object.entries(published).filter(([key]) => !['id', '$schema'].includes(key)),
+  );
   const validate = new Ajv({
     strict: false,
     validateFormats: false,
