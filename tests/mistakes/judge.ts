@@ -1,0 +1,64 @@
+import { type LocatedFinding, locateFindings } from '../../server/command/located.ts';
+import { createFettle, type Fettle } from '../../server/core/fettle.ts';
+import type { Example } from '../support/examples.ts';
+import { worldOf } from '../support/world.ts';
+import { type Line, makeMistake } from './make.ts';
+import type { Mistake } from './mistake.ts';
+
+/** How one mistake fared. */
+export interface Verdict {
+  readonly mistake: Mistake;
+  /** Whether the expected finding is there at all, and whether it stands in the line where one must look. */
+  readonly isCaught: boolean;
+  readonly isPlaced: boolean;
+  /** What else is said that was not said before. */
+  readonly extra: readonly LocatedFinding[];
+  /** The extras for which no reason is on record, and the reasons on record for which there is no extra. */
+  readonly unexplained: readonly LocatedFinding[];
+  readonly unneeded: readonly string[];
+}
+
+/** Checks an example as `fettle check` does: every file of it, over one product that keeps what it has read. */
+export function createJudge(example: Example): {
+  readonly clean: readonly LocatedFinding[];
+  readonly judge: (mistake: Mistake) => Verdict;
+} {
+  const files = new Map(example.files);
+  const fettle = createFettle(worldOf(files));
+  const clean = checkAll(fettle, files);
+  const known = new Set(clean.map((finding) => nameOf(finding, finding)));
+  return {
+    clean,
+    judge: (mistake) => {
+      const mistaken = makeMistake(example, mistake);
+      for (const [file, text] of mistaken.files) files.set(file, text);
+      const fresh = checkAll(fettle, files).filter(
+        (finding) => !known.has(nameOf(finding, mistaken.before(finding))),
+      );
+      return weigh(mistake, mistaken.look, fresh);
+    },
+  };
+}
+
+function weigh(mistake: Mistake, look: Line, fresh: readonly LocatedFinding[]): Verdict {
+  const right = fresh.filter(({ code }) => code === mistake.finding);
+  const placed = right.find(({ file, line }) => file === look.file && line === look.line);
+  const meant = placed ?? right[0];
+  const extra = fresh.filter((finding) => finding !== meant);
+  return {
+    mistake,
+    isCaught: meant !== undefined,
+    isPlaced: placed !== undefined,
+    extra,
+    unexplained: extra.filter(({ code }) => !mistake.also.has(code)),
+    unneeded: [...mistake.also.keys()].filter((code) => !extra.some((finding) => finding.code === code)),
+  };
+}
+
+function checkAll(fettle: Fettle, files: ReadonlyMap<string, string>): LocatedFinding[] {
+  return [...files].flatMap(([file, text]) =>
+    locateFindings({ path: file, fettle, analysis: fettle.analyse(file, text) }),
+  );
+}
+
+const nameOf = ({ code }: LocatedFinding, { file, line }: Line) => `${file}:${line} ${code}`;
