@@ -1,9 +1,18 @@
-import { type LocatedFinding, locateFindings } from '../../server/command/located.ts';
+import { createLines } from '../../server/command/lines.ts';
 import { createFettle, type Fettle } from '../../server/core/fettle.ts';
+import type { Severity } from '../../server/core/findings/rule.ts';
+import { rangeOf } from '../../server/core/syntax/tree.ts';
 import type { Example } from '../support/examples.ts';
 import { worldOf } from '../support/world.ts';
 import { type Line, makeMistake } from './make.ts';
 import type { Mistake } from './mistake.ts';
+
+/** A finding as the command line prints it, without its columns. */
+export interface Said extends Line {
+  readonly severity: Severity;
+  readonly code: string;
+  readonly message: string;
+}
 
 /** How one mistake fared. */
 export interface Verdict {
@@ -12,15 +21,15 @@ export interface Verdict {
   readonly isCaught: boolean;
   readonly isPlaced: boolean;
   /** What else is said that was not said before. */
-  readonly extra: readonly LocatedFinding[];
+  readonly extra: readonly Said[];
   /** The extras for which no reason is on record, and the reasons on record for which there is no extra. */
-  readonly unexplained: readonly LocatedFinding[];
+  readonly unexplained: readonly Said[];
   readonly unneeded: readonly string[];
 }
 
-/** Checks an example as `fettle check` does: every file of it, over one product that keeps what it has read. */
+/** Checks an example with the operations that `fettle check` prints: every file of it, over one product that keeps what it has read. */
 export function createJudge(example: Example): {
-  readonly clean: readonly LocatedFinding[];
+  readonly clean: readonly Said[];
   readonly judge: (mistake: Mistake) => Verdict;
 } {
   const files = new Map(example.files);
@@ -40,7 +49,7 @@ export function createJudge(example: Example): {
   };
 }
 
-function weigh(mistake: Mistake, look: Line, fresh: readonly LocatedFinding[]): Verdict {
+function weigh(mistake: Mistake, look: Line, fresh: readonly Said[]): Verdict {
   const right = fresh.filter(({ code }) => code === mistake.finding);
   const placed = right.find(({ file, line }) => file === look.file && line === look.line);
   const meant = placed ?? right[0];
@@ -55,10 +64,15 @@ function weigh(mistake: Mistake, look: Line, fresh: readonly LocatedFinding[]): 
   };
 }
 
-function checkAll(fettle: Fettle, files: ReadonlyMap<string, string>): LocatedFinding[] {
-  return [...files].flatMap(([file, text]) =>
-    locateFindings({ path: file, fettle, analysis: fettle.analyse(file, text) }),
-  );
+function checkAll(fettle: Fettle, files: ReadonlyMap<string, string>): Said[] {
+  return [...files].flatMap(([file, text]) => {
+    const analysis = fettle.analyse(file, text);
+    const lines = createLines(text);
+    return fettle.findings(analysis).map(({ at, severity, code, message }) => {
+      const { line } = lines.placeOf(rangeOf(analysis.tree, at) ?? { from: 0, to: 0 });
+      return { file, line, severity, code, message };
+    });
+  });
 }
 
-const nameOf = ({ code }: LocatedFinding, { file, line }: Line) => `${file}:${line} ${code}`;
+const nameOf = ({ code }: Said, { file, line }: Line) => `${file}:${line} ${code}`;

@@ -34,10 +34,8 @@ const mistakeClass = z
 const FOLDER = new URL('cases/', import.meta.url);
 
 /** One mistake of the corpus. */
-export interface Mistake extends Pick<
-  z.infer<typeof mistake>,
-  'line' | 'for' | 'typed' | 'forgotten' | 'added' | 'look'
-> {
+export interface Mistake
+  extends Pick<z.infer<typeof mistake>, 'line' | 'for' | 'typed' | 'forgotten' | 'added' | 'look'> {
   readonly family: string;
   readonly class: string;
   readonly example: string;
@@ -52,7 +50,9 @@ export function readMistakes(): readonly Mistake[] {
 }
 
 function readFamily(file: string): Mistake[] {
-  const classes = z.array(mistakeClass).parse(parse(fs.readFileSync(new URL(file, FOLDER), 'utf8'), { schema: 'failsafe' }));
+  const classes = z
+    .array(mistakeClass)
+    .parse(parse(fs.readFileSync(new URL(file, FOLDER), 'utf8'), { schema: 'failsafe' }));
   const family = file.replace(/\.yaml$/, '');
   return classes.flatMap(({ class: name, finding, ...examples }) =>
     Object.entries(examples).flatMap(([example, mistakes]) =>

@@ -32,11 +32,6 @@ describe.each(trials)('$example', ({ clean, verdicts: made }) => {
   );
 });
 
-function describeMistake({
-  class: name,
-  line,
-  typed,
-  added,
-}: (typeof verdicts)[number]['mistake']): string {
+function describeMistake({ class: name, line, typed, added }: (typeof verdicts)[number]['mistake']): string {
   return `${name}: in '${line}', ${typed ?? (added === undefined ? 'left out' : `added ${added}`)}`;
 }

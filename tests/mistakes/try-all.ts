@@ -1,12 +1,11 @@
-import type { LocatedFinding } from '../../server/command/located.ts';
 import { readExamples } from '../support/examples.ts';
-import { createJudge, type Verdict } from './judge.ts';
+import { createJudge, type Said, type Verdict } from './judge.ts';
 import { readMistakes } from './mistake.ts';
 
 /** What is said of an example before anything is wrong in it, and how each mistake in it fared. */
 export interface Trial {
   readonly example: string;
-  readonly clean: readonly LocatedFinding[];
+  readonly clean: readonly Said[];
   readonly verdicts: readonly Verdict[];
 }
 

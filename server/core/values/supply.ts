@@ -30,8 +30,10 @@ export function deriveSupplies(machine: Machine, feeds: readonly Feed[], out: Co
 /** What a supply gives: as trimmed by its `output-voltage` setting, or by its datasheet. */
 export function supplyVoltage(machine: Machine, { supply }: Feed): Input | undefined {
   const name = `voltage of ${supply.part.name}`;
-  const trimmed = keyedInput(name, keyedInMeaning(machine.file, supply.part, 'output-voltage'));
-  if (trimmed) return trimmed;
+  const keyed = keyedInMeaning(machine.file, supply.part, 'output-voltage');
+  const trimmed = keyedInput(name, keyed);
+  // A setting that cannot be read says something, if nobody knows what.
+  if (trimmed || keyed?.origin === 'set') return trimmed;
   const given = supply.circuit.figures.quantity('voltage');
   return given && supply.part.sheet ? inputOf(name, given, supply.part.sheet.file) : undefined;
 }

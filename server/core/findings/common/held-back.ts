@@ -7,11 +7,16 @@ import { isBroken } from '../../syntax/yaml-block.ts';
 import type { Derived, Input } from '../../values/derived.ts';
 import { unknownParts } from '../name/references.ts';
 import { groupBy } from './group.ts';
+import { defaultsInDoubt, isAxisInDoubt, isDefaultInDoubt } from './in-doubt.ts';
 
 const byBlock = new WeakMap<Analysis, ReadonlyMap<Block, readonly Problem[]>>();
 
-/** True where a reader already found fault with a place: what follows from its value is held back until it is cured. */
+/**
+ * True where a reader already found fault with a place, or where what stands there is in doubt because of a fault beside
+ * it: what follows from its value is held back until that is cured.
+ */
 export function isFaulty(analysis: Analysis, at: Span): boolean {
+  if (isDefaultInDoubt(analysis, at)) return true;
   if (analysis.problems.length === 0) return false;
   let problems = byBlock.get(analysis);
   if (!problems) {
@@ -25,15 +30,21 @@ export function isFaulty(analysis: Analysis, at: Span): boolean {
 
 /** True when a derived value rests on something that is at fault, however far back. */
 export function restsOnFault(analysis: Analysis, value: Derived): boolean {
-  if (analysis.problems.length === 0) return false;
+  if (analysis.problems.length === 0 && defaultsInDoubt(analysis).size === 0) return false;
   const seen = new Set<string>();
   const isBad = (input: Input): boolean => {
     if (input.at && isFaulty(analysis, input.at)) return true;
     if (input.address === undefined || seen.has(input.address)) return false;
     seen.add(input.address);
+    if (isOfDoubtfulAxis(analysis, input.address)) return true;
     return analysis.values.byAddress.get(input.address)?.inputs.some(isBad) ?? false;
   };
-  return value.inputs.some(isBad);
+  return isOfDoubtfulAxis(analysis, value.address) || value.inputs.some(isBad);
+}
+
+function isOfDoubtfulAxis(analysis: Analysis, address: string): boolean {
+  const axis = /^axes\.([^.]+)\./.exec(address)?.[1];
+  return axis !== undefined && isAxisInDoubt(analysis, axis);
 }
 
 /** True while a part of the text is not YAML: something that seems to be missing may stand there. */

@@ -1,11 +1,17 @@
-import type { Analysis } from '../../analysis.ts';
+import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import type { AxisEntry } from '../../model/machine.ts';
 import type { Data } from '../../problem.ts';
-import { formatNumber } from '../../units/index.ts';
-import { showBriefly } from '../../values/derived.ts';
+import type { Given } from '../../shape/fields.ts';
+import type { Span } from '../../syntax/node.ts';
+import { formatNumber, type Quantity } from '../../units/index.ts';
+import { type Derived, showBriefly } from '../../values/derived.ts';
 import { isFaulty, restsOnFault } from '../common/held-back.ts';
 import { word } from '../common/words.ts';
 import type { Found, Rule } from '../rule.ts';
-import { lowerFeed } from './lower-feed.ts';
+import { heaviestFigure } from './heaviest.ts';
+import { type LowerFeed, lowerFeed } from './lower-feed.ts';
+import { isOverRated } from './over-rated.ts';
+import { isTooFast } from './too-fast.ts';
 
 /** The usual reserve of a stepper motor that runs without feedback (common practice, no source). */
 const USUAL = 2;
@@ -35,23 +41,12 @@ function sayTorque(data: Data): string {
 
 function* findTorque(analysis: Analysis, size: 'short' | 'scant'): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  for (const axis of analysis.machine.axes.values()) {
-    const value = (name: string) => analysis.values.byAddress.get(`axes.${axis.name}.${name}`);
-    const feed = axis.fields.quantity('feed');
-    const [margin, available, needed] = [
-      value('torque-margin'),
-      value('torque-available'),
-      value('torque-needed'),
-    ];
-    if (!feed || !margin || !available || !needed) continue;
-    const found = margin.si < 1 ? 'short' : margin.si < USUAL * (1 - 1e-9) ? 'scant' : 'enough';
-    if (found !== size || isFaulty(analysis, feed.at) || restsOnFault(analysis, margin)) continue;
-    const limit = value('feed-limit.motor-speed');
-    const lower = limit && limit.si > 0 ? lowerFeed(feed, limit.si) : undefined;
+  for (const { at, axis, feed, margin, available, needed, lower } of shortTorqueOf(analysis)) {
+    if ((margin.si < 1 ? 'short' : 'scant') !== size) continue;
     yield {
-      at: feed.at,
+      at,
       data: {
-        axis: axis.name,
+        axis,
         feed: feed.text,
         available: showBriefly(available),
         needed: showBriefly(needed),
@@ -62,4 +57,50 @@ function* findTorque(analysis: Analysis, size: 'short' | 'scant'): Iterable<Foun
       fixes: lower?.fix ? [lower.fix] : [],
     };
   }
+}
+
+/** An axis whose motors have less than the usual reserve at the wanted feed. */
+interface ShortTorque {
+  /** The feed, or where none is low enough the figure that takes the most torque. */
+  readonly at: Span;
+  readonly axis: string;
+  readonly feed: Given<Quantity>;
+  readonly margin: Derived;
+  readonly available: Derived;
+  readonly needed: Derived;
+  readonly lower: LowerFeed | undefined;
+}
+
+const kept = new WeakMap<MachineAnalysis, readonly ShortTorque[]>();
+
+/** The axes that lack torque at the wanted feed; none of which that feed itself or the current is the mistake. */
+export function shortTorqueOf(analysis: MachineAnalysis): readonly ShortTorque[] {
+  let found = kept.get(analysis);
+  if (!found) {
+    found = [...analysis.machine.axes.values()].flatMap((axis) => judge(analysis, axis) ?? []);
+    kept.set(analysis, found);
+  }
+  return found;
+}
+
+/** True for an axis that lacks torque: what else is slow or coarse on it follows from that. */
+export function lacksTorque(analysis: MachineAnalysis, axis: string): boolean {
+  return shortTorqueOf(analysis).some((each) => each.axis === axis);
+}
+
+function judge(analysis: MachineAnalysis, { name, fields }: AxisEntry): ShortTorque | undefined {
+  const value = (of: string) => analysis.values.byAddress.get(`axes.${name}.${of}`);
+  const feed = fields.quantity('feed');
+  const [margin, available, needed] = [
+    value('torque-margin'),
+    value('torque-available'),
+    value('torque-needed'),
+  ];
+  if (!feed || !margin || !available || !needed || margin.si >= USUAL * (1 - 1e-9)) return undefined;
+  if (isFaulty(analysis, feed.at) || restsOnFault(analysis, margin)) return undefined;
+  if (isTooFast(analysis, name) || isOverRated(analysis, name)) return undefined;
+  const limit = value('feed-limit.motor-speed');
+  const lower = limit && limit.si > 0 ? lowerFeed(feed, limit.si) : undefined;
+  const at = lower ? feed.at : (heaviestFigure(analysis, needed)?.at ?? feed.at);
+  return { at, axis: name, feed, margin, available, needed, lower };
 }

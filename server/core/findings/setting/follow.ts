@@ -9,6 +9,7 @@ import { addSettings } from '../common/edits.ts';
 import { groupBy } from '../common/group.ts';
 import { isFaulty, restsOnFault } from '../common/held-back.ts';
 import { changeSetting, type SettingChange } from '../common/setting-edit.ts';
+import { isSuspect } from '../common/suspect.ts';
 
 /** A setting that is not what follows from the definition. */
 export interface Differing {
@@ -41,6 +42,7 @@ function compare(analysis: MachineAnalysis, keyed: Keyed): Differing | undefined
   const wanted = analysis.values.byAddress.get(`${base}.wanted`);
   if (!now || !wanted || !differs(keyed, now, wanted)) return undefined;
   if (isFaulty(analysis, keyed.scalar) || restsOnFault(analysis, wanted)) return undefined;
+  if (wanted.inputs.some(({ at }) => at && isSuspect(analysis, at))) return undefined;
   // What a measurement corrects is said beside the measurement.
   if (wanted.inputs[0]?.address?.endsWith('.corrected-pulses-per-length')) return undefined;
   return { keyed, now, wanted, change: changeSetting(analysis, keyed, wanted.word ?? wanted.si) };

@@ -1,8 +1,8 @@
-import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { type Derived, showBriefly } from '../../../values/derived.ts';
-import { restsOnFault } from '../../common/held-back.ts';
+import type { Analysis } from '../../../analysis.ts';
+import { showBriefly } from '../../../values/derived.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { handwheelTooFast } from '../too-fast.ts';
 
 export const rule: Rule = {
   code: 'handwheel/faster-than-axis',
@@ -14,27 +14,11 @@ export const rule: Rule = {
 };
 
 function* findTooFast(analysis: Analysis): Iterable<Found> {
-  if (analysis.kind !== 'machine') return;
-  const feed = analysis.values.byAddress.get('handwheel.feed-at-100');
-  const spin = analysis.machine.fields.child('handwheel').quantity('spin');
-  if (!feed || !spin || restsOnFault(analysis, feed)) return;
-  const slowest = slowestAxis(analysis, feed.unit);
-  if (!slowest || feed.si <= slowest.top.si * (1 + 1e-9) || restsOnFault(analysis, slowest.top)) return;
+  const found = analysis.kind === 'machine' ? handwheelTooFast(analysis) : undefined;
+  if (!found) return;
+  const { spin, feed, axis, top } = found;
   yield {
     at: spin.at,
-    data: { spin: spin.text, feed: showBriefly(feed), axis: slowest.name, top: showBriefly(slowest.top) },
+    data: { spin: spin.text, feed: showBriefly(feed), axis, top: showBriefly(top) },
   };
-}
-
-/** The axis with the lowest top feed of those that move in the same unit. */
-function slowestAxis(
-  { machine, values }: MachineAnalysis,
-  unit: string,
-): { name: string; top: Derived } | undefined {
-  return [...machine.axes.keys()]
-    .flatMap((name) => {
-      const top = values.byAddress.get(`axes.${name}.top-feed`);
-      return top?.unit === unit ? [{ name, top }] : [];
-    })
-    .sort((a, b) => a.top.si - b.top.si)[0];
 }

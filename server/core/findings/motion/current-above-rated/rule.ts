@@ -1,12 +1,10 @@
 import type { Analysis } from '../../../analysis.ts';
 import { settingsMeaning } from '../../../model/settings.ts';
 import { formatNumber } from '../../../units/index.ts';
-import { axisParts } from '../../../values/axis-parts.ts';
-import { basisOf, inBasis, ratedCurrent, setCurrent } from '../../../values/current.ts';
-import { isFaulty } from '../../common/held-back.ts';
 import { changeSetting, keyedAt } from '../../common/setting-edit.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { overRatedOf } from '../over-rated.ts';
 
 export const rule: Rule = {
   code: 'motion/current-above-rated',
@@ -21,36 +19,25 @@ const BASIS = { peak: 'peak', rms: 'RMS' } as const;
 
 function* findTooMuch(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const { machine } = analysis;
-  for (const axis of machine.axes.values()) {
-    for (const { drive, motor } of axisParts(machine, axis).actuators) {
-      const rated = motor && ratedCurrent(motor);
-      const set = drive && setCurrent(machine, drive);
-      const most = rated && drive && inBasis(rated, basisOf(drive));
-      if (!drive || !set?.basis || !rated?.basis || !most || !set.input.at) continue;
-      if (set.input.value <= most.value * (1 + 1e-9) || isFaulty(analysis, set.input.at)) continue;
-      const keyed = keyedAt(analysis, set.input.at);
-      const [setting] = settingsMeaning(drive, 'phase-current');
-      const wanted =
-        setting && analysis.values.byAddress.get(`settings.${drive.name}.${setting.name}.wanted`);
-      const change = keyed && wanted && changeSetting(analysis, keyed, wanted.si);
-      yield {
-        at: keyed?.origin === 'set' ? keyed.scalar : drive.key,
-        data: {
-          drive: drive.name,
-          motor: motor.name,
-          set: set.input.shown,
-          rated: rated.input.shown,
-          'drive-basis': BASIS[set.basis],
-          'motor-basis': BASIS[rated.basis],
-          compared:
-            set.basis === rated.basis
-              ? ''
-              : `, which is ${formatNumber(most.value, 3)} A ${BASIS[set.basis]}`,
-          wanted: change?.text ?? '',
-        },
-        fixes: change?.fix ? [change.fix] : [],
-      };
-    }
+  for (const { drive, motor, set, rated, most } of overRatedOf(analysis)) {
+    const keyed = set.input.at && keyedAt(analysis, set.input.at);
+    const [setting] = settingsMeaning(drive, 'phase-current');
+    const wanted = setting && analysis.values.byAddress.get(`settings.${drive.name}.${setting.name}.wanted`);
+    const change = keyed && wanted && changeSetting(analysis, keyed, wanted.si);
+    yield {
+      at: keyed?.origin === 'set' ? keyed.scalar : drive.key,
+      data: {
+        drive: drive.name,
+        motor: motor.name,
+        set: set.input.shown,
+        rated: rated.input.shown,
+        'drive-basis': BASIS[set.basis],
+        'motor-basis': BASIS[rated.basis],
+        compared:
+          set.basis === rated.basis ? '' : `, which is ${formatNumber(most, 3)} A ${BASIS[set.basis]}`,
+        wanted: change?.text ?? '',
+      },
+      fixes: change?.fix ? [change.fix] : [],
+    };
   }
 }

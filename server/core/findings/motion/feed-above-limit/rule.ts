@@ -1,9 +1,8 @@
-import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import type { Derived } from '../../../values/derived.ts';
-import { isFaulty, restsOnFault } from '../../common/held-back.ts';
+import type { Analysis } from '../../../analysis.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { lowerFeed } from '../lower-feed.ts';
+import { tooFastOf } from '../too-fast.ts';
 
 export const rule: Rule = {
   code: 'motion/feed-above-limit',
@@ -14,33 +13,20 @@ export const rule: Rule = {
     `${word(data, 'axis')} cannot reach ${word(data, 'wanted')}: the ${word(data, 'limit')} ends it at ${word(data, 'top')} (${word(data, 'working')}). Ask for less, or change what limits it.`,
 };
 
-/** How far the motor's torque reaches is judged by the findings about torque, with what is left of it. */
-const HARD_LIMITS = ['pulse-rate', 'critical-speed', 'nut-speed'];
-
 function* findTooFast(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  for (const axis of analysis.machine.axes.values()) {
-    const feed = axis.fields.quantity('feed');
-    const least = leastLimit(analysis, axis.name);
-    if (!feed || !least || feed.value.value <= least.si * (1 + 1e-9)) continue;
-    if (isFaulty(analysis, feed.at) || restsOnFault(analysis, least)) continue;
-    const lower = lowerFeed(feed, least.si);
+  for (const { at, axis, feed, limit } of tooFastOf(analysis)) {
+    const lower = lowerFeed(feed, limit.si);
     yield {
-      at: feed.at,
+      at,
       data: {
-        axis: axis.name,
+        axis,
         wanted: feed.text,
-        limit: least.limit ?? 'limit',
-        top: least.shown,
-        working: least.working,
+        limit: limit.limit ?? 'limit',
+        top: limit.shown,
+        working: limit.working,
       },
       fixes: lower.fix ? [lower.fix] : [],
     };
   }
-}
-
-function leastLimit({ values }: MachineAnalysis, axis: string): Derived | undefined {
-  return HARD_LIMITS.map((name) => values.byAddress.get(`axes.${axis}.feed-limit.${name}`))
-    .filter((limit) => limit !== undefined)
-    .sort((a, b) => a.si - b.si)[0];
 }

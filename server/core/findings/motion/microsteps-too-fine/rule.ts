@@ -9,6 +9,7 @@ import { restsOnFault } from '../../common/held-back.ts';
 import { changeSetting } from '../../common/setting-edit.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { lacksTorque } from '../torque.ts';
 
 export const rule: Rule = {
   code: 'motion/microsteps-too-fine',
@@ -32,6 +33,7 @@ function* findTooFine(analysis: Analysis): Iterable<Found> {
     ];
     if (!torque || !needed || !standstill || torque.si >= needed.si * (1 - 1e-9)) continue;
     if (restsOnFault(analysis, torque) || restsOnFault(analysis, needed)) continue;
+    if (lacksTorque(analysis, axis.name)) continue;
     yield describe(analysis, axis, torque, needed, standstill);
   }
 }

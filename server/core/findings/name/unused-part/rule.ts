@@ -5,6 +5,7 @@ import { removeEntry } from '../../common/edits.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { findUnearthed } from '../../safety/unearthed.ts';
 import { mentionsOf, unknownParts } from '../references.ts';
 
 export const rule: Rule = {
@@ -25,9 +26,15 @@ function* findUnused(analysis: Analysis): Iterable<Found> {
   const used = new Set(mentions.map(({ name }) => name));
   // A name that is misspelt elsewhere probably means one of the parts that seem unused.
   const meant = new Set(unknownParts(machine).map(({ name }) => nearestName(name, machine.parts.keys())));
+  // A frame that lacks its earth wire has nothing else that could be wired.
+  const bare = new Set(
+    findUnearthed(analysis)
+      .flat()
+      .map(({ part }) => part),
+  );
   const section = valueUnder(tree.root, 'parts');
   for (const part of machine.parts.values()) {
-    if (used.has(part.name) || meant.has(part.name) || !part.sheet) continue; // a part without facts cannot be wired yet
+    if (used.has(part.name) || meant.has(part.name) || !part.sheet || bare.has(part)) continue; // a part without facts cannot be wired yet
     const pair = pairOf(section, part.name);
     const edit = pair && removeEntry(tree, pair);
     yield {

@@ -32,7 +32,10 @@ function describe(analysis: MachineAnalysis, axis: AxisEntry): Found | undefined
   const keyed = at ? keyedAt(analysis, at) : undefined;
   if (!drift || !step || !now || !exact || !keyed || Math.abs(drift.si) <= step.si * (1 + 1e-9))
     return undefined;
-  // A value that could be nearer is a setting that differs.
+  // A value that could be nearer is a setting that differs, or one that a measurement asks to correct.
+  const wanted = analysis.values.byAddress.get(now.address?.replace(/\.now$/, '.wanted') ?? '');
+  const isCorrected = exact.address?.endsWith('.corrected-pulses-per-length') ?? false;
+  if (isCorrected && wanted && Math.abs(now.value / wanted.si - 1) > 1e-9) return undefined;
   if (findDiffering(analysis).some((each) => each.keyed.scalar === keyed.scalar)) return undefined;
   if (isFaulty(analysis, keyed.scalar) || restsOnFault(analysis, drift)) return undefined;
   return {

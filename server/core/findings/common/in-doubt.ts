@@ -1,0 +1,63 @@
+import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import type { Node, Span } from '../../syntax/node.ts';
+
+const defaults = new WeakMap<MachineAnalysis, ReadonlySet<Span>>();
+
+/**
+ * True for a value as delivered of a part in whose `set:` something stands that the part does not have: it was probably
+ * meant for one of the settings that seem to be left alone.
+ */
+export function isDefaultInDoubt(analysis: Analysis, at: Span): boolean {
+  return defaultsInDoubt(analysis).has(at);
+}
+
+/** The values as delivered that are in doubt. */
+export function defaultsInDoubt(analysis: Analysis): ReadonlySet<Span> {
+  if (analysis.kind !== 'machine') return NONE;
+  let doubtful = defaults.get(analysis);
+  if (!doubtful) {
+    doubtful = findDefaults(analysis);
+    defaults.set(analysis, doubtful);
+  }
+  return doubtful;
+}
+
+const NONE: ReadonlySet<Span> = new Set();
+
+function findDefaults({ machine }: MachineAnalysis): Set<Span> {
+  const doubtful = new Set<Span>();
+  for (const { assigned, sheet } of machine.parts.values()) {
+    if (!sheet || [...assigned.keys()].every((name) => sheet.settings.has(name))) continue;
+    for (const { initial } of sheet.settings.values()) if (initial) doubtful.add(initial);
+  }
+  return doubtful;
+}
+
+const axes = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
+
+/** Problems after which a value is there and only doubtful. */
+const READ: ReadonlySet<string> = new Set(['unit/implausible', 'shape/empty-section']);
+
+/** True for an axis of which something could not be read: what is missing is taken as not there, such as a gearing. */
+export function isAxisInDoubt(analysis: Analysis, name: string): boolean {
+  if (analysis.kind !== 'machine' || analysis.problems.length === 0) return false;
+  let doubtful = axes.get(analysis);
+  if (!doubtful) {
+    doubtful = findAxes(analysis);
+    axes.set(analysis, doubtful);
+  }
+  return doubtful.has(name);
+}
+
+function findAxes({ machine, problems }: MachineAnalysis): Set<string> {
+  const unread = problems.filter(({ code }) => !READ.has(code));
+  return new Set(
+    [...machine.axes.values()]
+      .filter(({ fields }) => unread.some(({ at }) => isWithin(at, fields.node)))
+      .map(({ name }) => name),
+  );
+}
+
+function isWithin(at: Span, node: Node | undefined): boolean {
+  return node !== undefined && node.block === at.block && node.from <= at.from && at.to <= node.to;
+}

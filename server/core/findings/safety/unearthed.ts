@@ -1,0 +1,60 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import { terminalId } from '../../circuits/nets.ts';
+import type { Part } from '../../model/machine.ts';
+import { MAINS } from '../../model/resolve.ts';
+import { groupBy } from '../common/group.ts';
+import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
+
+/** A part with a metal chassis whose earth terminal does not lead to protective earth. */
+export interface Unearthed {
+  readonly part: Part;
+  readonly terminal: string;
+  /** Whether the terminal is wired at all. */
+  readonly goes: boolean;
+}
+
+export const EARTH = terminalId(MAINS, 'PE');
+
+const kept = new WeakMap<MachineAnalysis, readonly (readonly [Unearthed, ...Unearthed[]])[]>();
+
+/** The unearthed parts; those that are earthed through one another lack the same wire and stand together. */
+export function findUnearthed(analysis: MachineAnalysis): readonly (readonly [Unearthed, ...Unearthed[]])[] {
+  let groups = kept.get(analysis);
+  if (!groups) {
+    groups = [...groupBy(listUnearthed(analysis), (each) => netOrSelf(analysis, each)).values()].flatMap(
+      ([first, ...others]) => (first ? [[first, ...others] as const] : []),
+    );
+    kept.set(analysis, groups);
+  }
+  return groups;
+}
+
+function netOrSelf({ nets }: MachineAnalysis, { terminal, goes }: Unearthed): number | string {
+  return goes ? nets.netOf(terminal) : terminal;
+}
+
+function listUnearthed(analysis: MachineAnalysis): Unearthed[] {
+  if (isAnyBlockBroken(analysis)) return [];
+  const { machine, nets } = analysis;
+  const doubtful = partsInDoubt(analysis);
+  return [...machine.parts.values()].flatMap((part) => {
+    const terminal = earthOf(part);
+    if (terminal === undefined || doubtful.has(part.name) || !isUsed(analysis, part)) return [];
+    const goes = nets.isWired(terminal);
+    const isEarthed = nets.isWired(EARTH) ? nets.netOf(terminal) === nets.netOf(EARTH) : goes;
+    return isEarthed ? [] : [{ part, terminal, goes }];
+  });
+}
+
+/** The earth terminal of a part with a metal chassis. */
+function earthOf({ name, sheet }: Part): string | undefined {
+  if (sheet?.facts.text('chassis')?.value !== 'metal') return undefined;
+  const earth = [...sheet.circuits.values()].find(({ kind }) => kind === 'earth');
+  return earth?.ends[0] && terminalId(name, earth.ends[0].text);
+}
+
+/** Whether a part is in the machine for more than its name: something is wired to it, or there is nothing but earth. */
+function isUsed({ nets }: MachineAnalysis, { name, sheet }: Part): boolean {
+  const terminals = [...(sheet?.terminals.keys() ?? [])];
+  return terminals.length === 1 || terminals.some((terminal) => nets.isWired(terminalId(name, terminal)));
+}
