@@ -1,6 +1,7 @@
 import { check } from './check/check.ts';
 import type { Command } from './command.ts';
 import { explainValue } from './explain.ts';
+import { fmt } from './fmt.ts';
 import { netlist } from './netlist.ts';
 import { report } from './report.ts';
 import { schema } from './schema.ts';
@@ -13,6 +14,7 @@ const LIST: readonly Command[] = [
   explainValue,
   netlist,
   schema,
+  fmt,
 ];
 
 /** The commands by their names. */

@@ -4,6 +4,7 @@ import type { Completion } from './features/completion-item.ts';
 import { findDefinition, type Target } from './features/definition.ts';
 import { type Explanation, explain } from './features/explain.ts';
 import { listFixes, type OfferedFix } from './features/fixes.ts';
+import { formatOnType, formatRange, formatText, type TextChange } from './features/formatting.ts';
 import { describeAt, type Hover } from './features/hover.ts';
 import { type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
 import { type Lens, listLenses } from './features/lenses.ts';
@@ -54,6 +55,10 @@ export interface Fettle {
   readonly explain: (analysis: Analysis, address: string) => Explanation;
   /** What some changes of values would do, without making them. */
   readonly whatIf: (analysis: Analysis, changes: readonly Change[]) => WhatIf;
+  /** How to lay the text out: blanks alone change. All of it, the lines of a stretch, or what typing has just finished. */
+  readonly format: (analysis: Analysis) => readonly TextChange[];
+  readonly formatRange: (analysis: Analysis, from: number, to: number) => readonly TextChange[];
+  readonly formatOnType: (analysis: Analysis, offset: number) => readonly TextChange[];
   /** Headline figures to show above axes, supplies and parts. */
   readonly lenses: (analysis: Analysis) => readonly Lens[];
   /** The wiring summary. */
@@ -82,6 +87,9 @@ export function createFettle(world: World): Fettle {
     symbols: listSymbols,
     explain,
     whatIf,
+    format: formatText,
+    formatRange,
+    formatOnType,
     lenses: listLenses,
     summary: summarise,
     placeOf,

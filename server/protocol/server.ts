@@ -22,6 +22,7 @@ import { registerCodeLens } from './methods/code-lens.ts';
 import { registerCompletion } from './methods/completion.ts';
 import { registerDefinition } from './methods/definition.ts';
 import { checkAll, registerDiagnostics } from './methods/diagnostics.ts';
+import { registerFormatting } from './methods/formatting.ts';
 import { registerHover } from './methods/hover.ts';
 import { registerInlayHints } from './methods/inlay-hints.ts';
 import { registerSummary } from './methods/summary.ts';
@@ -107,6 +108,7 @@ const METHODS = [
   registerInlayHints,
   registerCodeLens,
   registerSummary,
+  registerFormatting,
 ];
 
 const CAPABILITIES: InitializeResult['capabilities'] = {
@@ -119,6 +121,9 @@ const CAPABILITIES: InitializeResult['capabilities'] = {
   definitionProvider: true,
   documentSymbolProvider: { label: 'Fettle' },
   inlayHintProvider: true,
+  documentFormattingProvider: true,
+  documentRangeFormattingProvider: true,
+  documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n', moreTriggerCharacter: ['}', ']'] },
   workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
 };
 

@@ -1,0 +1,72 @@
+import { type Formatted, formatLines } from '../format/format.ts';
+import type { Tree } from '../syntax/tree.ts';
+
+/** Formatting needs no more than the tree. */
+interface Parsed {
+  readonly tree: Tree;
+}
+
+/** A replacement of a stretch of the text, in offsets. */
+export interface TextChange {
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
+}
+
+/** Formats a whole text: the blanks that have to change, and nothing else. A last line gets its line end. */
+export function formatText({ tree }: Parsed): TextChange[] {
+  const { text } = tree;
+  const lines = formatLines(tree);
+  const changes = lines.flatMap(changesOf);
+  const last = lines.at(-1);
+  const end = last && last.from + last.before.length;
+  if (last && end === text.length && last.after !== '')
+    changes.push({ from: end, to: end, text: text.includes('\r\n') ? '\r\n' : '\n' });
+  return changes;
+}
+
+/** Formats the lines that a stretch touches, as they would stand if everything were formatted. */
+export function formatRange({ tree }: Parsed, from: number, to: number): TextChange[] {
+  const lines = formatLines(tree);
+  return lines.filter((line) => line.from <= to && line.from + line.before.length >= from).flatMap(changesOf);
+}
+
+/**
+ * Formats what was just finished by typing: the line that a new line ends, with those that stand in one table with it.
+ * The line of the cursor is left alone, since somebody is writing in it.
+ */
+export function formatOnType({ tree }: Parsed, offset: number): TextChange[] {
+  const lines = formatLines(tree);
+  const cursor = lines.findLastIndex((line) => line.from <= offset);
+  const finished = /\S/.test(lines[cursor]?.before ?? '') ? cursor : cursor - 1;
+  const isText = (at: number) => /\S/.test(lines[at]?.before ?? '');
+  let [first, last] = [finished, finished];
+  while (isText(first - 1)) first--;
+  while (isText(last + 1)) last++;
+  return lines.slice(Math.max(0, first), last + 1).flatMap((line) => {
+    const isCursors = line.from <= offset && offset <= line.from + line.before.length;
+    return isCursors && finished !== cursor ? [] : changesOf(line);
+  });
+}
+
+/** The stretches of blanks in which a line differs; everything else in it is the same. */
+function changesOf({ from, before, after }: Formatted): TextChange[] {
+  const changes: TextChange[] = [];
+  let [old, now] = [0, 0];
+  while (old < before.length || now < after.length) {
+    const [was, is] = [blanksAt(before, old), blanksAt(after, now)];
+    if (was !== is) changes.push({ from: from + old, to: from + old + was.length, text: is });
+    old += was.length;
+    now += is.length;
+    if (old >= before.length) break;
+    old++;
+    now++;
+  }
+  return changes;
+}
+
+function blanksAt(text: string, at: number): string {
+  let end = at;
+  while (end < text.length && /\s/.test(text[end] as string)) end++;
+  return text.slice(at, end);
+}
