@@ -5,12 +5,14 @@ import { fmt } from './fmt.ts';
 import { netlist } from './netlist.ts';
 import { report } from './report.ts';
 import { schema } from './schema.ts';
+import { settings } from './settings/settings.ts';
 
 /** Every command, in the order in which help lists them. */
 // biome-ignore format: one command a line
 const LIST: readonly Command[] = [
   check,
   report,
+  settings,
   explainValue,
   netlist,
   schema,

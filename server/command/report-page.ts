@@ -8,15 +8,24 @@ import { escapeHtml, printHtml } from '../core/summary/view.ts';
 import { layOut } from './layout.ts';
 import type { Loaded } from './load.ts';
 
+/** What of the summary a page shows. */
+interface Shown {
+  readonly sections?: readonly Section[];
+  readonly leaveOut?: (id: string) => boolean;
+}
+
 /** The wiring summary as one page that needs nothing else: no script, no network, its styles inside. */
-export async function printReportPage({ fettle, analysis }: Loaded): Promise<string> {
+export async function printReportPage(
+  { fettle, analysis }: Loaded,
+  { sections: shown = SECTIONS, leaveOut = () => false }: Shown = {},
+): Promise<string> {
   const summary = fettle.summary(analysis);
   const styles = await readFile(join(__dirname, 'page.css'), 'utf8');
   const sections = await Promise.all(
-    SECTIONS.map((section) =>
+    shown.map((section) =>
       printSection(
         section,
-        summary.items.filter((item) => item.section === section),
+        summary.items.filter((item) => item.section === section && !leaveOut(item.id)),
       ),
     ),
   );

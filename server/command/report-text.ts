@@ -1,5 +1,7 @@
+import { listSettings } from '../core/summary/settings/rows.ts';
 import { showBriefly } from '../core/values/derived.ts';
 import type { Loaded } from './load.ts';
+import { printSettingsText } from './settings/print.ts';
 
 /** The headline numbers of a machine, for a terminal. */
 export function printReportText({ analysis }: Loaded): string {
@@ -23,5 +25,6 @@ export function printReportText({ analysis }: Loaded): string {
       `  ${feed.supply.part.name} feeds ${feed.load.part.name}${reached ? ` with ${reached.shown}` : ''}`,
     );
   }
-  return `${[...new Set(lines)].join('\n')}\n`;
+  const sheet = printSettingsText(listSettings(analysis));
+  return `${[...new Set(lines)].join('\n')}\n${sheet === '' ? '' : `\nSettings to key in\n\n${sheet}`}`;
 }

@@ -1,9 +1,11 @@
+import { listSettings } from '../core/summary/settings/rows.ts';
 import { CommandError, defineCommand, EXIT, onlyFile, type Streams } from './command.ts';
 import { createLoader, type Loaded } from './load.ts';
 import { locateFindings } from './located.ts';
 import { OUTPUT_OPTIONS, writeResult } from './output.ts';
 import { printReportPage } from './report-page.ts';
 import { printReportText } from './report-text.ts';
+import { settingsData } from './settings/print.ts';
 
 const FORMATS = ['html', 'json', 'text'] as const;
 
@@ -13,8 +15,8 @@ export const report = defineCommand({
   operands: 'FILE',
   about: 'what a machine means: the wiring summary as a page, the numbers as JSON',
   details: `  html   one self-contained page with the wiring drawing and terminal charts
-  json   {machine, values: {"axes.X.pulses-per-length": {value, unit, working}, ...}, findings}
-  text   the headline numbers, for a terminal`,
+  json   {machine, values: {"axes.X.pulses-per-length": {value, unit, working}, ...}, settings, findings}
+  text   the headline numbers and the settings to key in, for a terminal`,
   options: {
     format: { choices: FORMATS, about: 'how to write it' },
     ...OUTPUT_OPTIONS,
@@ -58,5 +60,6 @@ function printJson(loaded: Loaded): string {
     },
   ]);
   const machine = analysis.kind === 'machine' ? analysis.machine.title : '';
-  return `${JSON.stringify({ machine, values: Object.fromEntries(values), findings: locateFindings(loaded) }, null, 2)}\n`;
+  const settings = analysis.kind === 'machine' ? settingsData(listSettings(analysis)) : [];
+  return `${JSON.stringify({ machine, values: Object.fromEntries(values), settings, findings: locateFindings(loaded) }, null, 2)}\n`;
 }

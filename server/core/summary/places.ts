@@ -9,6 +9,7 @@ export const partId = (name: string) => `part:${name}`;
 export const terminalPlaceId = (part: string, terminal: string) => `terminal:${part}.${terminal}`;
 export const axisId = (name: string) => `axis:${name}`;
 export const linkId = (number: number) => `link:${number}`;
+export const settingId = (part: string, setting: string) => `setting:${part}.${setting}`;
 export const findingId = (index: number) => `finding:${index}`;
 
 /** Where in the machine's text the thing with this id stands; undefined when it is nowhere. */
@@ -29,6 +30,8 @@ export function placeOf(analysis: Analysis, id: string): Span | undefined {
       return analysis.machine.links.find((link) => String(link.number) === name)?.at;
     case 'terminal':
       return terminalPlace(analysis, name);
+    case 'setting':
+      return settingPlace(analysis, name);
     default:
       return undefined;
   }
@@ -39,6 +42,17 @@ function terminalPlace({ machine, nets }: MachineAnalysis, id: string): Span | u
   const link = nets.linksAt(id)[0];
   if (!link) return machine.parts.get(id.slice(0, id.indexOf('.')))?.key;
   return `${link.from.part}.${link.from.terminal}` === id ? link.from.at : link.to.at;
+}
+
+/** A setting stands in the text where it is set; one that is as delivered, at its part. */
+function settingPlace({ machine }: MachineAnalysis, id: string): Span | undefined {
+  for (const part of machine.parts.values()) {
+    if (!id.startsWith(`${part.name}.`)) continue;
+    const name = id.slice(part.name.length + 1);
+    if (part.assigned.has(name) || part.sheet?.settings.has(name))
+      return part.assigned.get(name)?.value ?? part.key;
+  }
+  return undefined;
 }
 
 /** The id of the thing at an offset, for marking it in the summary. */
@@ -52,6 +66,8 @@ export function idAt(analysis: Analysis, offset: number): string | undefined {
       return terminalPlaceId(thing.part, thing.terminal);
     case 'axis':
       return axisId(thing.name);
+    case 'setting':
+      return settingId(thing.part.name, thing.setting.name);
     default: {
       const link = analysis.machine.links.find(
         (each) => location.scalar === each.at || covers(analysis, each.at, offset),

@@ -9,6 +9,7 @@ import type { Drawing, DrawnLink, DrawnPart } from './drawing/drawing.ts';
 import { headlineItems } from './headline.ts';
 import { inputItems } from './inputs.ts';
 import { linkId, partId, terminalPlaceId } from './places.ts';
+import { settingsItems } from './settings/section.ts';
 import type { Summary } from './summary.ts';
 
 const kept = new WeakMap<Analysis, Summary>();
@@ -34,6 +35,7 @@ function summariseMachine(analysis: MachineAnalysis): Summary {
       { id: 'drawing', section: 'drawing', kind: 'drawing', drawing },
       ...inputItems(analysis),
       ...chartItems(analysis),
+      ...settingsItems(analysis),
       ...cautionItems(),
     ],
   };

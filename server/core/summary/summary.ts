@@ -2,7 +2,7 @@ import type { Drawing } from './drawing/drawing.ts';
 import type { ViewElement } from './view.ts';
 
 /** The sections of the wiring summary, in their order on the page. */
-export const SECTIONS = ['headline', 'drawing', 'inputs', 'charts', 'cautions'] as const;
+export const SECTIONS = ['headline', 'drawing', 'inputs', 'charts', 'settings', 'cautions'] as const;
 export type Section = (typeof SECTIONS)[number];
 
 /** Their headings, in the page and in the report. */
@@ -11,6 +11,7 @@ export const SECTION_TITLES: Readonly<Record<Section, string>> = {
   drawing: 'Wiring drawing',
   inputs: 'Inputs',
   charts: 'Terminal charts',
+  settings: 'Settings sheet',
   cautions: 'Cautions',
 };
 

@@ -38,6 +38,8 @@ export interface Derived {
   readonly limit?: string;
   /** For settings that take words: the word. The value is then its place among the choices, from 0. */
   readonly word?: string;
+  /** For settings that cannot hit what follows: how the value was rounded, as `raised to steps of 100 ns`. */
+  readonly rounding?: string;
 }
 
 /** A value that cannot be computed yet, and what is missing for it. */
@@ -57,6 +59,7 @@ export interface Recipe {
   readonly source: string;
   readonly limit?: string;
   readonly word?: string;
+  readonly rounding?: string;
 }
 
 /** Works a recipe out. */
@@ -77,12 +80,13 @@ class WorkedOut implements Derived {
   readonly source: string;
   declare readonly limit?: string;
   declare readonly word?: string;
+  declare readonly rounding?: string;
   readonly #template: string;
   #shown: string | undefined;
   #formula: string | undefined;
   #working: string | undefined;
 
-  constructor({ address, si, unit, inputs, source, formula, limit, word }: Recipe) {
+  constructor({ address, si, unit, inputs, source, formula, limit, word, rounding }: Recipe) {
     this.address = address;
     this.si = si;
     this.value = toUnit(si, unit);
@@ -92,6 +96,7 @@ class WorkedOut implements Derived {
     this.#template = formula;
     if (limit !== undefined) this.limit = limit;
     if (word !== undefined) this.word = word;
+    if (rounding !== undefined) this.rounding = rounding;
   }
 
   get shown(): string {

@@ -37,7 +37,7 @@ function choose(setting: Setting, si: number, towards: Direction): Rounded | und
   const [best] = fitting.sort((a, b) => Math.abs(a.size - si) - Math.abs(b.size - si));
   if (!best) return undefined;
   const words = { nearest: 'the nearest choice', up: 'the next choice above', down: 'the next choice below' };
-  return { si: best.size, how: Math.abs(best.size - si) <= slack ? '' : `, ${words[towards]}` };
+  return { si: best.size, how: Math.abs(best.size - si) <= slack ? '' : words[towards] };
 }
 
 function sizeOf(text: string, expected: ReturnType<typeof expectationOf>): number {
@@ -67,7 +67,7 @@ function roundToGrid(
   const isExact = Math.abs(rounded - si) <= 1e-12 * Math.abs(si);
   const words = { nearest: 'rounded', up: 'raised', down: 'lowered' }[towards];
   const grid = setting.fields.text('step') === undefined ? sayDecimals(decimals) : `steps of ${step.text}`;
-  return { si: rounded, how: isExact ? '' : `, ${words} to ${grid}` };
+  return { si: rounded, how: isExact ? '' : `${words} to ${grid}` };
 }
 
 function sayDecimals(decimals = 0): string {
@@ -86,8 +86,8 @@ function keepSpan(
   if (!span) return rounded;
   const slack = 1e-9 * Math.abs(rounded.si);
   if (rounded.si > span.most.value + slack)
-    return towards === 'up' ? undefined : { si: span.most.value, how: `, at most ${span.most.text}` };
+    return towards === 'up' ? undefined : { si: span.most.value, how: `at most ${span.most.text}` };
   if (rounded.si < span.least.value - slack)
-    return towards === 'down' ? undefined : { si: span.least.value, how: `, at least ${span.least.text}` };
+    return towards === 'down' ? undefined : { si: span.least.value, how: `at least ${span.least.text}` };
   return rounded;
 }

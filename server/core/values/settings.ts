@@ -71,8 +71,9 @@ function addWanted(
   }
   return out.add({
     ...base,
-    formula: `${wanted.formula}${rounded.how}`,
+    formula: rounded.how === '' ? wanted.formula : `${wanted.formula}, ${rounded.how}`,
     si: rounded.si,
+    ...(rounded.how !== '' && { rounding: rounded.how }),
     source: wanted.source,
   });
 }

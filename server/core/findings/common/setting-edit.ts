@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { expectationOf, readSettingQuantity } from '../../model/setting-value.ts';
 import type { Keyed } from '../../model/settings.ts';
 import { keyedIn } from '../../model/settings.ts';
+import type { Setting } from '../../model/sheet.ts';
 import type { Edit, Fix } from '../../problem.ts';
 import { type Span, spanWithin } from '../../syntax/node.ts';
 import { findUnit, fromSi, type Quantity, type Unit } from '../../units/index.ts';
@@ -19,7 +20,10 @@ export function changeSetting(
   keyed: Keyed,
   value: number | string,
 ): SettingChange {
-  const { text, edit } = keyed.origin === 'set' ? replaceValue(keyed, value) : writeAnew(keyed, value);
+  const { text, edit } =
+    keyed.origin === 'set'
+      ? replaceValue(keyed, value)
+      : { text: writeSetting(keyed.setting, value), edit: undefined };
   const added = keyed.origin === 'set' ? edit : addSetting(tree, keyed.part, keyed.setting.name, text);
   const title = `Set ${keyed.setting.name} of ${keyed.part.name} to ${text}`;
   const isHere = keyed.origin === 'default' || keyed.file === file;
@@ -62,14 +66,15 @@ function replaceNumber(
   };
 }
 
-function writeAnew({ setting }: Keyed, si: number | string): { text: string; edit: undefined } {
-  if (typeof si === 'string') return { text: si, edit: undefined };
+/** A value as it would be keyed in: in the unit of the part and with at least its decimals. */
+export function writeSetting(setting: Setting, si: number | string): string {
+  if (typeof si === 'string') return si;
   const expected = expectationOf(setting);
   const unit: Unit | undefined =
     expected === undefined || expected === 'count' ? undefined : findUnit(expected.units[0] ?? '');
-  if (!unit) return { text: String(si), edit: undefined };
+  if (!unit) return String(si);
   const decimals = setting.fields.count('decimals')?.value ?? 0;
-  return { text: `${showNumber(fromSi(si, unit), decimals)} ${unit.symbol}`, edit: undefined };
+  return `${showNumber(fromSi(si, unit), decimals)} ${unit.symbol}`;
 }
 
 /** A number with at least so many decimals, and as many more as it needs up to nine. */

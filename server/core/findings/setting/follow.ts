@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { Part } from '../../model/machine.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
+import type { Setting } from '../../model/sheet.ts';
 import type { Edit, Fix } from '../../problem.ts';
 import { toUnit } from '../../units/index.ts';
 import type { Derived } from '../../values/derived.ts';
@@ -40,7 +41,7 @@ function compare(analysis: MachineAnalysis, keyed: Keyed): Differing | undefined
   const base = `settings.${keyed.part.name}.${keyed.setting.name}`;
   const now = analysis.values.byAddress.get(`${base}.now`);
   const wanted = analysis.values.byAddress.get(`${base}.wanted`);
-  if (!now || !wanted || !differs(keyed, now, wanted)) return undefined;
+  if (!now || !wanted || !settingDiffers(keyed.setting, now, wanted)) return undefined;
   if (isFaulty(analysis, keyed.scalar) || restsOnFault(analysis, wanted)) return undefined;
   if (wanted.inputs.some(({ at }) => at && isSuspect(analysis, at))) return undefined;
   // What a measurement corrects is said beside the measurement.
@@ -48,8 +49,8 @@ function compare(analysis: MachineAnalysis, keyed: Keyed): Differing | undefined
   return { keyed, now, wanted, change: changeSetting(analysis, keyed, wanted.word ?? wanted.si) };
 }
 
-/** More than half of the last decimal off; without decimals, more than doubles leave over. */
-function differs({ setting }: Keyed, now: Derived, wanted: Derived): boolean {
+/** Whether a setting is off by more than half of its last decimal; without decimals, more than doubles leave over. */
+export function settingDiffers(setting: Setting, now: Derived, wanted: Derived): boolean {
   const decimals = setting.fields.count('decimals')?.value;
   const off = Math.abs(toUnit(now.si, now.unit) - toUnit(wanted.si, now.unit));
   return off > (decimals === undefined ? 1e-9 * Math.abs(wanted.value) : 0.5 * 10 ** -decimals * (1 + 1e-9));

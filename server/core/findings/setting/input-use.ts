@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import type { Part } from '../../model/machine.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
 import type { Circuit } from '../../model/sheet.ts';
@@ -17,12 +18,13 @@ export function* findInputs(analysis: Analysis, use: 'on' | 'off'): Iterable<Fou
       const keyed = setting.is === 'input-use' ? keyedIn(analysis.machine.file, part, setting) : undefined;
       const circuit = sheet.circuits.get(setting.circuit ?? '');
       if (!keyed || !circuit || keyed.scalar.text !== use || isFaulty(analysis, keyed.scalar)) continue;
-      if (isWired(analysis, keyed, circuit) === (use === 'off')) yield describe(analysis, keyed, circuit);
+      if (isInputWired(analysis, part, circuit) === (use === 'off')) yield describe(analysis, keyed, circuit);
     }
   }
 }
 
-function isWired(analysis: MachineAnalysis, { part }: Keyed, circuit: Circuit): boolean {
+/** True where a wire on a terminal that an input has to itself leads to something. */
+export function isInputWired(analysis: MachineAnalysis, part: Part, circuit: Circuit): boolean {
   return signalEnds(part.sheet?.circuits.values() ?? [], circuit).some((terminal) =>
     reachesOthers(analysis, part, terminal),
   );

@@ -1,0 +1,119 @@
+import { readFile } from 'node:fs/promises';
+import { readCsv, writeCsv } from '../../core/csv.ts';
+import {
+  type Compared,
+  type Comparison,
+  compareKeyedIn,
+  type KeyedIn,
+} from '../../core/summary/settings/compare.ts';
+import type { PartSettings } from '../../core/summary/settings/rows.ts';
+import { valueToKeyIn } from '../../core/summary/settings/section.ts';
+import { CommandError, EXIT, type Streams } from '../command.ts';
+import type { Loaded } from '../load.ts';
+import { adopt } from './adopt.ts';
+
+interface Asked {
+  readonly loaded: Loaded;
+  readonly parts: readonly PartSettings[];
+  readonly csv: string;
+  readonly adopt: boolean;
+  readonly format: 'text' | 'csv' | 'json' | 'html';
+}
+
+/** Reports how a list of what was keyed in differs from the definition. @throws CommandError for a bad list */
+export async function compareWith(asked: Asked, streams: Streams): Promise<number> {
+  const { loaded, parts, csv, format } = asked;
+  const { analysis } = loaded;
+  if (analysis.kind !== 'machine') return EXIT.cannot;
+  if (format === 'html') throw new CommandError('a comparison is written as text, csv or json.');
+  const comparison = compareKeyedIn(analysis, parts, await readList(csv));
+  if (asked.adopt) return adopt(loaded, comparison, streams);
+  streams.out(printers[format](comparison));
+  streams.err(`${summarise(comparison)}\n`);
+  return comparison.compared.every(({ kind }) => kind === 'agrees') ? EXIT.clean : EXIT.findings;
+}
+
+const MOST_BYTES = 1_000_000;
+
+async function readList(path: string): Promise<KeyedIn[]> {
+  let text: string;
+  try {
+    text = await readFile(path, 'utf8');
+  } catch (failure) {
+    throw new CommandError(`${path} cannot be read: ${(failure as Error).message}.`);
+  }
+  if (text.length > MOST_BYTES)
+    throw new CommandError(
+      `${path} is too long for a list of settings; at most ${MOST_BYTES} characters are read.`,
+    );
+  const read = readCsv(text);
+  if (read.kind === 'unclosed')
+    throw new CommandError(`${path}: the quote that opens on line ${read.line} is never closed.`);
+  return read.rows.flatMap(({ line, fields: [setting = '', value] }, index): KeyedIn[] => {
+    if (value === undefined)
+      throw new CommandError(
+        `${path}, line ${line}: two columns are needed, setting and value, as in P21,320.`,
+      );
+    // A first line that names its columns is no setting.
+    if (index === 0 && value.trim().toLowerCase() === 'value') return [];
+    return [{ line, setting: setting.trim(), value: value.trim() }];
+  });
+}
+
+const printers: Readonly<Record<'text' | 'csv' | 'json', (comparison: Comparison) => string>> = {
+  text: ({ compared, left }) =>
+    [...compared.filter(({ kind }) => kind !== 'agrees').map(printCompared), ...left.map(printLeft)].join(''),
+  // What to key in again, in the two columns of the list.
+  csv: ({ compared }) =>
+    writeCsv([
+      ['setting', 'value'],
+      ...compared.flatMap((each) =>
+        'row' in each && each.kind !== 'agrees' ? [[each.setting, valueToKeyIn(each.row)]] : [],
+      ),
+    ]),
+  json: ({ compared, left }) =>
+    `${JSON.stringify(
+      {
+        compared: compared.map((each) => ({
+          line: each.line,
+          setting: each.setting,
+          keyedIn: each.value,
+          result: each.kind,
+          ...('row' in each && { part: each.row.part, keyIn: valueToKeyIn(each.row) }),
+          ...('why' in each && { why: each.why }),
+        })),
+        notListed: left.map(({ part, setting }) => `${part}.${setting}`),
+      },
+      null,
+      2,
+    )}\n`,
+};
+
+function printCompared(each: Compared): string {
+  const start = `line ${each.line}: ${each.setting} is keyed in as ${each.value}`;
+  switch (each.kind) {
+    case 'agrees':
+      return '';
+    case 'differs': {
+      const { row, wanted } = each;
+      const says =
+        row.wanted === undefined || row.state === 'agrees'
+          ? 'the definition says'
+          : 'the definition asks for';
+      return `${start}; ${says} ${wanted === '' ? 'nothing' : wanted}${row.wanted === undefined || row.why === '' ? '' : ` (${row.why})`}\n`;
+    }
+    default:
+      return `${start}: ${each.why}\n`;
+  }
+}
+
+function printLeft(row: PartSettings['rows'][number]): string {
+  return `not in the list: ${row.part}.${row.setting}, to be ${valueToKeyIn(row) || 'chosen'}\n`;
+}
+
+function summarise({ compared, left }: Comparison): string {
+  const count = (...kinds: readonly Compared['kind'][]) =>
+    compared.filter(({ kind }) => kinds.includes(kind)).length;
+  const bad = count('unknown', 'unreadable');
+  return `${count('agrees')} agree, ${count('differs')} differ${bad > 0 ? `, ${bad} cannot be compared` : ''}${left.length > 0 ? `, ${left.length} not in the list` : ''}.`;
+}
