@@ -1,8 +1,8 @@
-import { rename, rm, writeFile } from 'node:fs/promises';
 import { whatIf } from '../../core/features/what-if.ts';
 import type { Comparison } from '../../core/summary/settings/compare.ts';
 import { CommandError, EXIT, type Streams } from '../command.ts';
 import type { Loaded } from '../load.ts';
+import { writeFileWhole } from '../output.ts';
 
 /** Writes what was keyed in into the definition, each value in its place; nothing else of the text changes. */
 export async function adopt(
@@ -20,21 +20,9 @@ export async function adopt(
   if (changes.length > 0) {
     const tried = whatIf(analysis, changes);
     if (tried.kind === 'refused') throw new CommandError(tried.why);
-    await replaceFile(path, tried.after.tree.text);
+    await writeFileWhole(path, tried.after.tree.text, true);
   }
   for (const { path: setting, value } of changes) streams.out(`${setting} ${value}\n`);
   streams.err(`${changes.length} ${changes.length === 1 ? 'setting' : 'settings'} written into ${path}.\n`);
   return refused.length > 0 ? EXIT.findings : EXIT.clean;
-}
-
-/** Whole or not at all: a reader never meets half a file. */
-async function replaceFile(path: string, text: string): Promise<void> {
-  const beside = `${path}.${process.pid}.new`;
-  try {
-    await writeFile(beside, text);
-    await rename(beside, path);
-  } catch (failure) {
-    await rm(beside, { force: true });
-    throw new CommandError(`${path} cannot be written: ${(failure as Error).message}.`);
-  }
 }

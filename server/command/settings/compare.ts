@@ -10,6 +10,7 @@ import type { PartSettings } from '../../core/summary/settings/rows.ts';
 import { valueToKeyIn } from '../../core/summary/settings/section.ts';
 import { CommandError, EXIT, type Streams } from '../command.ts';
 import type { Loaded } from '../load.ts';
+import { writeResult } from '../output.ts';
 import { adopt } from './adopt.ts';
 
 interface Asked {
@@ -18,6 +19,8 @@ interface Asked {
   readonly csv: string;
   readonly adopt: boolean;
   readonly format: 'text' | 'csv' | 'json' | 'html';
+  readonly output: string | undefined;
+  readonly overwrite: boolean;
 }
 
 /** Reports how a list of what was keyed in differs from the definition. @throws CommandError for a bad list */
@@ -28,7 +31,7 @@ export async function compareWith(asked: Asked, streams: Streams): Promise<numbe
   if (format === 'html') throw new CommandError('a comparison is written as text, csv or json.');
   const comparison = compareKeyedIn(analysis, parts, await readList(csv));
   if (asked.adopt) return adopt(loaded, comparison, streams);
-  streams.out(printers[format](comparison));
+  await writeResult(printers[format](comparison), asked, streams);
   streams.err(`${summarise(comparison)}\n`);
   return comparison.compared.every(({ kind }) => kind === 'agrees') ? EXIT.clean : EXIT.findings;
 }

@@ -3,6 +3,7 @@ import { nearestName } from '../../core/nearest.ts';
 import { listSettings, type PartSettings } from '../../core/summary/settings/rows.ts';
 import { CommandError, defineCommand, EXIT, onlyFile, type Streams } from '../command.ts';
 import { createLoader, type Loaded } from '../load.ts';
+import { OUTPUT_OPTIONS, writeResult } from '../output.ts';
 import { printReportPage } from '../report-page.ts';
 import { compareWith } from './compare.ts';
 import { printSettingsCsv, printSettingsJson, printSettingsText } from './print.ts';
@@ -28,6 +29,7 @@ key in again, in the same two columns. With --adopt the values of the table are 
     part: { takes: 'PART', about: 'only the settings of this part' },
     compare: { takes: 'CSV', about: 'compare with what was keyed in' },
     adopt: { about: 'with --compare: write what was keyed in into the definition' },
+    ...OUTPUT_OPTIONS,
   },
   examples: [
     'fettle settings examples/gantry-router/gantry-router.machine.yaml --part panel',
@@ -46,6 +48,8 @@ interface Asked {
   readonly part: string | undefined;
   readonly compare: string | undefined;
   readonly adopt: boolean;
+  readonly output: string | undefined;
+  readonly overwrite: boolean;
 }
 
 async function runSettings(file: string, asked: Asked, streams: Streams): Promise<number> {
@@ -55,12 +59,9 @@ async function runSettings(file: string, asked: Asked, streams: Streams): Promis
     throw new CommandError(`${file} is a part sheet; settings takes a machine.`);
   const parts = choosePart(analysis, asked.part);
   if (asked.compare !== undefined)
-    return compareWith(
-      { loaded, parts, csv: asked.compare, adopt: asked.adopt, format: asked.format },
-      streams,
-    );
+    return compareWith({ ...asked, loaded, parts, csv: asked.compare }, streams);
   if (asked.adopt) throw new CommandError('--adopt needs --compare with the table of what was keyed in.');
-  streams.out(await print(loaded, parts, asked));
+  await writeResult(await print(loaded, parts, asked), asked, streams);
   const isOpen = parts.some(({ rows }) =>
     rows.some(({ state }) => state === 'differs' || state === 'not-set'),
   );
