@@ -1,7 +1,8 @@
 import type { Analysis } from '../analysis.ts';
+import { restsOnFault } from '../findings/common/held-back.ts';
 import { nearestName } from '../nearest.ts';
 import type { Derived } from '../values/derived.ts';
-import { titleOf } from './markdown.ts';
+import { DOUBTFUL, titleOf } from './markdown.ts';
 
 /** A value explained, or why it cannot be. */
 export type Explanation =
@@ -10,13 +11,15 @@ export type Explanation =
   | { readonly kind: 'unknown'; readonly lines: readonly string[] };
 
 /** Explains the value at an address in plain lines: the working down to what was written, the source, the dependants. */
-export function explain({ values }: Analysis, address: string): Explanation {
+export function explain(analysis: Analysis, address: string): Explanation {
+  const { values } = analysis;
   const value = values.byAddress.get(address);
   if (value) {
     const limit = value.limit === undefined ? '' : `, limited by the ${value.limit}`;
     const users = values.usedBy.get(address) ?? [];
     const lines = [
       `${titleOf(address)}: ${value.shown}${limit}`,
+      ...(restsOnFault(analysis, value) ? [`  ${DOUBTFUL}`] : []),
       `  ${value.formula}`,
       `  ${value.working}`,
       ...explainInputs(value, values.byAddress, '  ', new Set([address])),

@@ -62,7 +62,7 @@ function describePart(analysis: MachineAnalysis, name: string): string[] {
     .filter((value) => value !== undefined);
   return [
     `**${escapeMarkdown(name)}**: ${escapeMarkdown(title)}`,
-    ...numbers.map((value) => describeDerived(value, analysis.values)),
+    ...numbers.map((value) => describeDerived(value, analysis)),
   ];
 }
 
@@ -132,7 +132,7 @@ const AXIS_VALUES = [
 function describeAxis(analysis: MachineAnalysis, name: string): string[] {
   return AXIS_VALUES.flatMap((value) => {
     const derived = analysis.values.byAddress.get(`axes.${name}.${value}`);
-    return derived ? [describeDerived(derived, analysis.values)] : [];
+    return derived ? [describeDerived(derived, analysis)] : [];
   });
 }
 
@@ -150,7 +150,7 @@ function describeSetting(analysis: MachineAnalysis, part: Part, setting: Setting
   const head = `**${escapeMarkdown(setting.name)}** of ${escapeMarkdown(part.name)}: ${escapeMarkdown(meaning)}`;
   return [
     [head, `${now} ${choices}`.trim()].join('\n\n'),
-    ...(wanted ? [describeDerived(wanted, analysis.values)] : []),
+    ...(wanted ? [describeDerived(wanted, analysis)] : []),
   ];
 }
 
@@ -168,7 +168,7 @@ function describeUses(analysis: MachineAnalysis, scalar: Scalar): string[] {
     if (value.address.startsWith('settings.') && value.address.endsWith('.now')) continue;
     if (value.inputs.some((input) => input.at === scalar && input.file === analysis.file)) uses.push(value);
   }
-  return uses.slice(0, 6).map((value) => describeDerived(value, analysis.values));
+  return uses.slice(0, 6).map((value) => describeDerived(value, analysis));
 }
 
 function describeKey(analysis: Analysis, location: Location): string[] {

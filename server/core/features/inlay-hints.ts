@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
+import { restsOnFault, soundValue } from '../findings/common/held-back.ts';
 import type { AxisEntry } from '../model/machine.ts';
 import { partsWithSheets } from '../model/resolve.ts';
 import type { Span } from '../syntax/node.ts';
@@ -58,11 +59,11 @@ function* axisHints(analysis: MachineAnalysis): Generator<InlayHint> {
   for (const axis of analysis.machine.axes.values()) {
     const offset = behindAxis(analysis, axis);
     if (offset === undefined) continue;
-    const scale = analysis.values.byAddress.get(`axes.${axis.name}.pulses-per-length`);
+    const scale = soundValue(analysis, `axes.${axis.name}.pulses-per-length`);
     if (scale) yield hint(analysis, offset, 'scale', scale, scale.shown);
-    const feed = analysis.values.byAddress.get(`axes.${axis.name}.top-feed`);
+    const feed = soundValue(analysis, `axes.${axis.name}.top-feed`);
     if (feed) yield hint(analysis, offset, 'feed', feed, `top feed ${showBriefly(feed)} (${feed.limit})`);
-    const torque = analysis.values.byAddress.get(`axes.${axis.name}.torque-margin`);
+    const torque = soundValue(analysis, `axes.${axis.name}.torque-margin`);
     if (torque) yield hint(analysis, offset, 'margins', torque, `torque × ${showBriefly(torque)}`);
   }
 }
@@ -81,7 +82,7 @@ function* marginHints(analysis: MachineAnalysis): Generator<InlayHint> {
   for (const value of analysis.values.byAddress.values()) {
     if (!value.address.includes('.timing.') && value.address !== 'spindle.wait-margin') continue;
     const given = value.inputs[0];
-    if (!given?.at || given.file !== analysis.file) continue;
+    if (!given?.at || given.file !== analysis.file || restsOnFault(analysis, value)) continue;
     const other = smallest.get(given.at);
     if (!other || value.si < other.si) smallest.set(given.at, value);
   }
@@ -102,11 +103,11 @@ function shareOf({ si, inputs }: Derived): string {
 /** Behind the name of each load: the voltage that reaches it; behind that of each supply: what it feeds. */
 function* supplyHints(analysis: MachineAnalysis): Generator<InlayHint> {
   for (const part of analysis.machine.parts.values()) {
-    const value = analysis.values.byAddress.get(`parts.${part.name}.supply-voltage`);
+    const value = soundValue(analysis, `parts.${part.name}.supply-voltage`);
     const key = rangeOf(analysis.tree, part.key);
     if (value && key) yield hint(analysis, key.to + 1, 'supply', value, `gets ${value.shown}`);
-    const load = analysis.values.byAddress.get(`parts.${part.name}.load`);
-    const share = analysis.values.byAddress.get(`parts.${part.name}.load-share`);
+    const load = soundValue(analysis, `parts.${part.name}.load`);
+    const share = soundValue(analysis, `parts.${part.name}.load-share`);
     if (load && key) {
       const ofRated = share ? `, ${showBriefly(share)}` : '';
       yield hint(analysis, key.to + 1, 'supply', share ?? load, `feeds ${showBriefly(load)}${ofRated}`);
@@ -116,11 +117,10 @@ function* supplyHints(analysis: MachineAnalysis): Generator<InlayHint> {
 
 /** Behind the link that ends at an input: what the input sees at rest and operated. */
 function* levelHints(analysis: MachineAnalysis): Generator<InlayHint> {
-  const { byAddress } = analysis.values;
   for (const { part, sheet } of partsWithSheets(analysis.machine)) {
     for (const circuit of sheet.circuits.values()) {
-      const rest = byAddress.get(`circuits.${part.name}.${circuit.name}.rest`);
-      const operated = byAddress.get(`circuits.${part.name}.${circuit.name}.operated`);
+      const rest = soundValue(analysis, `circuits.${part.name}.${circuit.name}.rest`);
+      const operated = soundValue(analysis, `circuits.${part.name}.${circuit.name}.operated`);
       const signal = circuit.ends[0]?.text;
       if (!rest || !operated || signal === undefined) continue;
       const offset = behindEnd(analysis, part.name, signal);
@@ -132,13 +132,12 @@ function* levelHints(analysis: MachineAnalysis): Generator<InlayHint> {
 
 /** Behind the wanted top speed: what the full signal gives; behind the reading that is farthest off: its error. */
 function* spindleHints(analysis: MachineAnalysis): Generator<InlayHint> {
-  const { byAddress } = analysis.values;
-  const top = byAddress.get('spindle.top-speed');
-  const volts = byAddress.get('spindle.volts-per-1000rpm');
+  const top = soundValue(analysis, 'spindle.top-speed');
+  const volts = soundValue(analysis, 'spindle.volts-per-1000rpm');
   const wanted = analysis.machine.fields.child('spindle').quantity('top-speed')?.at;
   if (top) yield* hintBehind(analysis, wanted, 'spindle', top, `full signal ${showBriefly(top)}`);
   if (volts) yield* hintBehind(analysis, wanted, 'spindle', volts, `${showBriefly(volts)} for 1000 rpm`);
-  const error = byAddress.get('spindle.reading-error');
+  const error = soundValue(analysis, 'spindle.reading-error');
   if (error)
     yield* hintBehind(analysis, error.inputs[0]?.at, 'spindle', error, `off by ${showBriefly(error)}`);
 }
@@ -147,7 +146,7 @@ function* spindleHints(analysis: MachineAnalysis): Generator<InlayHint> {
 function* handwheelHints(analysis: MachineAnalysis): Generator<InlayHint> {
   const step = analysis.machine.fields.child('handwheel').quantity('step')?.at;
   for (const times of [1, 10, 100]) {
-    const feed = analysis.values.byAddress.get(`handwheel.feed-at-${times}`);
+    const feed = soundValue(analysis, `handwheel.feed-at-${times}`);
     if (feed) yield* hintBehind(analysis, step, 'handwheel', feed, `×${times}: ${showBriefly(feed)}`);
   }
 }
@@ -155,7 +154,7 @@ function* handwheelHints(analysis: MachineAnalysis): Generator<InlayHint> {
 /** Behind the newest measured travel of each axis: how far it is off. */
 function* recordHints(analysis: MachineAnalysis): Generator<InlayHint> {
   for (const axis of analysis.machine.axes.keys()) {
-    const error = analysis.values.byAddress.get(`axes.${axis}.measured-error`);
+    const error = soundValue(analysis, `axes.${axis}.measured-error`);
     if (error)
       yield* hintBehind(analysis, error.inputs[0]?.at, 'records', error, `off by ${showBriefly(error)}`);
   }
@@ -186,5 +185,5 @@ function hint(
   value: Derived,
   label: string,
 ): InlayHint {
-  return { offset, kind, label, tooltip: describeDerived(value, analysis.values) };
+  return { offset, kind, label, tooltip: describeDerived(value, analysis) };
 }

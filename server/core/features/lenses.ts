@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
+import { soundValue } from '../findings/common/held-back.ts';
 import type { Part } from '../model/machine.ts';
 import type { Span } from '../syntax/node.ts';
 import { pairOf } from '../syntax/node.ts';
@@ -86,9 +87,9 @@ function handwheelFigures(analysis: MachineAnalysis): string[] {
 }
 
 /** Says a value in words where it is computed. */
-function sayFrom({ values }: MachineAnalysis, owner: string) {
+function sayFrom(analysis: MachineAnalysis, owner: string) {
   return (name: string, words: (value: Derived) => string): string[] => {
-    const value = values.byAddress.get(`${owner}.${name}`);
+    const value = soundValue(analysis, `${owner}.${name}`);
     return value ? [words(value)] : [];
   };
 }

@@ -1,3 +1,5 @@
+import type { Analysis } from '../analysis.ts';
+import { restsOnFault } from '../findings/common/held-back.ts';
 import type { Derived, Values } from '../values/derived.ts';
 
 /** Escapes text of the user's for Markdown, so that a name never becomes formatting, a link or an image. */
@@ -78,12 +80,17 @@ function whereFrom(value: Derived, values: Values): string[] {
 
 const MOST_WORKINGS = 4;
 
+/** Said of a value that rests on a figure which a finding rejects. */
+export const DOUBTFUL = 'It rests on a figure that is at fault, so it means nothing yet.';
+
 /** A derived value with its working, its source and what depends on it. */
-export function describeDerived(value: Derived, values: Values): string {
+export function describeDerived(value: Derived, analysis: Analysis): string {
+  const { values } = analysis;
   const limit = value.limit === undefined ? '' : `, limited by the ${value.limit}`;
   const lines = [
     `**${escapeMarkdown(titleOf(value.address))}**: ${codeSpan(value.shown)}${escapeMarkdown(limit)}`,
     '',
+    ...(restsOnFault(analysis, value) ? [DOUBTFUL, ''] : []),
     `${escapeMarkdown(value.formula)}  `,
     codeSpan(value.working),
     ...whereFrom(value, values),

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { circuitsOfKind } from '../circuits/supply.ts';
+import { soundValue } from '../findings/common/held-back.ts';
 import { findAll } from '../findings/find.ts';
 import type { Finding, Severity } from '../findings/rule.ts';
 import { rangeOf } from '../syntax/tree.ts';
@@ -93,7 +94,7 @@ function axesView(analysis: MachineAnalysis): ViewElement {
       h('h2', {}, 'Axes'),
       h('p', { class: 'muted' }, 'No axis yet: add one under axes, e.g. X, to see its numbers.'),
     );
-  const value = (axis: string, name: string) => analysis.values.byAddress.get(`axes.${axis}.${name}`);
+  const value = (axis: string, name: string) => soundValue(analysis, `axes.${axis}.${name}`);
   const cell = (derived: Derived | undefined) =>
     h('td', { class: 'number', title: derived?.working }, derived ? showBriefly(derived) : '–');
   // Pulses are keyed in digit by digit; the rest is there to be compared.
@@ -144,7 +145,7 @@ function suppliesView(analysis: MachineAnalysis): ViewElement {
     const voltage = first
       ? supplyVoltage(analysis.machine, first)?.shown
       : supply.circuit.figures.text('voltage')?.value;
-    const share = analysis.values.byAddress.get(`parts.${supply.part.name}.load-share`);
+    const share = soundValue(analysis, `parts.${supply.part.name}.load-share`);
     const loads = [...new Set(feeds.map((feed) => feed.load.part.name))];
     return h(
       'tr',

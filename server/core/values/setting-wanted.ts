@@ -1,3 +1,4 @@
+import type { Nets } from '../circuits/nets.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedIn } from '../model/settings.ts';
@@ -6,6 +7,7 @@ import { axisParts } from './axis-parts.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
 import { basisOf, inBasis, ratedCurrent } from './current.ts';
 import type { Input } from './derived.ts';
+import { wheelSignal } from './handwheel-input.ts';
 import { scaleWanted } from './records.ts';
 import { spindleWanted } from './spindle-settings.ts';
 import { takeOver, type Wanted } from './wanted.ts';
@@ -14,7 +16,13 @@ import { takeOver, type Wanted } from './wanted.ts';
 const TIME_RESERVE = 1.2;
 
 /** What the definition wants of a setting that is a number; undefined where nothing follows from it. */
-export function wantedOf(machine: Machine, part: Part, setting: Setting, out: Collector): Wanted | undefined {
+export function wantedOf(
+  machine: Machine,
+  nets: Nets,
+  part: Part,
+  setting: Setting,
+  out: Collector,
+): Wanted | undefined {
   const axis = setting.axis === undefined ? undefined : machine.axes.get(setting.axis);
   const ofAxis = (key: string, name: string, path?: string): Wanted | undefined => {
     const fields = path === undefined ? axis?.fields : axis?.fields.child(path);
@@ -40,12 +48,19 @@ export function wantedOf(machine: Machine, part: Part, setting: Setting, out: Co
     case 'phase-current':
       return currentWanted(machine, part);
     case 'handwheel-step':
-      return takeOver(
-        figureInput('step of the handwheel', machine.fields.child('handwheel'), 'step', machine.file),
-      );
+      return wheelStep(machine, nets, part);
     default:
       return spindleWanted(machine, part, setting, out);
   }
+}
+
+/** The step of the handwheel, for the part that it is wired to; while it is wired to none, for all. */
+function wheelStep(machine: Machine, nets: Nets, part: Part): Wanted | undefined {
+  const met = wheelSignal(machine, nets);
+  if (met && met.part !== part) return undefined;
+  return takeOver(
+    figureInput('step of the handwheel', machine.fields.child('handwheel'), 'step', machine.file),
+  );
 }
 
 /** The longest time that a drive on this controller asks for; a controller may have one setting for all its axes. */

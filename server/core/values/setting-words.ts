@@ -4,6 +4,7 @@ import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Setting } from '../model/sheet.ts';
 import type { Input } from './derived.ts';
+import { wheelSignal } from './handwheel-input.ts';
 import { outputSpan, readSpindle, readVolts } from './spindle-parts.ts';
 import type { WantedWord } from './wanted.ts';
 
@@ -24,7 +25,7 @@ export function wordWanted(
     case 'spindle-use':
       return useWanted(machine, nets, part);
     case 'handwheel-kind':
-      return wheelWanted(machine, setting);
+      return wheelWanted(machine, nets, part, setting);
     default:
       return undefined;
   }
@@ -65,19 +66,18 @@ function wireOn(machine: Machine, nets: Nets, part: Part, terminal: string): Inp
   return link && { name: `wire on ${terminal}`, value: 1, shown: 'wired', file: machine.file, at: link.at };
 }
 
-/** The choice of the part that names the wheel's kind of signal: a pair, or single-ended. */
-function wheelWanted(machine: Machine, setting: Setting): WantedWord | undefined {
-  const name = machine.fields.child('handwheel').text('part');
-  const wheel = name && machine.parts.get(name.value);
-  const signal = wheel && circuitsDoing(wheel, 'handwheel A')[0];
-  if (!signal || !wheel?.sheet) return undefined;
+/** The choice of the part that names the signal of the wheel that is wired to it: a pair, or single-ended. */
+function wheelWanted(machine: Machine, nets: Nets, part: Part, setting: Setting): WantedWord | undefined {
+  const met = wheelSignal(machine, nets);
+  if (met?.part !== part) return undefined;
+  const { wheel, signal } = met;
   const isPair = signal.kind === 'line-out';
   const word = setting.choices.find((choice) => (isPair ? /pair|line/i : /single/i).test(choice));
   const input: Input = {
     name: `signal of ${wheel.name}`,
     value: isPair ? 1 : 0,
     shown: isPair ? 'a pair' : 'single-ended',
-    file: wheel.sheet.file,
+    ...(wheel.sheet && { file: wheel.sheet.file }),
     at: signal.key,
   };
   return word === undefined ? undefined : { word, inputs: [input], source: 'datasheet of the handwheel' };

@@ -19,12 +19,19 @@ export function deriveSettings(machine: Machine, nets: Nets, out: Collector): vo
       if (setting.is === undefined || setting.is === 'none') continue;
       const unit = unitOf(setting);
       if (unit === undefined) deriveWord(machine, nets, part, setting, out);
-      else deriveNumber(machine, part, setting, unit, out);
+      else deriveNumber(machine, nets, part, setting, unit, out);
     }
   }
 }
 
-function deriveNumber(machine: Machine, part: Part, setting: Setting, unit: string, out: Collector): void {
+function deriveNumber(
+  machine: Machine,
+  nets: Nets,
+  part: Part,
+  setting: Setting,
+  unit: string,
+  out: Collector,
+): void {
   const address = `settings.${part.name}.${setting.name}`;
   const keyed = keyedIn(machine.file, part, setting);
   const input = keyedInput(setting.name, keyed);
@@ -38,7 +45,7 @@ function deriveNumber(machine: Machine, part: Part, setting: Setting, unit: stri
       si: input.value,
       source: keyed?.origin === 'set' ? 'as set in the machine' : 'as the part is delivered',
     });
-  const wanted = wantedOf(machine, part, setting, out);
+  const wanted = wantedOf(machine, nets, part, setting, out);
   if (!wanted) return;
   const derived = addWanted(address, setting, unit, wanted, now, out);
   if (derived && now && setting.is === 'pulses-per-length' && setting.axis)

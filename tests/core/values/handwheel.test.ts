@@ -3,6 +3,8 @@ import { needsOf, numberAt, smallMachine, valueAt, valuesOf } from './small-mach
 
 const wheel = (signal: string, facts = 'detents: 100') => ({
   parts: `  wheel: { class: handwheel, terminals: { w: [WA, WB, WP, WM] }, circuits: { a: { ${signal}, does: handwheel A } }, facts: { ${facts} } }\n`,
+  panelCircuits: ', count: { pulled-up-in: [SV, G], does: handwheel A }',
+  wiring: '  - wheel.WA -> panel.SV\n',
   panelSettings:
     'kind: { is: handwheel-kind, choices: [off, single-ended, pair], default: off }, step: { is: handwheel-step, unit: mm, decimals: 2, default: 0.1 mm }',
 });
@@ -33,6 +35,17 @@ describe('handwheel', () => {
     expect(valueAt(valuesOf(smallMachine(single)), 'settings.panel.kind.wanted').word).toBe('single-ended');
     expect(valueAt(valuesOf(smallMachine(pair)), 'settings.panel.kind.wanted').word).toBe('pair');
     expect(valueAt(valuesOf(smallMachine(pair)), 'settings.panel.kind.now').word).toBe('off');
+  });
+  it('wants nothing of a part that the wheel is not wired to', () => {
+    const elsewhere = {
+      ...single,
+      parts: `${single.parts}  pendant: { class: controller, terminals: { w: [PA, PG] }, circuits: { count: { pulled-up-in: [PA, PG], does: handwheel A } } }\n`,
+      wiring: '  - wheel.WA -> pendant.PA\n',
+    };
+    const values = valuesOf(smallMachine(elsewhere));
+    expect(['kind', 'step'].filter((name) => values.byAddress.has(`settings.panel.${name}.wanted`))).toEqual(
+      [],
+    );
   });
   it('wants the nearest step that the panel can show, but never none', () =>
     expect(valueAt(valuesOf(smallMachine(single)), 'settings.panel.step.wanted').value).toBeCloseTo(

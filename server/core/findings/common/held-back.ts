@@ -47,6 +47,12 @@ function isOfDoubtfulAxis(analysis: Analysis, address: string): boolean {
   return axis !== undefined && isAxisInDoubt(analysis, axis);
 }
 
+/** A value that can be shown: not one that rests on something which a finding rejects. */
+export function soundValue(analysis: Analysis, address: string): Derived | undefined {
+  const value = analysis.values.byAddress.get(address);
+  return value && !restsOnFault(analysis, value) ? value : undefined;
+}
+
 /** True while a part of the text is not YAML: something that seems to be missing may stand there. */
 export function isAnyBlockBroken({ tree }: Analysis): boolean {
   let isAny = broken.get(tree);

@@ -4,6 +4,7 @@ import type { Data, Related } from '../../problem.ts';
 import { formatNumber } from '../../units/index.ts';
 import type { Derived, Input } from '../../values/derived.ts';
 import { joinWords, word, wordList } from '../common/words.ts';
+import { differingSpans } from '../level/differing-spans.ts';
 import type { Found, Rule } from '../rule.ts';
 import { type Differing, findDiffering, fixesOf } from './follow.ts';
 
@@ -29,9 +30,17 @@ function* find(analysis: Analysis, origin: Keyed['origin']): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   for (const differing of findDiffering(analysis)) {
     const { keyed } = differing;
-    if (keyed.origin === origin && !JUDGED_ELSEWHERE.has(keyed.setting.is ?? ''))
-      yield describe(analysis, differing);
+    if (keyed.origin === origin && !isJudgedElsewhere(analysis, keyed)) yield describe(analysis, differing);
   }
+}
+
+/** A span that the solved speed signal contradicts is told there, with what becomes of the speed. */
+function isJudgedElsewhere(analysis: MachineAnalysis, { setting, scalar }: Keyed): boolean {
+  if (JUDGED_ELSEWHERE.has(setting.is ?? '')) return true;
+  return (
+    setting.is === 'speed-reference' &&
+    differingSpans(analysis).some((differing) => differing.keyed?.scalar === scalar)
+  );
 }
 
 function describe(analysis: MachineAnalysis, differing: Differing): Found {

@@ -1,0 +1,56 @@
+import { describe, expect, test } from 'vitest';
+import { HINT_KINDS } from '../../server/core/features/inlay-hints.ts';
+import { createFettle } from '../../server/core/fettle.ts';
+import { printHtml } from '../../server/core/summary/view.ts';
+import { AXIS, smallMachine } from '../core/values/small-machine.ts';
+import { analyseTexts } from '../support/marked.ts';
+import { worldOf } from '../support/world.ts';
+
+const lathe = (reference: string, ranges = '0..5 V, 0..10 V', wiring = true) => `machine: Toy lathe
+parts:
+  panel: { class: controller, terminals: { spindle: [SV, G] }, circuits: { speed: { analog-out: [SV, G], does: spindle speed, span: 0..10 V, resistance: 100 ohm } } }
+  converter: { class: converter, terminals: { control: [AI, AC] }, circuits: { speed: { analog-in: [AI, AC], does: spindle speed, span: 0..10 V, resistance: 47 kohm } }, settings: { reference: { is: speed-reference, choices: [${ranges}], default: ${reference} } }, set: { reference: ${reference} } }
+${wiring ? 'wiring:\n  - panel.SV -> converter.AI\n  - panel.G -> converter.AC\n' : ''}spindle: { converter: converter }
+`;
+const codes = (text: string) =>
+  analyseTexts(new Map([['lathe.machine.yaml', text]]))
+    .findings.map(({ code }) => code)
+    .filter((code) => /^(level|setting)\//.test(code));
+
+describe('a speed reference of the wrong span', () => {
+  test('is told once, with what becomes of the speed', () =>
+    expect(codes(lathe('0..5 V'))).toEqual(['level/reference-span']));
+  test('is told as a setting while the signal is not wired', () =>
+    expect(codes(lathe('0..5 V', '0..5 V, 0..10 V', false))).toEqual(['setting/differs']));
+  test('is silent when it is right', () => expect(codes(lathe('0..10 V'))).toEqual([]));
+});
+
+describe('numbers that rest on a figure which a finding rejects', () => {
+  const file = 'small.machine.yaml';
+  const text = smallMachine({ axis: AXIS.replace('lead: 10 mm', 'lead: 10000000 mm') });
+  const fettle = createFettle(worldOf(new Map([[file, text]])));
+  const analysis = fettle.analyse(file, text);
+
+  test('are not shown inline, above the axis, or at a glance', () => {
+    expect(fettle.findings(analysis).map(({ code }) => code)).toContain('unit/implausible');
+    const hints = fettle.inlayHints(analysis, 0, text.length, new Set(HINT_KINDS));
+    expect(hints.map(({ label }) => label)).toEqual(['feeds 2 A, 20 %', 'gets 48 V']);
+    expect(
+      fettle
+        .lenses(analysis)
+        .map(({ title }) => title)
+        .join('\n'),
+    ).not.toMatch(/top feed|\/mm/);
+    const [, , axes] = fettle.summary(analysis).items;
+    const shown = axes?.kind === 'view' ? printHtml(axes.view) : '';
+    expect(shown).toContain('<th scope="row">X</th><td class="number">–</td><td class="number">–</td>');
+  });
+
+  test('are marked where somebody asks for them', () => {
+    expect(fettle.explain(analysis, 'axes.X.pulses-per-length').lines[1]).toBe(
+      '  It rests on a figure that is at fault, so it means nothing yet.',
+    );
+    const hover = fettle.hover(analysis, text.indexOf('  X:') + 2)?.markdown;
+    expect(hover).toContain('It rests on a figure that is at fault');
+  });
+});
