@@ -37,10 +37,12 @@ import { rule as polarityOptoReversed } from './polarity/opto-reversed/rule.ts';
 import { rule as polarityPairCrossed } from './polarity/pair-crossed/rule.ts';
 import { rule as polaritySensorKind } from './polarity/sensor-kind/rule.ts';
 import { rule as powerAbove80 } from './power/above-80/rule.ts';
+import { rule as powerMainsOnLowVoltage } from './power/mains-on-low-voltage/rule.ts';
 import { rule as powerMainsOutside } from './power/mains-outside/rule.ts';
 import { rule as powerNearCeiling } from './power/near-ceiling/rule.ts';
 import { rule as powerOutsideSpan } from './power/outside-span/rule.ts';
 import { rule as powerOverloaded } from './power/overloaded/rule.ts';
+import { rule as powerReversed } from './power/reversed/rule.ts';
 import { rule as powerRuleOfThumb } from './power/rule-of-thumb/rule.ts';
 import { rule as powerSensitiveOnMotorSupply } from './power/sensitive-on-motor-supply/rule.ts';
 import { rule as recordCorrection } from './record/correction/rule.ts';
@@ -159,6 +161,8 @@ export const RULES: readonly Rule[] = [
   powerMainsOutside,
   powerRuleOfThumb,
   powerSensitiveOnMotorSupply,
+  powerReversed,
+  powerMainsOnLowVoltage,
   wireOverCapacity,
   wireDrop,
   wireNoFuse,

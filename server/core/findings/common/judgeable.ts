@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { MAINS } from '../../model/resolve.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
+import { badlyFed } from './badly-fed.ts';
 import { isAnyBlockBroken, isFaulty, partsInDoubt } from './held-back.ts';
 
 const doubts = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
@@ -25,7 +26,9 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
       parts.add(partOf(board.conductors.terminals[terminal]));
   }
   for (const element of input.group.elements) parts.add(board.elements[element]?.at.part.name ?? '');
+  const unfed = badlyFed(analysis);
   for (const name of parts) {
+    if (unfed.has(name)) return false;
     if (doubtful.has(name) || (name !== MAINS && !analysis.machine.parts.get(name)?.sheet)) return false;
     if (hasFaultyContact(analysis, name)) return false;
   }

@@ -1,13 +1,11 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import type { Feed } from '../../../circuits/supply.ts';
 import type { Related } from '../../../problem.ts';
 import { formatBest } from '../../../units/index.ts';
-import { supplyVoltage } from '../../../values/supply.ts';
-import { isFaulty } from '../../common/held-back.ts';
-import { voltageTaken } from '../../common/voltage.ts';
+import { elsewhere } from '../../common/link-ends.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { endAt, fittingSupplies, moveToSupply } from '../other-supply.ts';
+import { type WrongVoltage, wrongVoltages } from '../wrong-voltages.ts';
 
 export const rule: Rule = {
   code: 'power/outside-span',
@@ -16,49 +14,64 @@ export const rule: Rule = {
   find: findOutside,
   say: (data) => {
     const high = data.side === 'above';
-    const better = wordList(data, 'better');
-    return `${word(data, 'voltage')} from ${word(data, 'supply')} feeds ${word(data, 'part')}, which takes ${word(data, 'span')}. ${high ? 'Too much voltage can destroy it.' : 'It will not work, or only now and then.'} ${better.length === 0 ? 'Feed it from a supply that fits' : `Feed it from ${joinWords(better)}`}.`;
+    const parts = wordList(data, 'parts');
+    const [better, several] = [wordList(data, 'better'), parts.length > 1];
+    const harm = high
+      ? `Too much voltage can destroy ${several ? 'them' : 'it'}.`
+      : `${several ? 'They' : 'It'} will not work, or only now and then.`;
+    return `${word(data, 'voltage')} from ${word(data, 'supply')} feeds ${joinWords(parts, 'and')}, which ${several ? 'take' : 'takes'} ${word(data, 'span')}. ${harm} ${better.length === 0 ? `Feed ${several ? 'them' : 'it'} from a supply that fits` : `Feed ${several ? 'them' : 'it'} from ${joinWords(better)}`}.`;
   },
 };
 
+/** Where a supply suits none of its loads it is the mistake, and one finding; otherwise each load that is on it. */
 function* findOutside(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  for (const feed of analysis.feeds) {
-    const found = judge(analysis, feed);
-    if (found) yield found;
+  for (const wrong of wrongVoltages(analysis)) {
+    const { supply, voltage, feeds, isSuppliesFault } = wrong;
+    const place =
+      voltage.at && (voltage.file === undefined || voltage.file === analysis.file)
+        ? voltage.at
+        : supply.part.key;
+    if (isSuppliesFault) yield describe(analysis, wrong, feeds, place);
+    else {
+      for (const feed of feeds) {
+        const end = feed.link && endAt(feed.link, feed.load, 0);
+        if (end) yield describe(analysis, wrong, [feed], end.at);
+      }
+    }
   }
 }
 
-function judge(analysis: MachineAnalysis, feed: Feed): Found | undefined {
-  const { load, supply } = feed;
-  const voltage = supplyVoltage(analysis.machine, feed);
-  const taken = voltageTaken(load);
-  if (!voltage || !taken || !feed.link || (voltage.at && isFaulty(analysis, voltage.at))) return undefined;
-  if (voltage.value >= taken.least && voltage.value <= taken.most) return undefined;
-  const end = endAt(feed.link, load, 0);
-  if (!end) return undefined;
-  const elsewhere = (file: string | undefined) =>
-    file === undefined || file === analysis.file ? {} : { file };
-  const related: Related[] = [
-    { ...elsewhere(load.part.sheet?.file), at: taken.at, note: `${load.part.name} takes ${taken.text}` },
-  ];
-  if (voltage.at)
+function describe(
+  analysis: MachineAnalysis,
+  { supply, voltage }: WrongVoltage,
+  feeds: WrongVoltage['feeds'],
+  at: Found['at'],
+): Found {
+  const [first, ...others] = feeds;
+  const related: Related[] = feeds.slice(0, 8).map(({ load, taken }) => ({
+    ...elsewhere(analysis, load.part.sheet?.file),
+    at: taken.at,
+    note: `${load.part.name} takes ${taken.text}`,
+  }));
+  if (voltage.at && voltage.at !== at)
     related.unshift({
-      ...elsewhere(voltage.file),
+      ...elsewhere(analysis, voltage.file),
       at: voltage.at,
       note: `${supply.part.name} gives ${voltage.shown}`,
     });
   return {
-    at: end.at,
+    at,
     data: {
       voltage: formatBest(voltage.value, 'voltage'),
       supply: supply.part.name,
-      part: load.part.name,
-      span: taken.text,
-      side: voltage.value > taken.most ? 'above' : 'below',
-      better: fittingSupplies(analysis, feed).map(({ part }) => part.name),
+      parts: feeds.map(({ load }) => load.part.name),
+      span: joinWords([...new Set(feeds.map(({ taken }) => taken.text))]),
+      side: voltage.value > (first?.taken.most ?? 0) ? 'above' : 'below',
+      better:
+        first && others.length === 0 ? fittingSupplies(analysis, first).map(({ part }) => part.name) : [],
     },
     related,
-    fixes: moveToSupply(analysis, feed, feed.link),
+    fixes: first?.link && others.length === 0 ? moveToSupply(analysis, first, first.link) : [],
   };
 }

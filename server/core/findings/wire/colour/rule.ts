@@ -1,6 +1,7 @@
 import type { Analysis } from '../../../analysis.ts';
 import { readColour } from '../../../units/colours.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
+import { strayMains } from '../../power/stray-mains.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { type ConductorRole, isKnown, rolesOf } from '../conductor-roles.ts';
 import { colourAt } from '../wire-colour.ts';
@@ -52,10 +53,12 @@ function* findColours(analysis: Analysis): Iterable<Found> {
   const convention = analysis.machine.fields.child('conventions').text('wire-colours');
   if (convention?.value !== 'IEC' && convention?.value !== 'NFPA') return;
   const { roleOf } = rolesOf(analysis);
+  // A wire that was put on the mains by mistake is not of the wrong colour.
+  const stray = new Set(strayMains(analysis).map(({ link }) => link));
   for (const link of analysis.machine.links) {
     const found = colourAt(link);
     const role = found && isKnown(analysis, link) ? roleOf(link) : undefined;
-    if (!found || !role || (link.cable !== undefined && role !== 'earth')) continue;
+    if (!found || !role || stray.has(link) || (link.cable !== undefined && role !== 'earth')) continue;
     const right = (convention.value === 'IEC' ? IEC : NFPA)[role];
     // Green-yellow on anything but earth is an error of its own.
     if (right.includes(found.colour.code) || (found.colour.code === 'GNYE' && role !== 'earth')) continue;

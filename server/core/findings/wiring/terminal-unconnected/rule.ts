@@ -4,6 +4,7 @@ import { valueUnder } from '../../../syntax/node.ts';
 import { addItem } from '../../common/edits.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../../common/held-back.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
+import { strayMains } from '../../power/stray-mains.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { findCandidate } from '../candidate.ts';
 import { findUnconnected, type Unconnected } from '../needed.ts';
@@ -60,8 +61,10 @@ function* findLacks(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
   const lacks = findUnconnected(analysis);
   const doubtful = lacks.length > 0 ? partsInDoubt(analysis) : new Set<string>();
+  // What the mains come to lacks its supply because its wire is on the wrong terminal.
+  const stray = new Set(strayMains(analysis).map(({ end }) => end.part));
   for (const lack of lacks) {
-    if (doubtful.has(lack.part.name)) continue;
+    if (doubtful.has(lack.part.name) || stray.has(lack.part)) continue;
     const { part, circuit } = lack;
     const missing = lack.missing.map((index) => circuit.ends[index]?.text ?? '');
     const candidate = findCandidate(analysis, lack);

@@ -1,0 +1,86 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import { type TerminalId, terminalId } from '../../circuits/nets.ts';
+import type { CircuitAt } from '../../circuits/signals.ts';
+import { pathTo, reachOf, type Ways, waysOf } from '../../circuits/ways.ts';
+import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import type { Link } from '../../model/wiring.ts';
+import { type CircuitEnd, endsOn } from '../common/conductors.ts';
+
+/** A live conductor of the mains that comes to a terminal which is not made for it. */
+export interface Stray {
+  readonly live: TerminalId;
+  readonly end: CircuitEnd;
+  /** The last link on the way there. */
+  readonly link: Link | undefined;
+  /** In volts. */
+  readonly volts: number;
+}
+
+const kept = new WeakMap<MachineAnalysis, readonly Stray[]>();
+
+/** Where the mains come to what is not made for them, through breakers and contacts: the nearest place of each live. */
+export function strayMains(analysis: MachineAnalysis): readonly Stray[] {
+  let found = kept.get(analysis);
+  if (!found) {
+    found = findStray(analysis);
+    kept.set(analysis, found);
+  }
+  return found;
+}
+
+function findStray(analysis: MachineAnalysis): Stray[] {
+  const { machine } = analysis;
+  const mains = machine.fields.mains('mains')?.value;
+  if (!mains) return [];
+  const volts = mains.phases === 3 ? mains.voltage.value / Math.sqrt(3) : mains.voltage.value;
+  const ways = waysOf(machine);
+  return mainsTerminals(machine)
+    .filter((terminal) => /^L/.test(terminal))
+    .flatMap((terminal) => {
+      const live = terminalId(MAINS, terminal);
+      const found = nearest(analysis, ways, ways.placeOf.get(live), volts);
+      return found ? [{ live, volts, ...found }] : [];
+    });
+}
+
+function nearest(
+  analysis: MachineAnalysis,
+  ways: Ways,
+  start: number | undefined,
+  volts: number,
+): Pick<Stray, 'end' | 'link'> | undefined {
+  if (start === undefined) return undefined;
+  const reach = reachOf(ways, start);
+  for (const place of reach.order) {
+    const terminal = ways.terminals[place] ?? '';
+    const end = endsOn(analysis, analysis.nets.netOf(terminal)).find(
+      (each) => each.terminal === terminal && !bears(each, volts),
+    );
+    if (!end) continue;
+    const last = (pathTo(ways, reach, place) ?? []).findLast((way) => ways.all[way]?.link);
+    return { end, link: last === undefined ? undefined : ways.all[last]?.link };
+  }
+  return undefined;
+}
+
+/** What the mains may come to; of contacts and coils those whose rating is for it. */
+const MAINS_KINDS: ReadonlySet<string> = new Set([
+  'mains-in',
+  'three-phase-in',
+  'fuse',
+  'joined',
+  'resistor',
+  // Live on protective earth trips the breaker, and is not a question of voltage.
+  'earth',
+  'screen',
+]);
+
+/** Mains may be so much above what is stated, as makers state nominal voltages (common practice, no source). */
+const SLACK = 0.9;
+
+function bears({ circuit }: Pick<CircuitAt, 'circuit'>, volts: number): boolean {
+  if (MAINS_KINDS.has(circuit.kind)) return true;
+  if (!['contact', 'changeover', 'coil'].includes(circuit.kind)) return false;
+  const rated = circuit.figures.quantity('voltage')?.value.value;
+  return rated === undefined || rated >= SLACK * volts;
+}

@@ -1,0 +1,49 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import type { CircuitAt } from '../../circuits/signals.ts';
+import type { Feed } from '../../circuits/supply.ts';
+import type { Input } from '../../values/derived.ts';
+import { supplyVoltage } from '../../values/supply.ts';
+import { groupBy } from '../common/group.ts';
+import { isFaulty } from '../common/held-back.ts';
+import { type Taken, voltageTaken } from '../common/voltage.ts';
+
+/** Loads that one supply feeds with a voltage that they do not take. */
+export interface WrongVoltage {
+  readonly supply: CircuitAt;
+  readonly voltage: Input;
+  /** All of them: none of the loads of this supply takes its voltage, and there are several. */
+  readonly isSuppliesFault: boolean;
+  readonly feeds: readonly (Feed & { readonly taken: Taken })[];
+}
+
+const kept = new WeakMap<MachineAnalysis, readonly WrongVoltage[]>();
+
+/** The supplies that give something what it does not take, in the order in which the loads are fed. */
+export function wrongVoltages(analysis: MachineAnalysis): readonly WrongVoltage[] {
+  let found = kept.get(analysis);
+  if (!found) {
+    // Two parts of one sheet share its circuits, so the part counts as well.
+    const bySupply = groupBy(analysis.feeds, ({ supply }) => `${supply.part.name}.${supply.circuit.name}`);
+    found = [...bySupply.values()].flatMap((feeds) => judge(analysis, feeds) ?? []);
+    kept.set(analysis, found);
+  }
+  return found;
+}
+
+function judge(analysis: MachineAnalysis, feeds: readonly Feed[]): WrongVoltage | undefined {
+  const [first] = feeds;
+  const voltage = first && supplyVoltage(analysis.machine, first);
+  if (!voltage || (voltage.at && isFaulty(analysis, voltage.at))) return undefined;
+  const wrong = feeds.flatMap((feed) => {
+    const taken = voltageTaken(feed.load);
+    const fits = !taken || (voltage.value >= taken.least && voltage.value <= taken.most);
+    return fits || !feed.link ? [] : [{ ...feed, taken }];
+  });
+  if (wrong.length === 0) return undefined;
+  return {
+    supply: first.supply,
+    voltage,
+    isSuppliesFault: wrong.length > 1 && wrong.length === feeds.length,
+    feeds: wrong,
+  };
+}
