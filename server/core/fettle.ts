@@ -8,6 +8,7 @@ import { formatOnType, formatRange, formatText, type TextChange } from './featur
 import { describeAt, type Hover } from './features/hover.ts';
 import { type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
 import { type Lens, listLenses } from './features/lenses.ts';
+import { listTokens, type TokenChunk } from './features/semantic-tokens.ts';
 import { type DocumentSymbol, listSymbols } from './features/symbols.ts';
 import { type Change, type WhatIf, whatIf } from './features/what-if.ts';
 import { findAll } from './findings/find.ts';
@@ -55,6 +56,8 @@ export interface Fettle {
   readonly explain: (analysis: Analysis, address: string) => Explanation;
   /** What some changes of values would do, without making them. */
   readonly whatIf: (analysis: Analysis, changes: readonly Change[]) => WhatIf;
+  /** What each word means, in pieces that stay the same object while their text does. */
+  readonly tokens: (analysis: Analysis) => readonly TokenChunk[];
   /** How to lay the text out: blanks alone change. All of it, the lines of a stretch, or what typing has just finished. */
   readonly format: (analysis: Analysis) => readonly TextChange[];
   readonly formatRange: (analysis: Analysis, from: number, to: number) => readonly TextChange[];
@@ -87,6 +90,7 @@ export function createFettle(world: World): Fettle {
     symbols: listSymbols,
     explain,
     whatIf,
+    tokens: listTokens,
     format: formatText,
     formatRange,
     formatOnType,

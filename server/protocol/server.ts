@@ -25,6 +25,7 @@ import { checkAll, registerDiagnostics } from './methods/diagnostics.ts';
 import { registerFormatting } from './methods/formatting.ts';
 import { registerHover } from './methods/hover.ts';
 import { registerInlayHints } from './methods/inlay-hints.ts';
+import { registerSemanticTokens, TOKENS_LEGEND } from './methods/semantic-tokens.ts';
 import { registerSummary } from './methods/summary.ts';
 import { registerSymbols } from './methods/symbols.ts';
 import { fetchOptions, INITIAL_OPTIONS } from './options.ts';
@@ -109,6 +110,7 @@ const METHODS = [
   registerCodeLens,
   registerSummary,
   registerFormatting,
+  registerSemanticTokens,
 ];
 
 const CAPABILITIES: InitializeResult['capabilities'] = {
@@ -121,6 +123,7 @@ const CAPABILITIES: InitializeResult['capabilities'] = {
   definitionProvider: true,
   documentSymbolProvider: { label: 'Fettle' },
   inlayHintProvider: true,
+  semanticTokensProvider: { legend: TOKENS_LEGEND, full: { delta: true }, range: true },
   documentFormattingProvider: true,
   documentRangeFormattingProvider: true,
   documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n', moreTriggerCharacter: ['}', ']'] },

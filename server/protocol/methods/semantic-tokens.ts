@@ -1,0 +1,108 @@
+import type { SemanticTokens, SemanticTokensDelta } from 'vscode-languageserver';
+import { TOKEN_MODIFIERS, TOKEN_TYPES, type TokenChunk } from '../../core/features/semantic-tokens.ts';
+import { guard } from '../guard.ts';
+import type { Analysed, Session } from '../session.ts';
+
+/** What the client is told once: the numbers in the answers count in these lists. */
+export const TOKENS_LEGEND = { tokenTypes: [...TOKEN_TYPES], tokenModifiers: [...TOKEN_MODIFIERS] };
+
+/** A token as line, character, length, type and modifiers; lines count from the start of its block. */
+type Placed = readonly [line: number, character: number, length: number, type: number, modifiers: number];
+
+/** What each word means: for a whole text, for some lines, or as what differs from the last answer. */
+export function registerSemanticTokens(session: Session): void {
+  const { connection, documents, fettle } = session;
+  const last = new Map<string, { readonly id: string; readonly data: readonly number[] }>();
+  documents.onDidClose(({ document }) => last.delete(document.uri));
+
+  const answer = (uri: string, analysed: Analysed): SemanticTokens => {
+    const data = encode(analysed, fettle.tokens(analysed.analysis));
+    last.set(uri, { id: analysed.id, data });
+    return { resultId: analysed.id, data };
+  };
+  const nothing: SemanticTokens = { data: [] };
+  connection.languages.semanticTokens.on(
+    guard(connection, 'semantic tokens', nothing, async ({ textDocument: { uri } }) => {
+      const analysed = await session.analysisOf(uri);
+      return analysed ? answer(uri, analysed) : nothing;
+    }),
+  );
+  connection.languages.semanticTokens.onDelta(
+    guard<{ textDocument: { uri: string }; previousResultId: string }, SemanticTokens | SemanticTokensDelta>(
+      connection,
+      'semantic token delta',
+      nothing,
+      async ({ textDocument: { uri }, previousResultId }) => {
+        const analysed = await session.analysisOf(uri);
+        if (!analysed) return nothing;
+        const before = last.get(uri);
+        const now = answer(uri, analysed);
+        if (before?.id !== previousResultId) return now;
+        return { resultId: analysed.id, edits: difference(before.data, now.data) };
+      },
+    ),
+  );
+  connection.languages.semanticTokens.onRange(
+    guard(connection, 'semantic tokens of lines', nothing, async ({ textDocument: { uri }, range }) => {
+      const analysed = await session.analysisOf(uri);
+      if (!analysed) return nothing;
+      const lines = { from: range.start.line, to: range.end.line };
+      return { data: encode(analysed, fettle.tokens(analysed.analysis), lines) };
+    }),
+  );
+}
+
+const placed = new WeakMap<TokenChunk, readonly Placed[]>();
+
+/** Numbers as the protocol wants them: each token's line and character count from the token before. */
+function encode(
+  { document, analysis: { tree } }: Analysed,
+  chunks: readonly TokenChunk[],
+  lines = { from: 0, to: Number.POSITIVE_INFINITY },
+): number[] {
+  const data: number[] = [];
+  let [line, character] = [0, 0];
+  for (const chunk of chunks) {
+    const start = tree.starts.get(chunk.block);
+    if (start === undefined) continue;
+    const top = document.positionAt(start).line;
+    let tokens = placed.get(chunk);
+    if (!tokens) {
+      tokens = place(document, chunk, start, top);
+      placed.set(chunk, tokens);
+    }
+    for (const [down, at, length, type, modifiers] of tokens) {
+      const now = top + down;
+      // What an alias brings in from elsewhere stands before what has been told already.
+      if (now < lines.from || now > lines.to || now < line || (now === line && at < character)) continue;
+      data.push(now - line, now === line ? at - character : at, length, type, modifiers);
+      [line, character] = [now, at];
+    }
+  }
+  return data;
+}
+
+function place(document: Analysed['document'], { tokens }: TokenChunk, start: number, top: number): Placed[] {
+  return tokens.map(({ from, to, type, modifier }) => {
+    const [first, end] = [document.positionAt(start + from), document.positionAt(start + to)];
+    const modifiers = modifier ? 1 << TOKEN_MODIFIERS.indexOf(modifier) : 0;
+    return [
+      first.line - top,
+      first.character,
+      end.character - first.character,
+      TOKEN_TYPES.indexOf(type),
+      modifiers,
+    ];
+  });
+}
+
+/** One edit from the first number that differs to the last one; none where all are equal. */
+function difference(before: readonly number[], now: readonly number[]): SemanticTokensDelta['edits'] {
+  const shortest = Math.min(before.length, now.length);
+  let same = 0;
+  while (same < shortest && before[same] === now[same]) same++;
+  let end = 0;
+  while (end < shortest - same && before[before.length - 1 - end] === now[now.length - 1 - end]) end++;
+  if (same === before.length && same === now.length) return [];
+  return [{ start: same, deleteCount: before.length - same - end, data: now.slice(same, now.length - end) }];
+}
