@@ -1,4 +1,6 @@
 import { type Analysis, analyse } from './analysis.ts';
+import { causeOf, type Written } from './features/cause.ts';
+import { type ColourPlace, listColours, nearestCodes, type Shade } from './features/colours.ts';
 import { complete } from './features/completion.ts';
 import type { Completion } from './features/completion-item.ts';
 import { findDefinition, type Target } from './features/definition.ts';
@@ -48,6 +50,8 @@ export interface Fettle {
     to: number,
     kinds: ReadonlySet<HintKind>,
   ) => readonly InlayHint[];
+  /** What a computed value goes back to, by its address. */
+  readonly causeOf: (analysis: Analysis, address: string) => Written | undefined;
   /** Where the thing at an offset is defined, in this text or in a sheet. */
   readonly definition: (analysis: Analysis, offset: number) => Target | undefined;
   /** The outline. */
@@ -56,6 +60,9 @@ export interface Fettle {
   readonly explain: (analysis: Analysis, address: string) => Explanation;
   /** What some changes of values would do, without making them. */
   readonly whatIf: (analysis: Analysis, changes: readonly Change[]) => WhatIf;
+  /** The wire colours that are written down, and the codes for a shade, the nearest first. */
+  readonly colours: (analysis: Analysis) => readonly ColourPlace[];
+  readonly nearestCodes: (shade: Shade) => readonly { readonly code: string; readonly name: string }[];
   /** What each word means, in pieces that stay the same object while their text does. */
   readonly tokens: (analysis: Analysis) => readonly TokenChunk[];
   /** How to lay the text out: blanks alone change. All of it, the lines of a stretch, or what typing has just finished. */
@@ -90,6 +97,9 @@ export function createFettle(world: World): Fettle {
     symbols: listSymbols,
     explain,
     whatIf,
+    causeOf,
+    colours: listColours,
+    nearestCodes,
     tokens: listTokens,
     format: formatText,
     formatRange,

@@ -6,6 +6,8 @@ export function readAbilities({ textDocument, workspace }: ClientCapabilities): 
   return {
     pullsDiagnostics: textDocument?.diagnostic !== undefined,
     refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    resolvesHintPlaces:
+      textDocument?.inlayHint?.resolveSupport?.properties.includes('label.location') === true,
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
     showsLenses: textDocument?.codeLens !== undefined,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,

@@ -19,6 +19,7 @@ import { readAbilities } from './abilities.ts';
 import { logFault } from './guard.ts';
 import { registerCodeActions } from './methods/code-actions.ts';
 import { registerCodeLens } from './methods/code-lens.ts';
+import { registerColours } from './methods/colours.ts';
 import { registerCompletion } from './methods/completion.ts';
 import { registerDefinition } from './methods/definition.ts';
 import { checkAll, registerDiagnostics } from './methods/diagnostics.ts';
@@ -111,6 +112,7 @@ const METHODS = [
   registerSummary,
   registerFormatting,
   registerSemanticTokens,
+  registerColours,
 ];
 
 const CAPABILITIES: InitializeResult['capabilities'] = {
@@ -122,7 +124,8 @@ const CAPABILITIES: InitializeResult['capabilities'] = {
   codeActionProvider: { codeActionKinds: ['quickfix'] },
   definitionProvider: true,
   documentSymbolProvider: { label: 'Fettle' },
-  inlayHintProvider: true,
+  inlayHintProvider: { resolveProvider: true },
+  colorProvider: true,
   semanticTokensProvider: { legend: TOKENS_LEGEND, full: { delta: true }, range: true },
   documentFormattingProvider: true,
   documentRangeFormattingProvider: true,

@@ -12,6 +12,7 @@ export interface ClientAbilities {
   readonly pullsDiagnostics: boolean;
   readonly refreshesDiagnostics: boolean;
   readonly refreshesHints: boolean;
+  readonly resolvesHintPlaces: boolean;
   readonly showsLenses: boolean;
   readonly refreshesLenses: boolean;
   readonly showsMarkdown: boolean;

@@ -30,6 +30,8 @@ export interface InlayHint {
   readonly kind: HintKind;
   /** Markdown with the working. */
   readonly tooltip: string;
+  /** The address of the value that it shows. */
+  readonly address: string;
 }
 
 /** The inline numbers within a stretch of the text. */
@@ -185,5 +187,13 @@ function hint(
   value: Derived,
   label: string,
 ): InlayHint {
-  return { offset, kind, label, tooltip: describeDerived(value, analysis) };
+  return {
+    offset,
+    kind,
+    label,
+    address: value.address,
+    get tooltip() {
+      return describeDerived(value, analysis);
+    },
+  };
 }

@@ -1,13 +1,20 @@
 import { type InlayHint, MarkupKind } from 'vscode-languageserver';
+import { toLocation } from '../convert.ts';
 import { guard } from '../guard.ts';
 import type { Session } from '../session.ts';
 
-/** Computed numbers in the text, of the kinds that the user wants. */
+/** What a hint carries, so that its cause can be looked up when somebody goes for it. */
+interface HintData {
+  readonly uri: string;
+  readonly address: string;
+}
+
+/** Computed numbers in the text, of the kinds that the user wants; a click on one goes to what it rests on. */
 export function registerInlayHints(session: Session): void {
   const { connection, fettle } = session;
   connection.languages.inlayHint.on(
-    guard(connection, 'inlay hints', [], async ({ textDocument, range }): Promise<InlayHint[]> => {
-      const analysed = await session.analysisOf(textDocument.uri);
+    guard(connection, 'inlay hints', [], async ({ textDocument: { uri }, range }): Promise<InlayHint[]> => {
+      const analysed = await session.analysisOf(uri);
       if (!analysed) return [];
       const { document, analysis } = analysed;
       const hints = fettle.inlayHints(
@@ -16,13 +23,29 @@ export function registerInlayHints(session: Session): void {
         document.offsetAt(range.end),
         session.options.hints,
       );
-      return hints.map((hint) => ({
-        position: document.positionAt(hint.offset),
-        label: hint.label,
+      return hints.map(({ offset, label, tooltip, address }) => ({
+        position: document.positionAt(offset),
+        label: session.client.resolvesHintPlaces ? [{ value: label }] : label,
         paddingLeft: true,
         paddingRight: true,
-        tooltip: { kind: MarkupKind.Markdown, value: hint.tooltip },
+        tooltip: { kind: MarkupKind.Markdown, value: tooltip },
+        data: { uri, address } satisfies HintData,
       }));
     }),
   );
+  connection.languages.inlayHint.resolve(async (hint, token) => {
+    const resolve = guard(connection, 'cause of an inlay hint', hint, (given: InlayHint) =>
+      addCause(session, given),
+    );
+    return resolve(hint, token);
+  });
+}
+
+async function addCause(session: Session, hint: InlayHint): Promise<InlayHint> {
+  const { uri, address } = (hint.data ?? {}) as Partial<HintData>;
+  if (typeof uri !== 'string' || typeof address !== 'string' || typeof hint.label === 'string') return hint;
+  const analysed = await session.analysisOf(uri);
+  const cause = analysed && session.fettle.causeOf(analysed.analysis, address);
+  const location = cause && toLocation(session, analysed, cause.file, cause.at);
+  return location ? { ...hint, label: hint.label.map((part) => ({ ...part, location })) } : hint;
 }
