@@ -63,6 +63,12 @@ export const inputTiming = {
   delay: figure
     .signalTime('0 us', '5 s')
     .describe('How long it takes to notice a change, such as `10 ms` for a debounced input.'),
+  'on-delay': figure
+    .signalTime('0 us', '5 s')
+    .describe('How long it takes to turn on, where that differs from turning off, such as `0.5 us`.'),
+  'off-delay': figure
+    .signalTime('0 us', '5 s')
+    .describe('How long it takes to turn off, where that differs from turning on, such as `2 us`.'),
 };
 
 export const transistor = (falls: string) => ({

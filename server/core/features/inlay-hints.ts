@@ -78,11 +78,13 @@ function behindAxis({ tree }: MachineAnalysis, axis: AxisEntry): number | undefi
   return node?.flow ? extentOf(tree, node).to : key.to + 1;
 }
 
+const TIMES = /^axes\..+\.timing\.[a-z]+-margin$|^spindle\.wait-margin$/;
+
 /** Behind each value that a margin of time rests on: the smallest margin of the axes that use it. */
 function* marginHints(analysis: MachineAnalysis): Generator<InlayHint> {
   const smallest = new Map<Span, Derived>();
   for (const value of analysis.values.byAddress.values()) {
-    if (!value.address.includes('.timing.') && value.address !== 'spindle.wait-margin') continue;
+    if (!TIMES.test(value.address)) continue;
     const given = value.inputs[0];
     if (!given?.at || given.file !== analysis.file || restsOnFault(analysis, value)) continue;
     const other = smallest.get(given.at);
@@ -92,14 +94,20 @@ function* marginHints(analysis: MachineAnalysis): Generator<InlayHint> {
     const offset = rangeOf(analysis.tree, at)?.to;
     const name = value.address.split('.').at(-1)?.replace('-margin', '') ?? '';
     if (offset === undefined) continue;
-    yield hint(analysis, offset, 'margins', value, `${name} margin ${value.shown}${shareOf(value)}`);
+    yield hint(
+      analysis,
+      offset,
+      'margins',
+      value,
+      `${name} margin ${value.shown}${shareOf(analysis, value)}`,
+    );
   }
 }
 
 /** What a margin is of what is asked for, in percent; empty where nothing is asked for. */
-function shareOf({ si, inputs }: Derived): string {
-  const asked = (inputs[0]?.value ?? 0) - si;
-  return asked > 0 ? ` (${formatNumber(Math.round((si / asked) * 100))} %)` : '';
+function shareOf(analysis: MachineAnalysis, { address }: Derived): string {
+  const share = analysis.values.byAddress.get(address.replace(/-margin$/, '-share'));
+  return share ? ` (${formatNumber(Math.round(share.value))} %)` : '';
 }
 
 /** Behind the name of each load: the voltage that reaches it; behind that of each supply: what it feeds. */

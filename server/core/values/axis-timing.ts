@@ -2,10 +2,19 @@ import type { Nets } from '../circuits/nets.ts';
 import { type CircuitAt, signalInto } from '../circuits/signals.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
-import { type Delays, margin, offTimeAt, type Skew, skew, topPulseRate } from '../motion/timing.ts';
+import {
+  type Delays,
+  margin,
+  marginShare,
+  offTimeAt,
+  type Skew,
+  skew,
+  topPulseRate,
+} from '../motion/timing.ts';
+import { formatNumber } from '../units/index.ts';
 import { type AxisParts, controllerOf } from './axis-parts.ts';
 import { type Collector, constantInput, figureInput, keyedInput } from './collect.ts';
-import type { Derived, Input } from './derived.ts';
+import { type Derived, type Input, inputFrom } from './derived.ts';
 
 /** What the controller gives and the drive asks for on the pulse and direction lines of an axis; absent when not known. */
 interface PulseTiming {
@@ -45,9 +54,8 @@ export function deriveTiming(
       out.lack(address, [given ? [] : [words[0]], asked ? [] : [words[1]]].flat().join(' and '));
       return;
     }
-    const skewed =
-      lost > 0 ? [constantInput('skew of the inputs', lost, `${Math.round(lost * 1e9)} ns`)] : [];
-    out.add({
+    const skewed = lost > 0 ? [skewInput(lost)] : [];
+    const spare = out.add({
       address,
       unit: 'ns',
       formula: `{${given.name}} − {${asked.name}}${skewed.length > 0 ? ' − {skew of the inputs}' : ''}`,
@@ -55,6 +63,7 @@ export function deriveTiming(
       si: margin(given.value, asked.value, lost),
       source: SOURCE,
     });
+    if (spare) deriveShare(spare, asked, skewed, out);
   };
   addMargin('lead-margin', timing.lead, timing.leadAsked, timing.lost.lead, [
     "the controller's direction lead",
@@ -75,10 +84,32 @@ export function deriveTiming(
   return derivePulseRate(base, timing, out);
 }
 
+function skewInput(lost: number): Input {
+  return constantInput('skew of the inputs', lost, `${formatNumber(lost * 1e9)} ns`);
+}
+
+/** A margin as a share of what is asked for, since 500 ns are much of 200 ns and little of 5 us. */
+function deriveShare(spare: Derived, asked: Input, skewed: readonly Input[], out: Collector): void {
+  const needed = asked.value + skewed.reduce((sum, { value }) => sum + value, 0);
+  if (!(needed > 0)) return;
+  const margin = inputFrom(spare, 'margin');
+  out.add({
+    address: spare.address.replace(/-margin$/, '-share'),
+    unit: '%',
+    formula:
+      skewed.length > 0
+        ? `{margin} / ({${asked.name}} + {skew of the inputs})`
+        : `{margin} / {${asked.name}}`,
+    inputs: [margin, asked, ...skewed],
+    si: marginShare(spare.si, needed),
+    source: 'definition',
+  });
+}
+
 function derivePulseRate(base: string, timing: PulseTiming, out: Collector): Derived | undefined {
   const address = `${base}.pulse-rate-limit`;
-  const on = largest(timing.onTime, timing.leastOn);
-  const off = largest(timing.offTime, timing.leastOff);
+  const on = largest(timing.onTime, lengthen(timing.leastOn, timing.lost.on));
+  const off = largest(timing.offTime, lengthen(timing.leastOff, timing.lost.off));
   const candidates = [timing.outputRate, timing.inputRate].filter((input) => input !== undefined);
   if (on && off)
     candidates.push(
@@ -156,10 +187,17 @@ function restOfPeriod(rate: Input | undefined, onTime: Input | undefined): Input
     : undefined;
 }
 
-/** An input's sheet gives one delay for turning on and off; without one nothing is lost. */
+/** How long an input takes to turn on and off; one delay for both where its sheet gives no other, else nothing. */
 function delaysOf(at: CircuitAt | undefined): Delays {
-  const delay = at?.circuit.figures.quantity('delay')?.value.value ?? 0;
-  return { turnOn: delay, turnOff: delay };
+  const figure = (key: string) => at?.circuit.figures.quantity(key)?.value.value;
+  const delay = figure('delay') ?? 0;
+  return { turnOn: figure('on-delay') ?? delay, turnOff: figure('off-delay') ?? delay };
+}
+
+/** What a drive asks for, and as much more as the skew of its inputs takes away. */
+function lengthen(asked: Input | undefined, lost: number): Input | undefined {
+  if (!asked || lost === 0) return asked;
+  return { ...asked, value: asked.value + lost, shown: `(${asked.shown} + ${skewInput(lost).shown})` };
 }
 
 function largest(a: Input | undefined, b: Input | undefined): Input | undefined {

@@ -3,6 +3,7 @@ import { keyedInMeaning } from '../model/settings.ts';
 import { loadingError, stepOfBits } from '../motion/analog.ts';
 import { TURN } from '../motion/domain.ts';
 import { rampTime, slip, synchronousSpeed, waitMargin } from '../motion/spindle.ts';
+import { marginShare } from '../motion/timing.ts';
 import { type Collector, factInput, figureInput, keyedInput, listNeeds } from './collect.ts';
 import { type Input, inputFrom } from './derived.ts';
 import { outputSpan, readSpindle, referenceSpan, type SpindleParts } from './spindle-parts.ts';
@@ -186,12 +187,22 @@ function deriveWait(machine: Machine, { converter, controller, fields }: Spindle
     return;
   }
   const needed = inputFrom(ramp, 'ramp time');
-  out.add({
+  const spare = out.add({
     address: 'spindle.wait-margin',
     unit: 's',
     formula: '{wait} − {ramp time}',
     inputs: [wait, needed],
     si: waitMargin(wait.value, needed.value),
+    source: 'definition',
+  });
+  if (!spare || !(needed.value > 0)) return;
+  const margin = inputFrom(spare, 'margin');
+  out.add({
+    address: 'spindle.wait-share',
+    unit: '%',
+    formula: '{margin} / {ramp time}',
+    inputs: [margin, needed],
+    si: marginShare(margin.value, needed.value),
     source: 'definition',
   });
 }

@@ -45,8 +45,8 @@ function marginOf(analysis: MachineAnalysis, axis: AxisEntry, name: MarginName):
   if (!derived || !given || restsOnFault(analysis, derived)) return [];
   // An off-time that is what the top rate leaves over limits the rate, and with it the feed; it is no fault by itself.
   if (name === 'off' && !given.at) return [];
-  const asked = given.value - derived.si;
-  return asked > 0 ? [{ axis, derived, given, asked, share: derived.si / asked }] : [];
+  const share = analysis.values.byAddress.get(`axes.${axis.name}.timing.${name}-share`);
+  return share ? [{ axis, derived, given, asked: given.value - derived.si, share: share.si }] : [];
 }
 
 function describe(
