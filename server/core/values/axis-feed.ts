@@ -96,6 +96,25 @@ function limitByMotor(
   });
 }
 
+/** What would push a limit out, so that nobody pays for what gains nothing. */
+const REMEDIES: Readonly<Record<string, string>> = {
+  'pulse rate': 'a faster pulse rate',
+  'motor speed': 'a stronger motor',
+  'critical speed': 'a stiffer screw',
+  'nut speed': 'a faster nut',
+};
+
+function sayBinding(least: Derived, others: readonly Derived[]): string {
+  const binds = `the ${least.limit} binds at ${showBriefly(least)}`;
+  const [next] = others;
+  if (!next) return binds;
+  const idle = others
+    .map(({ limit = '' }) => REMEDIES[limit] ?? `more ${limit}`)
+    .join(', ')
+    .replace(/, ([^,]*)$/, ' or $1');
+  return `${binds}: ${idle} would gain nothing; without it the ${next.limit} would bind at ${showBriefly(next)}`;
+}
+
 /**
  * The least limit binds and is named; the others follow in their order, so that the next one can be read. The wanted
  * feed stands beside them for comparison and never raises or lowers the top feed.
@@ -108,7 +127,6 @@ function deriveTopFeed(
   out: Collector,
 ): void {
   const [least, ...others] = [...limits].sort((a, b) => a.si - b.si);
-  const [next] = others;
   if (!least) {
     out.lack(at.address, 'a feed limit');
     return;
@@ -121,7 +139,7 @@ function deriveTopFeed(
     formula: names.length === 1 ? `${names[0]}` : `least of ${names.join(', ')}`,
     inputs: wanted ? [...inputs, wanted] : inputs,
     si: least.si,
-    source: `the least of the feed limits binds${next ? `, and without it the ${next.limit} would at ${showBriefly(next)}` : ''}${gap}`,
+    source: `${sayBinding(least, others)}${gap}`,
     ...(least.limit !== undefined && { limit: least.limit }),
   });
 }

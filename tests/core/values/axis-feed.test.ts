@@ -36,7 +36,7 @@ describe('the top feed', () => {
       'least of 10000 mm/min, 18718.6 mm/min, 28379.9 mm/min, 37500 mm/min = 10000 mm/min',
     );
     expect(value.source).toBe(
-      'the least of the feed limits binds, and without it the motor speed would at 18720 mm/min',
+      'the nut speed binds at 10000 mm/min: a stronger motor, a stiffer screw or a faster pulse rate would gain nothing; without it the motor speed would bind at 18720 mm/min',
     );
   });
 
