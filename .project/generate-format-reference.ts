@@ -164,7 +164,17 @@ function describeMachine(): string {
     section('`spindle`', '', part('spindle')),
     blocks('#### `readings`', describeMap(part('spindle', 'readings'))),
     section('`handwheel`', '', part('handwheel')),
-    section('`records`', 'What was measured, newest last.', part('records')),
+    blocks('### `records`', 'What was measured and tried, newest last.', ...describeRecords()),
+  );
+}
+
+/** Each kind of record under the words that its schema says of it. */
+function describeRecords(): string[] {
+  const list = machineShape.keys.get('records')?.shape;
+  const item = list?.kind === 'list' ? list.item : undefined;
+  const kinds = item?.kind === 'either' ? item.branches : [];
+  return kinds.flatMap((kind) =>
+    kind.kind === 'map' ? [`#### ${kind.doc.replace(/\.$/, '')}`, describeMap(kind)] : [],
   );
 }
 

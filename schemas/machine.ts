@@ -40,6 +40,6 @@ export const machineSchema = z.strictObject({
     axes: axes.describe('The axes by their letters of ISO 841: X Y Z, U V W are linear and A B C rotary.'),
     spindle: spindle.describe('The spindle and the frequency converter that feeds it.'),
     handwheel: handwheel.describe('The handwheel with which the axes are moved by hand.'),
-    records: records.describe('What was measured on the machine, newest last.'),
+    records: records.describe('What was measured and tried on the machine, newest last.'),
   }),
 });

@@ -1,12 +1,12 @@
 import { z } from 'zod';
 import { move, perTravel } from './figures.ts';
-import { date, nameOf } from './leaf.ts';
+import { date, nameOf, text } from './leaf.ts';
 import { optional } from './section.ts';
 
 const distance = move('-20 m', '20 m');
 const uncertainty = move('0 mm', '50 mm');
 
-const record = z.strictObject({
+const moved = z.strictObject({
   date: date().describe('The day of the measurement, such as `2026-03-02`.'),
   axis: nameOf('axis').describe('The axis that was measured.'),
   asked: distance.describe('The move that was asked for, such as `500 mm`.'),
@@ -21,5 +21,21 @@ const record = z.strictObject({
   }),
 });
 
-/** What was measured, newest last. */
-export const records = z.array(record.describe('One measured move.'));
+const tried = z.strictObject({
+  date: date().describe('The day on which the step was done, such as `2026-03-02`.'),
+  step: text().describe('The step of the commissioning list, such as `supply:logic-psu`.'),
+  ...optional({
+    expected: text().describe(
+      'What the list expected then, such as `24 V`. When it expects something else now, the step is left to be done again.',
+    ),
+    seen: text().describe('What was seen, such as `24.1 V` or `as expected`.'),
+  }),
+});
+
+/** What was measured and tried, newest last. */
+export const records = z.array(
+  z.union([
+    moved.describe('One measured move.'),
+    tried.describe('One step of the commissioning list that was done.'),
+  ]),
+);

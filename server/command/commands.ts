@@ -1,5 +1,6 @@
 import { check } from './check/check.ts';
 import type { Command } from './command.ts';
+import { commission } from './commission/commission.ts';
 import { explainValue } from './explain.ts';
 import { fmt } from './fmt.ts';
 import { netlist } from './netlist.ts';
@@ -13,6 +14,7 @@ const LIST: readonly Command[] = [
   check,
   report,
   settings,
+  commission,
   explainValue,
   netlist,
   schema,

@@ -4,6 +4,7 @@ import type { Key, LeafShape, Shape } from '../shape/shape.ts';
 import { machineShape, sheetShape } from '../shape/shapes.ts';
 import { completeLink } from './complete-link.ts';
 import { completeSetting, completeSettingName } from './complete-setting.ts';
+import { completeRecord } from './complete-step.ts';
 import { completeUnit } from './complete-unit.ts';
 import type { Completion } from './completion-item.ts';
 import { type Cursor, readCursor } from './cursor.ts';
@@ -35,6 +36,7 @@ function completeOwnNames(
       ? completeSettingName(analysis, part, cursor)
       : completeSetting(analysis, part, setting, cursor);
   }
+  if (section === 'records' && cursor.wants === 'value') return completeRecord(analysis, cursor);
   if (cursor.wants === 'key' && cursor.siblings.length > 0) return [];
   const isLink = shapes.some((shape) => shape.kind === 'leaf' && shape.leaf.kind === 'link');
   if (isLink || (section === 'wiring' && cursor.path.at(-1) === '-' && !cursor.inFlow))

@@ -47,7 +47,9 @@ import { rule as powerRuleOfThumb } from './power/rule-of-thumb/rule.ts';
 import { rule as powerSensitiveOnMotorSupply } from './power/sensitive-on-motor-supply/rule.ts';
 import { rule as recordCorrection } from './record/correction/rule.ts';
 import { rule as recordOlderThanSetting } from './record/older-than-setting/rule.ts';
+import { rule as recordStepChanged } from './record/step-changed/rule.ts';
 import { rule as recordTooCoarse } from './record/too-coarse/rule.ts';
+import { rule as recordUnknownStep } from './record/unknown-step/rule.ts';
 import type { Rule } from './rule.ts';
 import { rule as safetyBrokenWireNotSeen } from './safety/broken-wire-not-seen/rule.ts';
 import { rule as safetyChassisWithoutEarth } from './safety/chassis-without-earth/rule.ts';
@@ -218,6 +220,8 @@ export const RULES: readonly Rule[] = [
   handwheelSignalKind,
   recordCorrection,
   recordTooCoarse,
+  recordStepChanged,
+  recordUnknownStep,
   recordOlderThanSetting,
   settingDiffers,
   settingInputNotInUse,

@@ -3,14 +3,9 @@ import { thingAt } from '../features/thing.ts';
 import { findAll } from '../findings/find.ts';
 import type { Span } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
+import { axisId, linkId, partId, settingId, terminalPlaceId } from './place-ids.ts';
 
-/** The ids under which the summary knows things of the text. */
-export const partId = (name: string) => `part:${name}`;
-export const terminalPlaceId = (part: string, terminal: string) => `terminal:${part}.${terminal}`;
-export const axisId = (name: string) => `axis:${name}`;
-export const linkId = (number: number) => `link:${number}`;
-export const settingId = (part: string, setting: string) => `setting:${part}.${setting}`;
-export const findingId = (index: number) => `finding:${index}`;
+export * from './place-ids.ts';
 
 /** Where in the machine's text the thing with this id stands; undefined when it is nowhere. */
 export function placeOf(analysis: Analysis, id: string): Span | undefined {

@@ -5,6 +5,7 @@ import { colourOf } from '../model/wire-text.ts';
 import type { Link } from '../model/wiring.ts';
 import { cautionItems } from './cautions.ts';
 import { chartItems } from './charts.ts';
+import { commissioningItems } from './commissioning.ts';
 import type { Drawing, DrawnLink, DrawnPart } from './drawing/drawing.ts';
 import { headlineItems } from './headline.ts';
 import { inputItems } from './inputs.ts';
@@ -36,6 +37,7 @@ function summariseMachine(analysis: MachineAnalysis): Summary {
       ...inputItems(analysis),
       ...chartItems(analysis),
       ...settingsItems(analysis),
+      ...commissioningItems(analysis),
       ...cautionItems(),
     ],
   };

@@ -2,7 +2,15 @@ import type { Drawing } from './drawing/drawing.ts';
 import type { ViewElement } from './view.ts';
 
 /** The sections of the wiring summary, in their order on the page. */
-export const SECTIONS = ['headline', 'drawing', 'inputs', 'charts', 'settings', 'cautions'] as const;
+export const SECTIONS = [
+  'headline',
+  'drawing',
+  'inputs',
+  'charts',
+  'settings',
+  'commissioning',
+  'cautions',
+] as const;
 export type Section = (typeof SECTIONS)[number];
 
 /** Their headings, in the page and in the report. */
@@ -12,6 +20,7 @@ export const SECTION_TITLES: Readonly<Record<Section, string>> = {
   inputs: 'Inputs',
   charts: 'Terminal charts',
   settings: 'Settings sheet',
+  commissioning: 'Commissioning list',
   cautions: 'Cautions',
 };
 

@@ -1,0 +1,102 @@
+import type { MachineAnalysis } from '../analysis.ts';
+import { terminalId } from '../circuits/nets.ts';
+import { stopDevices } from '../findings/safety/stop-devices.ts';
+import { settingsMeaning } from '../model/settings.ts';
+import type { Circuit } from '../model/sheet.ts';
+import { partId, terminalPlaceId } from '../summary/place-ids.ts';
+import { type InputRow, inputTable, type TableCell } from '../values/input-table.ts';
+import { idsOf, makeStep } from './make-step.ts';
+import type { Expected, Step } from './step.ts';
+
+/** Each emergency stop device: what must lose its power, and that nothing comes back by itself. */
+export function stopSteps(analysis: MachineAnalysis, before: readonly Step[]): Step[] {
+  return stopDevices(analysis).map(({ part, cuts, tells }) =>
+    makeStep({
+      id: `stop:${part.name}`,
+      stage: 'emergency-stop',
+      title: `${part.name} takes the power away`,
+      act: `Switch everything on, press ${part.name}, measure what it cuts; then release it, and see that nothing comes back before it is switched on again.`,
+      terminals: tells,
+      expected: [
+        ...cuts.map((name) => ({ when: `pressed, ${name}`, shown: 'without power' })),
+        { when: 'released', shown: 'still without power' },
+      ],
+      remedy:
+        cuts.length > 0
+          ? 'Do not go on. The contact belongs in the coil circuit of what feeds drives and spindle.'
+          : 'Do not go on: it only tells a controller, which is not an emergency stop. It must cut the power itself.',
+      cautions: [
+        'How fast the machine stops, and whether that is enough, is for a licensed person to judge.',
+      ],
+      place: partId(part.name),
+      after: idsOf(before, 'supplies'),
+    }),
+  );
+}
+
+/** Each input by name, with the level that a meter must show at rest and operated. */
+export function inputSteps(analysis: MachineAnalysis, before: readonly Step[]): Step[] {
+  const after = idsOf(before, 'emergency-stop', 'supplies');
+  return inputTable(analysis.machine, analysis.nets)
+    .filter(
+      ({ inUse, does, actor }) =>
+        inUse && does !== '' && actor !== undefined && !isFromOutput(analysis, actor),
+    )
+    .map((row) => inputStep(analysis, row, after));
+}
+
+/** Signals between parts are not tried by hand; the axes and the spindle try them. */
+function isFromOutput({ machine }: MachineAnalysis, actor: string): boolean {
+  return !machine.parts.has(actor) && !/switch|handwheel|select/.test(roleOf(machine.parts, actor));
+}
+
+function roleOf(parts: MachineAnalysis['machine']['parts'], actor: string): string {
+  const dot = actor.indexOf('.');
+  return parts.get(actor.slice(0, dot))?.sheet?.circuits.get(actor.slice(dot + 1))?.does?.word ?? '';
+}
+
+function inputStep({ machine }: MachineAnalysis, row: InputRow, after: readonly string[]): Step {
+  const part = machine.parts.get(row.part);
+  const circuit = part?.sheet?.circuits.get(row.circuit);
+  const settingsFor = (is: string) =>
+    part ? settingsMeaning(part, is, { circuit: row.circuit }).map(({ name }) => `${row.part}.${name}`) : [];
+  const [sense] = settingsFor('input-sense');
+  const thresholds = circuit ? thresholdsOf(circuit) : undefined;
+  const wrongWay = sense === undefined ? '' : ` Shown the wrong way round on the panel: ${sense}.`;
+  return makeStep({
+    id: `input:${row.part}.${row.terminal}`,
+    stage: 'inputs',
+    title: `${row.does} (${row.part}.${row.terminal})`,
+    act: `Measure at the input, or watch it on the panel, and operate ${row.actor ?? 'what is wired to it'} by hand.`,
+    terminals: circuit?.ends.map((end) => terminalId(row.part, end.text)) ?? [],
+    expected: [
+      ...expectedOf('at rest', row.rest, thresholds),
+      ...(row.operated ? expectedOf('operated', row.operated, thresholds) : []),
+      ...(row.broken ? expectedOf(`${row.broken.wire} taken off`, row.broken, thresholds) : []),
+    ],
+    remedy: `Another level: follow the wires from ${row.actor ?? 'the switch'} to ${row.part}.${row.terminal}.${wrongWay}`,
+    settings: [...settingsFor('input-use'), ...settingsFor('input-sense')],
+    place: terminalPlaceId(row.part, row.terminal),
+    after,
+  });
+}
+
+function expectedOf(
+  when: string,
+  { shown, level, acts }: TableCell,
+  thresholds: string | undefined,
+): Expected[] {
+  if (shown === '' || level === 'unknown') return [];
+  const words = acts === undefined ? level : `${level}, ${acts ? 'acts' : 'does not act'}`;
+  const tolerance = thresholds === undefined ? {} : { tolerance: thresholds };
+  return [{ when, shown: `${shown} (${words})`, ...tolerance }];
+}
+
+/** From where to where an input is on and off, by its sheet. */
+function thresholdsOf({ figures }: Circuit): string | undefined {
+  const found = ['on-above', 'on-below', 'on-at', 'off-above', 'off-below', 'off-at'].flatMap((key) => {
+    const value = figures.text(key)?.value;
+    return value === undefined ? [] : `${key.replace('-', ' ')} ${value}`;
+  });
+  return found.length > 0 ? found.join(', ') : undefined;
+}

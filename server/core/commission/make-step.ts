@@ -1,0 +1,23 @@
+import { expectedText, type Stage, type Step } from './step.ts';
+
+type Optional = 'terminals' | 'settings' | 'cautions' | 'after' | 'record' | 'expected';
+
+/** A step with what most have filled in: nothing in particular, and a record of the step by its name. */
+export function makeStep(step: Omit<Step, Optional> & Partial<Pick<Step, Optional>>): Step {
+  const expected = step.expected ?? [];
+  const words = expectedText({ expected });
+  return {
+    terminals: [],
+    settings: [],
+    cautions: [],
+    after: [],
+    record: `{ date: ?, step: ${step.id}${words === '' ? '' : `, expected: "${words.replaceAll('"', "'")}"`}, seen: "?" }`,
+    ...step,
+    expected,
+  };
+}
+
+/** The ids of the steps of some stages. */
+export function idsOf(steps: readonly Step[], ...stages: readonly Stage[]): string[] {
+  return steps.filter(({ stage }) => stages.includes(stage)).map(({ id }) => id);
+}
