@@ -1,8 +1,8 @@
 // Made by .project/generate-shapes.ts from the schemas. Do not edit.
 import type { Packed } from './packed.ts';
 
-export const MACHINE_ROW = 284;
-export const SHEET_ROW = 287;
+export const MACHINE_ROW = 290;
+export const SHEET_ROW = 293;
 
 export const TABLE: readonly Packed[] = [
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"The name of the machine, such as `Half-hull router`."},
@@ -288,9 +288,15 @@ export const TABLE: readonly Packed[] = [
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["0 mm","50 mm"]},"doc":"How far off the measurement itself may be, such as `0.05 mm`. A correction smaller than that means nothing."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["per-length","per-angle"],"units":["/mm","/deg","/in"],"plausible":["0.001 /mm","1000000 /mm"]},"doc":"The pulses per length that were keyed in when it was measured, such as `160 /mm`. Left out, they are those that are keyed in now."},
 {"kind":"map","keys":[["date",276,1],["axis",277,1],["asked",278,1],["seen",279,1],["within",280,0],["scale",281,0]],"doc":"One measured move."},
-{"kind":"list","item":282,"places":[],"least":0,"doc":"What was measured on the machine, newest last."},
-{"kind":"map","keys":[["machine",0,1],["format",1,0],["revision",2,0],["about",3,0],["mains",4,0],["conventions",6,0],["parts",191,0],["wiring",206,0],["axes",262,0],["spindle",271,0],["handwheel",275,0],["records",283,0]],"doc":""},
+{"kind":"leaf","leaf":{"kind":"date"},"doc":"The day on which the step was done, such as `2026-03-02`."},
+{"kind":"leaf","leaf":{"kind":"text"},"doc":"The step of the commissioning list, such as `supply:logic-psu`."},
+{"kind":"leaf","leaf":{"kind":"text"},"doc":"What the list expected then, such as `24 V`. When it expects something else now, the step is left to be done again."},
+{"kind":"leaf","leaf":{"kind":"text"},"doc":"What was seen, such as `24.1 V` or `as expected`."},
+{"kind":"map","keys":[["date",283,1],["step",284,1],["expected",285,0],["seen",286,0]],"doc":"One step of the commissioning list that was done."},
+{"kind":"either","branches":[282,287],"doc":""},
+{"kind":"list","item":288,"places":[],"least":0,"doc":"What was measured and tried on the machine, newest last."},
+{"kind":"map","keys":[["machine",0,1],["format",1,0],["revision",2,0],["about",3,0],["mains",4,0],["conventions",6,0],["parts",191,0],["wiring",206,0],["axes",262,0],["spindle",271,0],["handwheel",275,0],["records",289,0]],"doc":""},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the part is, as its datasheet calls it, such as `Four-axis panel controller`."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the part is for, in a sentence or two."},
-{"kind":"map","keys":[["part",285,1],["class",13,1],["format",1,0],["about",286,0],["maker",14,0],["designator",15,0],["source",16,0],["terminals",19,0],["circuits",160,0],["settings",172,0],["facts",189,0]],"doc":""},
+{"kind":"map","keys":[["part",291,1],["class",13,1],["format",1,0],["about",292,0],["maker",14,0],["designator",15,0],["source",16,0],["terminals",19,0],["circuits",160,0],["settings",172,0],["facts",189,0]],"doc":""},
 ];
