@@ -1,9 +1,9 @@
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { listSheetsOnDisk } from './files/find-sheets.ts';
+import { listDefinitionsOnDisk } from './files/find-definitions.ts';
 import { openLibrary } from './files/library.ts';
 import { libraryFolder } from './files/shipped.ts';
 import { startServer } from './protocol/server.ts';
 
 // The transport (`--stdio`, `--node-ipc`, `--socket=`) is read from the command line by the connection itself.
 const connection = createConnection(ProposedFeatures.all);
-startServer(connection, { library: openLibrary(libraryFolder()), listSheets: listSheetsOnDisk });
+startServer(connection, { library: openLibrary(libraryFolder()), listDefinitions: listDefinitionsOnDisk });

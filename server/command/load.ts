@@ -35,7 +35,12 @@ const MOST_SHEETS = 300;
 export function createLoader(): Loader {
   const library = openLibrary(libraryFolder());
   const folders = new Set([keyOfPath(projectFolder(process.cwd()))]);
-  const files = createFiles({ library, folders: () => [...folders], openText: () => undefined });
+  const files = createFiles({
+    library,
+    folders: () => [...folders],
+    openText: () => undefined,
+    openFiles: () => [],
+  });
   const fettle = createFettle(files.world);
   const sheets = new Set<FileId>();
   const load = async (path: string, given?: string): Promise<Loaded> => {

@@ -11,7 +11,7 @@ import { machineShape, sheetShape } from './shape/shapes.ts';
 import type { Tree } from './syntax/tree.ts';
 import { gatherValues, type Values } from './values/derived.ts';
 import { deriveValues } from './values/values.ts';
-import type { FileId, World } from './world.ts';
+import { type FileId, isSheetFile, type World } from './world.ts';
 
 interface Common {
   readonly file: FileId;
@@ -52,11 +52,6 @@ export function analyse(file: FileId, text: string, world: World, trees: Trees):
   return isSheetFile(world.nameOf(file))
     ? analyseSheet(file, tree, world)
     : analyseMachine(file, tree, world, trees);
-}
-
-/** True for `NAME.part.yaml`; everything else is taken for a machine. */
-function isSheetFile(name: string): boolean {
-  return /\.part\.ya?ml$/i.test(name);
 }
 
 function analyseSheet(file: FileId, tree: Tree, world: World): SheetAnalysis {

@@ -3,19 +3,25 @@ import { causeOf, type Written } from './features/cause.ts';
 import { type ColourPlace, listColours, nearestCodes, type Shade } from './features/colours.ts';
 import { complete } from './features/completion.ts';
 import type { Completion } from './features/completion-item.ts';
-import { findDefinition, type Target } from './features/definition.ts';
+import { findDefinition, findTypeDefinition, type Target } from './features/definition.ts';
 import { type Explanation, explain } from './features/explain.ts';
 import { listFixes, type OfferedFix } from './features/fixes.ts';
 import { formatOnType, formatRange, formatText, type TextChange } from './features/formatting.ts';
 import { describeAt, type Hover } from './features/hover.ts';
 import { type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
 import { type Lens, listLenses } from './features/lenses.ts';
+import { findLinkedPlaces } from './features/linked-places.ts';
+import { findHighlights, findReferences } from './features/references.ts';
+import { prepareRename, rename } from './features/rename/rename.ts';
 import { listTokens, type TokenChunk } from './features/semantic-tokens.ts';
+import { fixPaths, listSheetLinks } from './features/sheet-links.ts';
 import { type DocumentSymbol, listSymbols } from './features/symbols.ts';
 import { type Change, type WhatIf, whatIf } from './features/what-if.ts';
+import { findWorkspaceSymbols } from './features/workspace-symbols.ts';
 import { findAll } from './findings/find.ts';
 import type { Finding } from './findings/rule.ts';
 import { createTrees } from './model/trees.ts';
+import type { Source } from './names/mention.ts';
 import { idAt, placeOf } from './summary/places.ts';
 import { summarise } from './summary/summarise.ts';
 import type { Summary } from './summary/summary.ts';
@@ -52,8 +58,26 @@ export interface Fettle {
   ) => readonly InlayHint[];
   /** What a computed value goes back to, by its address. */
   readonly causeOf: (analysis: Analysis, address: string) => Written | undefined;
+  /** One version of a text without what it means: enough for names and layout, and much quicker. */
+  readonly read: (file: FileId, text: string) => Source;
+  /** The texts of the workspace as far as they are known. */
+  readonly workspace: () => readonly Source[];
   /** Where the thing at an offset is defined, in this text or in a sheet. */
-  readonly definition: (analysis: Analysis, offset: number) => Target | undefined;
+  readonly definition: (source: Source, offset: number) => readonly Target[];
+  /** Where it stands what the thing at an offset is: the sheet of a part, the circuits of a terminal. */
+  readonly typeDefinition: (source: Source, offset: number) => readonly Target[];
+  /** Every place of some texts that names the thing at an offset. */
+  readonly references: typeof findReferences;
+  readonly highlights: typeof findHighlights;
+  /** The places that change together while one is typed. */
+  readonly linkedPlaces: typeof findLinkedPlaces;
+  readonly prepareRename: typeof prepareRename;
+  readonly rename: typeof rename;
+  /** Definitions of the workspace by some of their letters. */
+  readonly workspaceSymbols: typeof findWorkspaceSymbols;
+  readonly sheetLinks: typeof listSheetLinks;
+  /** What has to be written in machines when files are moved. */
+  readonly fixPaths: typeof fixPaths;
   /** The outline. */
   readonly symbols: (analysis: Analysis) => readonly DocumentSymbol[];
   /** A derived value by its address, with its working in plain text. */
@@ -81,6 +105,10 @@ export interface Fettle {
 /** Makes the product over a world: the files of an editor, of a command line, or of a test. */
 export function createFettle(world: World): Fettle {
   const trees = createTrees();
+  const open = (file: FileId): Source | undefined => {
+    const state = world.file(file);
+    return state?.kind === 'text' ? { file, tree: trees.read(file, state.text), world } : undefined;
+  };
   return {
     analyse: (file, text) => analyse(file, text, world, trees),
     rangeIn: (file, at) => {
@@ -93,7 +121,18 @@ export function createFettle(world: World): Fettle {
     hover: describeAt,
     completions: complete,
     inlayHints: listInlayHints,
-    definition: findDefinition,
+    read: (file, text) => ({ file, tree: trees.read(file, text), world }),
+    workspace: () => world.definitions().flatMap((file) => open(file) ?? []),
+    definition: (source, offset) => findDefinition(source, offset, open),
+    typeDefinition: (source, offset) => findTypeDefinition(source, offset, open),
+    references: findReferences,
+    highlights: findHighlights,
+    linkedPlaces: findLinkedPlaces,
+    prepareRename,
+    rename,
+    workspaceSymbols: findWorkspaceSymbols,
+    sheetLinks: listSheetLinks,
+    fixPaths,
     symbols: listSymbols,
     explain,
     whatIf,

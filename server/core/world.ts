@@ -17,10 +17,19 @@ export interface World {
   /** The file that a path means in a given file; `generic/...` means the library that ships. */
   readonly resolve: (from: FileId, path: string) => FileId;
   readonly file: (id: FileId) => FileState | undefined;
+  /** How to write a file's path in another file; undefined where there is no way from one to the other. */
+  readonly pathTo: (from: FileId, to: FileId) => string | undefined;
   /** The names of the sheets that ship, e.g. `generic/supply-24v`. */
   readonly library: readonly string[];
   /** The sheets found in the workspace, as paths that could be written in the given file. */
   readonly sheetsNear: (from: FileId) => readonly string[];
+  /** The machines and sheets of the workspace, and those that are open. Their texts may have to be fetched. */
+  readonly definitions: () => readonly FileId[];
   /** How a file is called in front of a person. */
   readonly nameOf: (id: FileId) => string;
+}
+
+/** True for `NAME.part.yaml`; everything else is taken for a machine. */
+export function isSheetFile(name: string): boolean {
+  return /\.part\.ya?ml$/i.test(name);
 }

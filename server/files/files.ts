@@ -1,4 +1,4 @@
-import type { FileId, FileState, World } from '../core/world.ts';
+import { type FileId, type FileState, isSheetFile, type World } from '../core/world.ts';
 import { readFromDisk } from './disk.ts';
 import { baseNameOf, isInside, relativePath, resolvePath } from './keys.ts';
 import type { Library } from './library.ts';
@@ -10,8 +10,8 @@ export interface Files {
   readonly fetch: (keys: readonly FileId[]) => Promise<boolean>;
   /** Forgets what is known of a file on disk; undefined forgets all. */
   readonly forget: (key?: FileId) => void;
-  /** The sheets of the workspace that may be named in machines. */
-  readonly setSheets: (keys: readonly FileId[]) => void;
+  /** The machines and sheets that were found in the workspace. */
+  readonly setDefinitions: (keys: readonly FileId[]) => void;
 }
 
 export interface FilesOptions {
@@ -20,14 +20,17 @@ export interface FilesOptions {
   readonly folders: () => readonly FileId[];
   /** The text of a file that is open in an editor. */
   readonly openText: (key: FileId) => string | undefined;
+  /** The files that are open in an editor. */
+  readonly openFiles: () => readonly FileId[];
 }
 
 /** Paths that were resolved are kept, since every part names its sheet at every keystroke; emptied when there are too many. */
 const MOST_RESOLVED = 5_000;
 
 /** Makes a world of open texts and of files on disk. */
-export function createFiles({ library, folders, openText }: FilesOptions): Files {
+export function createFiles({ library, folders, openText, openFiles }: FilesOptions): Files {
   const known = new Map<FileId, FileState>();
+  let found: readonly FileId[] = [];
   let sheets: readonly FileId[] = [];
   const resolved = new Map<string, FileId>();
   const resolve = (from: FileId, path: string): FileId => {
@@ -45,8 +48,10 @@ export function createFiles({ library, folders, openText }: FilesOptions): Files
       const text = openText(key);
       return text === undefined ? known.get(key) : { kind: 'text', text };
     },
+    pathTo: relativePath,
     library: library.names,
     sheetsNear: (from) => sheets.flatMap((sheet) => relativePath(from, sheet) ?? []),
+    definitions: () => [...new Set([...found, ...openFiles()])],
     nameOf: baseNameOf,
   };
   const fetchOne = async (key: FileId) => {
@@ -64,8 +69,9 @@ export function createFiles({ library, folders, openText }: FilesOptions): Files
       if (key === undefined) known.clear();
       else known.delete(key);
     },
-    setSheets: (keys) => {
-      sheets = [...keys].sort();
+    setDefinitions: (keys) => {
+      found = [...new Set(keys)].sort();
+      sheets = found.filter(isSheetFile);
     },
   };
 }

@@ -11,7 +11,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI, Utils } from 'vscode-uri';
-import type { FileId } from '../core/world.ts';
+import { type FileId, isSheetFile } from '../core/world.ts';
 import { createFiles } from '../files/files.ts';
 import { keyOf } from '../files/keys.ts';
 import type { Library } from '../files/library.ts';
@@ -35,8 +35,8 @@ import { createSession, type Session } from './session.ts';
 /** What differs between Node and a browser worker. */
 export interface Host {
   readonly library: Library;
-  /** The sheets in a folder, for completion; may be empty. */
-  readonly listSheets: (folder: FileId) => Promise<readonly FileId[]>;
+  /** The machines and sheets in a folder; may be empty. */
+  readonly listDefinitions: (folder: FileId) => Promise<readonly FileId[]>;
 }
 
 /** Serves one client over a connection until it says goodbye. */
@@ -53,6 +53,7 @@ export function startServer(connection: Connection, host: Host): void {
       library: host.library,
       folders: () => [...folders, ...documents.all().map(({ uri }) => folderOf(uri))],
       openText: (key) => documents.get(spelled.get(key) ?? key)?.getText(),
+      openFiles: () => [...spelled.keys()],
     });
     session = createSession(
       connection,
@@ -85,7 +86,7 @@ export function startServer(connection: Connection, host: Host): void {
   connection.onDidChangeWatchedFiles(({ changes }) => {
     if (!session) return;
     for (const { uri } of changes) session.files.forget(keyOf(uri));
-    void findSheets(session, host, folders).then(() => session && checkAll(session));
+    void findDefinitions(session, host, folders).then(() => session && checkAll(session));
   });
   documents.onDidOpen(({ document }) => {
     spelled.set(keyOf(document.uri), document.uri);
@@ -153,7 +154,7 @@ async function finishStart(session: Session, host: Host, folders: Set<FileId>): 
     });
   }
   if (client.changesFolders) followFolders(session, host, folders);
-  await Promise.all([fetchOptions(session), findSheets(session, host, folders)]);
+  await Promise.all([fetchOptions(session), findDefinitions(session, host, folders)]);
   await checkAll(session);
 }
 
@@ -162,18 +163,18 @@ function followFolders(session: Session, host: Host, folders: Set<FileId>): void
     for (const { uri } of added) folders.add(keyOf(uri));
     for (const { uri } of removed) folders.delete(keyOf(uri));
     session.files.forget();
-    void findSheets(session, host, folders).then(() => checkAll(session));
+    void findDefinitions(session, host, folders).then(() => checkAll(session));
   });
 }
 
-async function findSheets(session: Session, host: Host, folders: ReadonlySet<FileId>): Promise<void> {
-  const lists = await Promise.all([...folders].map(host.listSheets));
-  session.files.setSheets(lists.flat());
+async function findDefinitions(session: Session, host: Host, folders: ReadonlySet<FileId>): Promise<void> {
+  const lists = await Promise.all([...folders].map(host.listDefinitions));
+  session.files.setDefinitions(lists.flat());
 }
 
 /** Machines that use a sheet are checked again when it changes in an editor. */
 function noteSheet(session: Session | undefined, uri: string): void {
-  if (!session || !/\.part\.ya?ml$/i.test(uri)) return;
+  if (!session || !isSheetFile(uri)) return;
   const current = session;
   current.filesChanged();
   setImmediate(() => void checkAll(current));

@@ -34,6 +34,7 @@ const STAGES = [
   'units',
   'motion',
   'model',
+  'names',
   'circuits',
   'values',
   'findings',

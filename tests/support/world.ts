@@ -31,11 +31,13 @@ export function worldOf(files: ReadonlyMap<string, string | FileState>): World {
       if (typeof known === 'string') return { kind: 'text', text: known };
       return known ?? { kind: /^(?:\.\.|\/)/.test(id) ? 'outside' : 'missing' };
     },
+    pathTo: (from, to) => path.posix.relative(path.posix.dirname(from), to),
     library: [...LIBRARY.keys()],
     sheetsNear: (from) =>
       [...files.keys()]
         .filter((id) => id.endsWith('.part.yaml') && id !== from)
         .map((id) => path.posix.relative(path.posix.dirname(from), id)),
+    definitions: () => [...files.keys()],
     nameOf: (id) => path.posix.basename(id),
   };
 }

@@ -1,7 +1,7 @@
-import type { Analysis } from '../analysis.ts';
+import type { Mention, Source } from '../names/mention.ts';
+import { mentionAt, mentionsOf, nameOf, sheetFileOf } from '../names/name.ts';
 import type { Span } from '../syntax/node.ts';
 import type { FileId } from '../world.ts';
-import { thingAt } from './thing.ts';
 
 /** Where something is defined; without a span it is the file itself. */
 export interface Target {
@@ -11,34 +11,45 @@ export interface Target {
   readonly origin: Span;
 }
 
-/** From a part's name to its entry, from a terminal or setting to its line in the sheet, from a sheet's name to its file. */
-export function findDefinition(analysis: Analysis, offset: number): Target | undefined {
-  const { thing } = thingAt(analysis, offset);
-  if (!thing || analysis.kind !== 'machine') return undefined;
-  const { machine, file } = analysis;
-  switch (thing.kind) {
-    case 'part': {
-      const part = machine.parts.get(thing.name);
-      return part && { file, at: part.key, origin: thing.at };
-    }
-    case 'axis': {
-      const axis = machine.axes.get(thing.name);
-      return axis && { file, at: axis.key, origin: thing.at };
-    }
-    case 'terminal': {
-      const sheet = machine.parts.get(thing.part)?.sheet;
-      const terminal = sheet?.terminals.get(thing.terminal);
-      return sheet && terminal && { file: sheet.file, at: terminal.at, origin: thing.at };
-    }
-    case 'setting':
-      return thing.part.sheet && { file: thing.part.sheet.file, at: thing.setting.key, origin: thing.at };
-    case 'sheet': {
-      const part = machine.parts.get(thing.part);
-      return part?.sheetFile !== undefined && part.sheet
-        ? { file: part.sheetFile, at: undefined, origin: thing.at }
-        : undefined;
-    }
-    case 'other':
-      return undefined;
+/** Opens the text of a file that is known; undefined for one that is not. */
+export type OpenSource = (file: FileId) => Source | undefined;
+
+/** From a name to where it is defined: in the same text, or in the sheet of the part that it belongs to. */
+export function findDefinition(source: Source, offset: number, open: OpenSource): Target[] {
+  const mention = mentionAt(source, offset);
+  if (!mention) return [];
+  const name = nameOf(source, mention);
+  const home = name.home === source.file ? source : open(name.home);
+  if (!home) return [];
+  if (name.kind === 'sheet') return [{ file: home.file, at: undefined, origin: mention.at }];
+  return targets(
+    mention,
+    home,
+    mentionsOf(name, [home]).filter((each) => each.mention.access === 'definition'),
+  ).slice(0, 1);
+}
+
+/**
+ * From a name to what tells what it is: a part's sheet, the circuits in which a terminal stands, the circuits that a
+ * setting acts on.
+ */
+export function findTypeDefinition(source: Source, offset: number, open: OpenSource): Target[] {
+  const mention = mentionAt(source, offset);
+  if (!mention) return [];
+  if (mention.kind === 'part') {
+    const file = sheetFileOf(source, mention.text);
+    return file !== undefined && open(file) ? [{ file, at: undefined, origin: mention.at }] : [];
   }
+  if (mention.kind !== 'terminal') return findDefinition(source, offset, open);
+  const name = nameOf(source, mention);
+  const home = name.home === source.file ? source : open(name.home);
+  if (!home) return [];
+  const inCircuits = mentionsOf(name, [home]).filter(
+    (each) => each.mention.access === 'use' && each.mention.owner === name.inside,
+  );
+  return targets(mention, home, inCircuits);
+}
+
+function targets(origin: Mention, home: Source, found: readonly { readonly mention: Mention }[]): Target[] {
+  return found.map(({ mention }) => ({ file: home.file, at: mention.at, origin: origin.at }));
 }

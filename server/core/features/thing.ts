@@ -2,6 +2,7 @@ import type { Analysis, MachineAnalysis } from '../analysis.ts';
 import { type End, readLinkText } from '../model/link.ts';
 import type { Part } from '../model/machine.ts';
 import type { Setting } from '../model/sheet.ts';
+import { endOf } from '../names/leaf-mentions.ts';
 import { type Location, locate, pathOf } from '../syntax/locate.ts';
 import type { Scalar, Span } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
@@ -94,21 +95,6 @@ function linkThing(
   const ends = from ? [from, ...to] : to;
   const end = ends.find(({ at }) => covers(analysis, at, offset));
   return end && endThing(end, analysis, offset);
-}
-
-/** A lone `part.terminal`, as a screen has it. */
-function endOf(scalar: Scalar): End | undefined {
-  const dot = scalar.text.indexOf('.');
-  if (dot <= 0 || scalar.textFrom === undefined) return undefined;
-  const { block, textFrom } = scalar;
-  const span = (from: number, to: number) => ({ block, from: textFrom + from, to: textFrom + to });
-  return {
-    part: scalar.text.slice(0, dot),
-    terminal: scalar.text.slice(dot + 1),
-    at: scalar,
-    partAt: span(0, dot),
-    terminalAt: span(dot + 1, scalar.text.length),
-  };
 }
 
 function endThing(end: End | undefined, analysis: Analysis, offset: number): Thing | undefined {

@@ -32,6 +32,8 @@ const worldOf = (folder: string): World => ({
   },
   library: [],
   sheetsNear: () => [],
+  pathTo: () => undefined,
+  definitions: () => [],
   nameOf: (id) => id,
 });
 

@@ -6,12 +6,12 @@ import { keyOf } from './keys.ts';
 
 /** Folders that hold nothing of the user's writing. */
 const SKIPPED = new Set(['node_modules', 'dist', 'out']);
-/** How deep and how far sheets are sought; enough for any project of machine definitions. */
+/** How deep and how far definitions are sought; enough for any project of machine definitions. */
 const DEEPEST = 4;
 const MOST_FOLDERS = 500;
 
-/** The part sheets in a folder and the folders in it, for completion. What cannot be read is passed over. */
-export async function listSheetsOnDisk(folder: FileId): Promise<readonly FileId[]> {
+/** The machines and part sheets in a folder and the folders in it. What cannot be read is passed over. */
+export async function listDefinitionsOnDisk(folder: FileId): Promise<readonly FileId[]> {
   const uri = URI.parse(folder);
   if (uri.scheme !== 'file') return [];
   const found: FileId[] = [];
@@ -23,7 +23,7 @@ export async function listSheetsOnDisk(folder: FileId): Promise<readonly FileId[
       for (const entry of await listFolder(path)) {
         if (entry.isDirectory() && !entry.name.startsWith('.') && !SKIPPED.has(entry.name))
           next.push(join(path, entry.name));
-        if (entry.isFile() && /\.part\.ya?ml$/i.test(entry.name))
+        if (entry.isFile() && /\.(?:machine|part)\.ya?ml$/i.test(entry.name))
           found.push(keyOf(URI.file(join(path, entry.name)).toString()));
       }
     }

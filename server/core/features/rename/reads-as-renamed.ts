@@ -1,0 +1,52 @@
+import type { Mention, Source } from '../../names/mention.ts';
+import { mentionsIn } from '../../names/mentions.ts';
+import type { Found, Name } from '../../names/name.ts';
+import type { Span } from '../../syntax/node.ts';
+import { rangeOf, readTree } from '../../syntax/tree.ts';
+
+/** True when every text, with a word put in all the places of a name, has the same names as before but for that one. */
+export function readsAsRenamed(name: Name, text: string, places: readonly Found[]): boolean {
+  const bySource = new Map<Source, Mention[]>();
+  for (const { source, mention } of places) {
+    const there = bySource.get(source);
+    if (there) there.push(mention);
+    else bySource.set(source, [mention]);
+  }
+  return [...bySource].every(([source, mentions]) => {
+    const changed = write(source, mentions, text);
+    const after = changed === undefined ? undefined : mentionsIn({ ...source, tree: readTree(changed, source.tree) });
+    return after !== undefined && isAsBefore(source, mentions, after, name, text);
+  });
+}
+
+function write({ tree }: Source, mentions: readonly Mention[], word: string): string | undefined {
+  const ranges = mentions.map(({ at }) => rangeOf(tree, at)).sort((a, b) => (b?.from ?? 0) - (a?.from ?? 0));
+  let [text, last] = [tree.text, tree.text.length];
+  for (const range of ranges) {
+    if (!range || range.to > last) return undefined;
+    text = text.slice(0, range.from) + word + text.slice(range.to);
+    last = range.from;
+  }
+  return text;
+}
+
+function isAsBefore(
+  source: Source,
+  renamed: readonly Mention[],
+  after: readonly Mention[],
+  name: Name,
+  word: string,
+): boolean {
+  const before = mentionsIn(source);
+  const key = ({ block, from }: Span) => `${source.tree.starts.get(block)} ${from}`;
+  const changed = new Set(renamed.map(({ at }) => key(at)));
+  return (
+    before.length === after.length &&
+    before.every((old, index) => {
+      const now = after[index];
+      const text = changed.has(key(old.at)) ? word : old.text;
+      const owner = name.kind === 'part' && old.owner === name.text ? word : old.owner;
+      return now?.kind === old.kind && now.text === text && now.owner === owner && now.access === old.access;
+    })
+  );
+}
