@@ -13,6 +13,8 @@ export function readAbilities({ textDocument, workspace }: ClientCapabilities): 
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
     showsMarkdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) === true,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    annotatedEdits: workspace?.workspaceEdit?.changeAnnotationSupport !== undefined,
+    preparesRename: textDocument?.rename?.prepareSupport === true,
     configuration: workspace?.configuration === true,
     changesFolders: workspace?.workspaceFolders === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,

@@ -6,15 +6,18 @@ import {
   type Location,
   type Range,
   type TextEdit,
+  type WorkspaceEdit,
 } from 'vscode-languageserver';
-import { TextDocument } from 'vscode-languageserver-textdocument';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analysis } from '../core/analysis.ts';
+import type { FileEdit } from '../core/features/sheet-links.ts';
 import type { Finding, Severity } from '../core/findings/rule.ts';
+import type { Source } from '../core/names/mention.ts';
 import type { Edit, Related } from '../core/problem.ts';
 import type { Span } from '../core/syntax/node.ts';
 import { rangeOf } from '../core/syntax/tree.ts';
 import type { FileId } from '../core/world.ts';
-import type { Analysed, Session } from './session.ts';
+import type { Analysed, OpenSource, Session } from './session.ts';
 
 const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
   error: DiagnosticSeverity.Error,
@@ -66,11 +69,17 @@ export function toLocation(
 ): Location | undefined {
   if (file === analysed.analysis.file)
     return { uri: analysed.document.uri, range: at ? toSpanRange(analysed, at) : START };
-  if (!at) return { uri: file, range: START };
-  const state = session.files.world.file(file);
+  const document = session.documentOf(file);
+  if (!at) return { uri: document?.uri ?? file, range: START };
   const range = session.fettle.rangeIn(file, at);
-  if (state?.kind !== 'text' || !range) return undefined;
-  return { uri: file, range: toRange(TextDocument.create(file, 'yaml', 0, state.text), range) };
+  return document && range && { uri: document.uri, range: toRange(document, range) };
+}
+
+/** A place in one of the texts of the workspace; undefined for a text that has changed meanwhile. */
+export function toLocationIn(session: Session, { file, tree }: Source, at: Span): Location | undefined {
+  const document = session.documentOf(file);
+  const range = rangeOf(tree, at);
+  return document && range && { uri: document.uri, range: toRange(document, range) };
 }
 
 /** Edits of the core in the protocol's terms, with the document's own line ends. */
@@ -95,4 +104,42 @@ export function describeCoverage(analysis: Analysis): string {
     return `${analysis.sheet.terminals.size} terminals, ${analysis.sheet.circuits.size} circuits`;
   const { parts, links, axes } = analysis.machine;
   return `${parts.size} parts, ${links.length} links, ${axes.size} axes, ${analysis.values.byAddress.size} numbers`;
+}
+
+/** A place of an open document's names. */
+export function toSourceRange({ document, source }: OpenSource, at: Span): Range {
+  return toRange(document, rangeOf(source.tree, at) ?? { from: 0, to: 0 });
+}
+
+/** Edits in several files; those that reach beyond one file are described one file at a time, where the client shows that. */
+export function toFileEdits(session: Session, edits: readonly FileEdit[], label: string): WorkspaceEdit {
+  const { annotatedEdits, versionedEdits } = session.client;
+  const byFile = new Map<FileId, TextEdit[]>();
+  for (const { source, at, text } of edits) {
+    const location = toLocationIn(session, source, at);
+    if (!location) continue;
+    const there = byFile.get(source.file) ?? [];
+    byFile.set(source.file, there);
+    there.push({ range: location.range, newText: text });
+  }
+  const files = [...byFile].flatMap(([file, changes]) => {
+    const document = session.documentOf(file);
+    return document ? [{ document, changes, isOpen: session.documents.get(document.uri) !== undefined }] : [];
+  });
+  if (!versionedEdits)
+    return { changes: Object.fromEntries(files.map(({ document, changes }) => [document.uri, changes])) };
+  const annotate = annotatedEdits && files.length > 1;
+  const changeAnnotations = Object.fromEntries(
+    files.map(({ document, changes }) => [
+      document.uri,
+      { label, description: `${changes.length} in ${session.files.world.nameOf(document.uri)}` },
+    ]),
+  );
+  return {
+    documentChanges: files.map(({ document, changes, isOpen }) => ({
+      textDocument: { uri: document.uri, version: isOpen ? document.version : null },
+      edits: annotate ? changes.map((edit) => ({ ...edit, annotationId: document.uri })) : changes,
+    })),
+    ...(annotate && { changeAnnotations }),
+  };
 }

@@ -1,4 +1,4 @@
-import { type InitializeParams, type Position, PositionEncodingKind, type Range } from 'vscode-languageserver';
+import type { InitializeParams, Position, Range } from 'vscode-languageserver';
 import { TextDocument, type TextDocumentContentChangeEvent } from 'vscode-languageserver-textdocument';
 
 /**
@@ -8,16 +8,13 @@ import { TextDocument, type TextDocumentContentChangeEvent } from 'vscode-langua
  */
 export type Encoding = 'utf-8' | 'utf-16' | 'utf-32';
 
-const KNOWN: readonly string[] = [
-  PositionEncodingKind.UTF8,
-  PositionEncodingKind.UTF16,
-  PositionEncodingKind.UTF32,
-] satisfies Encoding[];
+const KNOWN: readonly Encoding[] = ['utf-8', 'utf-16', 'utf-32'];
 
 /** The first encoding in the client's order that we know; UTF-16 for a client that names none. */
 export function chooseEncoding({ capabilities }: InitializeParams): Encoding {
-  const wanted = capabilities.general?.positionEncodings?.find((each) => KNOWN.includes(each));
-  return (wanted as Encoding | undefined) ?? 'utf-16';
+  const offered = capabilities.general?.positionEncodings ?? [];
+  const [first] = offered.flatMap((each) => KNOWN.find((encoding) => encoding === each) ?? []);
+  return first ?? 'utf-16';
 }
 
 /** Makes a document whose positions are in an encoding. */
@@ -71,7 +68,10 @@ class EncodedDocument implements TextDocument {
   }
 
   positionAt(offset: number): Position {
-    const { line, character } = this.inner.positionAt(offset);
+    return this.toOuter(this.inner.positionAt(offset));
+  }
+
+  private toOuter({ line, character }: Position): Position {
     const from = this.inner.offsetAt({ line, character: 0 });
     return { line, character: countUnits(this.inner.getText(), from, from + character, this.encoding) };
   }
@@ -81,6 +81,15 @@ class EncodedDocument implements TextDocument {
     const from = this.inner.offsetAt({ line, character: 0 });
     const to = this.inner.offsetAt({ line, character: Number.MAX_SAFE_INTEGER });
     return skipUnits(this.inner.getText(), from, to, character, this.encoding);
+  }
+
+  getLineRange(line: number): Range {
+    const { start, end } = this.inner.getLineRange(line);
+    return { start: this.toOuter(start), end: this.toOuter(end) };
+  }
+
+  getEOLCharacters(line: number): string {
+    return this.inner.getEOLCharacters(line);
   }
 
   change(change: TextDocumentContentChangeEvent, version: number): void {

@@ -2,20 +2,20 @@ import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError }
 
 /**
  * Wraps a request's handler: cancelled work is not begun, and a fault in one request is logged and answered with
- * something harmless instead of taking the others down.
+ * something harmless instead of taking the others down. An error that is meant for the client goes there.
  * @throws ResponseError (as the connection wants it) when the client cancelled the request
  */
 export function guard<P, R>(
   connection: Connection,
   name: string,
   fallback: R,
-  handle: (params: P) => R | Promise<R>,
+  handle: (params: P, token: CancellationToken) => R | Promise<R>,
 ) {
   return async (params: P, token: CancellationToken): Promise<R> => {
     // A cancel message that is already waiting is read before the work begins.
     await new Promise((done) => setImmediate(done));
     refuseCancelled(token);
-    const result = await handleSafely(connection, name, fallback, () => handle(params));
+    const result = await handleSafely(connection, name, fallback, () => handle(params, token));
     refuseCancelled(token);
     return result;
   };
@@ -30,12 +30,14 @@ async function handleSafely<R>(
   try {
     return await handle();
   } catch (fault) {
+    if (fault instanceof ResponseError) throw fault; // an answer, such as why something cannot be renamed
     logFault(connection, name, fault);
     return fallback;
   }
 }
 
-function refuseCancelled(token: CancellationToken): void {
+/** Work in several steps asks between them whether anybody still wants it. @throws ResponseError when nobody does */
+export function refuseCancelled(token: CancellationToken): void {
   if (token.isCancellationRequested)
     throw new ResponseError(LSPErrorCodes.RequestCancelled, 'The request was cancelled.');
 }

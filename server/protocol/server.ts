@@ -9,13 +9,14 @@ import {
   TextDocumentSyncKind,
   TextDocuments,
 } from 'vscode-languageserver';
-import { TextDocument } from 'vscode-languageserver-textdocument';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI, Utils } from 'vscode-uri';
 import { type FileId, isSheetFile } from '../core/world.ts';
 import { createFiles } from '../files/files.ts';
 import { keyOf } from '../files/keys.ts';
 import type { Library } from '../files/library.ts';
 import { readAbilities } from './abilities.ts';
+import { chooseEncoding, createDocument, type Encoding, updateDocument } from './encoding.ts';
 import { logFault } from './guard.ts';
 import { registerCodeActions } from './methods/code-actions.ts';
 import { registerCodeLens } from './methods/code-lens.ts';
@@ -26,9 +27,13 @@ import { checkAll, registerDiagnostics } from './methods/diagnostics.ts';
 import { registerFormatting } from './methods/formatting.ts';
 import { registerHover } from './methods/hover.ts';
 import { registerInlayHints } from './methods/inlay-hints.ts';
+import { registerNames } from './methods/names.ts';
+import { registerRename } from './methods/rename.ts';
 import { registerSemanticTokens, TOKENS_LEGEND } from './methods/semantic-tokens.ts';
+import { registerSheetLinks } from './methods/sheet-links.ts';
 import { registerSummary } from './methods/summary.ts';
 import { registerSymbols } from './methods/symbols.ts';
+import { registerWorkspaceSymbols } from './methods/workspace-symbols.ts';
 import { fetchOptions, INITIAL_OPTIONS } from './options.ts';
 import { createSession, type Session } from './session.ts';
 
@@ -41,13 +46,18 @@ export interface Host {
 
 /** Serves one client over a connection until it says goodbye. */
 export function startServer(connection: Connection, host: Host): void {
-  const documents = new TextDocuments(TextDocument);
+  let encoding: Encoding = 'utf-16';
+  const documents = new TextDocuments<TextDocument>({
+    create: (uri, languageId, version, text) => createDocument(uri, languageId, version, text, encoding),
+    update: updateDocument,
+  });
   const folders = new Set<FileId>();
   /** How the client spells the URI of each open file. */
   const spelled = new Map<FileId, string>();
   let session: Session | undefined;
 
   connection.onInitialize((params): InitializeResult => {
+    encoding = chooseEncoding(params);
     for (const folder of foldersOf(params)) folders.add(folder);
     const files = createFiles({
       library: host.library,
@@ -61,12 +71,17 @@ export function startServer(connection: Connection, host: Host): void {
       files,
       readAbilities(params.capabilities),
       INITIAL_OPTIONS,
+      encoding,
+      spelled,
     );
     for (const register of METHODS) register(session);
     // Not every client draws a line above a line, and one that does not should not be asked to.
-    const capabilities = session.client.showsLenses
-      ? { ...CAPABILITIES, codeLensProvider: {} }
-      : CAPABILITIES;
+    const capabilities: InitializeResult['capabilities'] = {
+      ...CAPABILITIES,
+      positionEncoding: encoding,
+      ...(session.client.showsLenses && { codeLensProvider: {} }),
+      renameProvider: session.client.preparesRename ? { prepareProvider: true } : true,
+    };
     return { serverInfo: { name: 'fettle' }, capabilities };
   });
 
@@ -107,6 +122,10 @@ const METHODS = [
   registerCompletion,
   registerCodeActions,
   registerDefinition,
+  registerNames,
+  registerRename,
+  registerSheetLinks,
+  registerWorkspaceSymbols,
   registerSymbols,
   registerInlayHints,
   registerCodeLens,
@@ -117,13 +136,18 @@ const METHODS = [
 ];
 
 const CAPABILITIES: InitializeResult['capabilities'] = {
-  positionEncoding: 'utf-16',
   textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: false },
   diagnosticProvider: { identifier: 'fettle', interFileDependencies: true, workspaceDiagnostics: false },
   hoverProvider: true,
   completionProvider: { triggerCharacters: ['.', ' ', '>', ',', '{', '/'] },
   codeActionProvider: { codeActionKinds: ['quickfix'] },
   definitionProvider: true,
+  typeDefinitionProvider: true,
+  referencesProvider: true,
+  documentHighlightProvider: true,
+  linkedEditingRangeProvider: true,
+  documentLinkProvider: { resolveProvider: true },
+  workspaceSymbolProvider: true,
   documentSymbolProvider: { label: 'Fettle' },
   inlayHintProvider: { resolveProvider: true },
   colorProvider: true,
@@ -131,7 +155,18 @@ const CAPABILITIES: InitializeResult['capabilities'] = {
   documentFormattingProvider: true,
   documentRangeFormattingProvider: true,
   documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n', moreTriggerCharacter: ['}', ']'] },
-  workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+  workspace: {
+    workspaceFolders: { supported: true, changeNotifications: true },
+    // Files and folders whose moving may leave a machine without its sheet.
+    fileOperations: {
+      willRename: {
+        filters: [
+          { pattern: { glob: '**/*.{machine,part}.{yaml,yml}', matches: 'file' } },
+          { pattern: { glob: '**', matches: 'folder' } },
+        ],
+      },
+    },
+  },
 };
 
 function foldersOf({ workspaceFolders, rootUri }: InitializeParams): FileId[] {

@@ -3,9 +3,11 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analysis } from '../core/analysis.ts';
 import type { HintKind } from '../core/features/inlay-hints.ts';
 import { createFettle, type Fettle } from '../core/fettle.ts';
+import type { Source } from '../core/names/mention.ts';
 import type { FileId } from '../core/world.ts';
 import type { Files } from '../files/files.ts';
 import { keyOf } from '../files/keys.ts';
+import { createDocument, type Encoding } from './encoding.ts';
 
 /** What the client said that it can do, as far as the server asks. */
 export interface ClientAbilities {
@@ -17,6 +19,8 @@ export interface ClientAbilities {
   readonly refreshesLenses: boolean;
   readonly showsMarkdown: boolean;
   readonly versionedEdits: boolean;
+  readonly annotatedEdits: boolean;
+  readonly preparesRename: boolean;
   readonly configuration: boolean;
   readonly changesFolders: boolean;
   readonly watchesFiles: boolean;
@@ -40,6 +44,12 @@ export interface Session {
   options: Options;
   /** The analysis of an open document as it now stands, with every file that it needs; undefined when it is not open. */
   readonly analysisOf: (uri: string) => Promise<Analysed | undefined>;
+  /** An open document with its names, without waiting for what it means; undefined when it is not open. */
+  readonly sourceOf: (uri: string) => OpenSource | undefined;
+  /** The texts of the workspace and of all open documents. */
+  readonly workspace: () => Promise<readonly Source[]>;
+  /** A file as the client spells it, and its text with the client's positions; undefined for a file that is not known. */
+  readonly documentOf: (file: FileId) => TextDocument | undefined;
   /** To be called when a file changed that analyses may have used. */
   readonly filesChanged: () => void;
 }
@@ -52,6 +62,12 @@ export interface Analysed {
   readonly id: string;
 }
 
+/** A document with its names. */
+export interface OpenSource {
+  readonly document: TextDocument;
+  readonly source: Source;
+}
+
 /** A sheet can name no other file, so one round of fetching is enough; a second one is for files that vanish meanwhile. */
 const MOST_ROUNDS = 3;
 
@@ -62,8 +78,11 @@ export function createSession(
   files: Files,
   client: ClientAbilities,
   options: Options,
+  encoding: Encoding,
+  spelled: ReadonlyMap<FileId, string>,
 ): Session {
   const fettle = createFettle(files.world);
+  const closed = new Map<FileId, TextDocument>();
   const kept = new Map<FileId, Analysed & { version: number; generation: number }>();
   let generation = 0;
   let count = 0;
@@ -102,7 +121,26 @@ export function createSession(
       const document = documents.get(uri);
       return document && analyseNow(document);
     },
+    sourceOf: (uri) => {
+      const document = documents.get(uri);
+      return document && { document, source: fettle.read(keyOf(uri), document.getText()) };
+    },
+    workspace: async () => {
+      await files.fetch(files.world.definitions());
+      return fettle.workspace();
+    },
+    documentOf: (file) => {
+      const open = documents.get(spelled.get(file) ?? file);
+      const state = files.world.file(file);
+      if (open || state?.kind !== 'text') return open;
+      const before = closed.get(file);
+      if (before?.getText() === state.text) return before;
+      const document = createDocument(file, 'yaml', 0, state.text, encoding);
+      closed.set(file, document);
+      return document;
+    },
     filesChanged: () => {
+      closed.clear();
       generation += 1;
     },
   };

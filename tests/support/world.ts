@@ -38,6 +38,6 @@ export function worldOf(files: ReadonlyMap<string, string | FileState>): World {
         .filter((id) => id.endsWith('.part.yaml') && id !== from)
         .map((id) => path.posix.relative(path.posix.dirname(from), id)),
     definitions: () => [...files.keys()],
-    nameOf: (id) => path.posix.basename(id),
+    nameOf: (id) => path.posix.basename(LIBRARY.has(id) ? `${id}.part.yaml` : id),
   };
 }

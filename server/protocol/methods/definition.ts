@@ -1,32 +1,37 @@
-import type { Location, LocationLink } from 'vscode-languageserver';
+import type { Location, LocationLink, TextDocumentPositionParams } from 'vscode-languageserver';
+import type { Target } from '../../core/features/definition.ts';
 import { toLocation, toSpanRange } from '../convert.ts';
 import { guard } from '../guard.ts';
-import type { Session } from '../session.ts';
+import type { Analysed, Session } from '../session.ts';
 
-/** From a name to where it is defined, in this document or in a sheet. */
+/** From a name to where it is defined, and to what tells what it is: in this document or in a sheet. */
 export function registerDefinition(session: Session): void {
   const { connection, fettle } = session;
-  connection.onDefinition(
-    guard(
-      connection,
-      'definition',
-      null,
-      async ({ textDocument, position }): Promise<Location | LocationLink[] | null> => {
-        const analysed = await session.analysisOf(textDocument.uri);
-        const target = analysed && fettle.definition(analysed.analysis, analysed.document.offsetAt(position));
-        const location = target && toLocation(session, analysed, target.file, target.at);
-        if (!location) return null;
-        if (!session.client.linkedLocations) return location;
-        const { uri, range } = location;
-        return [
-          {
-            targetUri: uri,
-            targetRange: range,
-            targetSelectionRange: range,
-            originSelectionRange: toSpanRange(analysed, target.origin),
-          },
-        ];
-      },
-    ),
-  );
+  const answer =
+    (find: typeof fettle.definition) =>
+    async ({ textDocument, position }: TextDocumentPositionParams): Promise<Location[] | LocationLink[]> => {
+      const analysed = await session.analysisOf(textDocument.uri);
+      if (!analysed) return [];
+      return toLinks(session, analysed, find(analysed.analysis, analysed.document.offsetAt(position)));
+    };
+  connection.onDefinition(guard(connection, 'definition', [], answer(fettle.definition)));
+  connection.onTypeDefinition(guard(connection, 'type definition', [], answer(fettle.typeDefinition)));
+}
+
+function toLinks(
+  session: Session,
+  analysed: Analysed,
+  targets: readonly Target[],
+): Location[] | LocationLink[] {
+  const located = targets.flatMap(({ file, at, origin }) => {
+    const location = toLocation(session, analysed, file, at);
+    return location ? [{ ...location, origin: toSpanRange(analysed, origin) }] : [];
+  });
+  if (!session.client.linkedLocations) return located.map(({ uri, range }) => ({ uri, range }));
+  return located.map(({ uri, range, origin }) => ({
+    targetUri: uri,
+    targetRange: range,
+    targetSelectionRange: range,
+    originSelectionRange: origin,
+  }));
 }

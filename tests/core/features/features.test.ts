@@ -109,7 +109,7 @@ describe('hover', () => {
 });
 
 describe('definition', () => {
-  const target = (word: string, shift = 0) => fettle.definition(analysis, example.indexOf(word) + shift);
+  const target = (word: string, shift = 0) => fettle.definition(analysis, example.indexOf(word) + shift)[0];
 
   test('of a part in a link is its entry', () => {
     const found = target('panel.S24');

@@ -14,7 +14,8 @@ export function readsAsRenamed(name: Name, text: string, places: readonly Found[
   }
   return [...bySource].every(([source, mentions]) => {
     const changed = write(source, mentions, text);
-    const after = changed === undefined ? undefined : mentionsIn({ ...source, tree: readTree(changed, source.tree) });
+    const after =
+      changed === undefined ? undefined : mentionsIn({ ...source, tree: readTree(changed, source.tree) });
     return after !== undefined && isAsBefore(source, mentions, after, name, text);
   });
 }
