@@ -19,20 +19,27 @@ export function settingSpan(setting: Setting, expected: Expectation): Span | und
   return text === undefined ? undefined : readSpan(text, expected).value;
 }
 
+/** The smallest change of a setting; stated as its step, or else the worth of its last decimal. */
+export interface Step {
+  readonly size: number;
+  readonly text: string;
+  readonly stated: boolean;
+}
+
 /** The smallest change of a setting, in SI units: its step, or what its last decimal is worth. */
 export function settingStep(
   setting: Setting,
   expected: Expectation,
-): { size: number; text: string } | undefined {
+): Step | undefined {
   const text = setting.fields.text('step')?.value;
   const step = text === undefined ? undefined : readQuantity(text, expected).value;
-  if (step && step.value > 0) return { size: step.value, text: step.text };
+  if (step && step.value > 0) return { size: step.value, text: step.text, stated: true };
   const decimals = setting.fields.count('decimals')?.value;
   if (decimals === undefined) return undefined;
   const symbol = expected.units[0] ?? '';
   const shown = `${formatNumber(10 ** -decimals)}${symbol === '' ? '' : ` ${symbol}`}`;
   const last = readQuantity(shown, expected).value;
-  return last && { size: last.value, text: last.text };
+  return last && { size: last.value, text: last.text, stated: false };
 }
 
 /** What is wrong with a quantity by the span and the step of its setting: one problem at most. */
@@ -69,14 +76,14 @@ function outsideSpan(scalar: Scalar, quantity: Quantity, { least, most }: Span):
   };
 }
 
-/** Steps are counted from zero where the span begins on one, else from where the span begins. */
+/** Decimals are counted from zero; so are steps where the span begins on one, else from where the span begins. */
 function betweenSteps(
   scalar: Scalar,
   quantity: Quantity,
-  step: { size: number; text: string },
+  step: Step,
   span: Span | undefined,
 ): Problem | undefined {
-  const start = span && !isWhole(span.least.value / step.size) ? span.least.value : 0;
+  const start = step.stated && span && !isWhole(span.least.value / step.size) ? span.least.value : 0;
   const steps = (quantity.value - start) / step.size;
   if (isWhole(steps)) return undefined;
   const top = span?.most.value ?? Number.POSITIVE_INFINITY;

@@ -51,3 +51,8 @@ export function inBasis({ input, basis }: PhaseCurrent, wanted: Basis | undefine
     ? { ...input, value: input.value * PEAK_PER_RMS, shown: `(√2 × ${input.shown})` }
     : { ...input, value: input.value / PEAK_PER_RMS, shown: `(${input.shown} / √2)` };
 }
+
+/** The effective value, which heats wires and loads supplies; the current as it is stated where the sheet names no basis. */
+export function effectiveCurrent(set: PhaseCurrent): Input {
+  return inBasis(set, 'rms') ?? set.input;
+}

@@ -3,7 +3,7 @@ import type { Feed } from '../circuits/supply.ts';
 import type { Machine } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
 import { type Collector, figureInput } from './collect.ts';
-import { setCurrent } from './current.ts';
+import { effectiveCurrent, setCurrent } from './current.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
 
 /** What a supply's output feeds at most, and its share of what the supply gives. Nothing for supplies that feed nothing. */
@@ -35,7 +35,7 @@ function deriveLoad(
   for (const part of new Set(feeds.map(({ load }) => load.part))) {
     const loads = feeds.filter(({ load }) => load.part === part).map(({ load }) => load);
     const set = part.sheet?.partClass === 'drive' ? setCurrent(machine, part) : undefined;
-    const inputs = set ? [set.input] : loads.map(currentOf);
+    const inputs = set ? [effectiveCurrent(set)] : loads.map(currentOf);
     const known = inputs.filter((input) => input !== undefined);
     if (known.length < inputs.length) {
       out.lack(`parts.${name}.load`, `the current of ${part.name}`);
@@ -54,7 +54,7 @@ function deriveLoad(
     si:
       usualSupplyCurrent(drives.map(({ value }) => value)) +
       others.reduce((all, { value }) => all + value, 0),
-    source: `the sum of what is fed at most${drives.length > 0 ? '; drives at two thirds of the set phase current (common practice, no source)' : ''}; coils and sensors are not counted`,
+    source: `the sum of what is fed at most${drives.length > 0 ? '; drives at two thirds of the set phase current, RMS (common practice, no source)' : ''}; coils and sensors are not counted`,
   });
 }
 

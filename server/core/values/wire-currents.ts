@@ -19,7 +19,7 @@ export type Flow = Pick<Recipe, 'formula' | 'inputs' | 'si' | 'source'>;
 
 const SOLVED = "operating point of the circuit by Kirchhoff's laws, in the state in which it carries most";
 const SUMMED =
-  'the sum of what flows through it at most; drives at two thirds of the set phase current (common practice, no source)';
+  'the sum of what flows through it at most; drives at two thirds of the set phase current, RMS (common practice, no source)';
 
 const kept = new WeakMap<Machine, Currents>();
 

@@ -4,7 +4,7 @@ import { pathTo, placeOfEnd, reachOf, type Ways, waysOf } from '../circuits/ways
 import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
 import { figureInput } from './collect.ts';
-import { inBasis, setCurrent } from './current.ts';
+import { effectiveCurrent, setCurrent } from './current.ts';
 import type { Input } from './derived.ts';
 
 /** A current at most, with the term that stands for it in a formula: `{x}`, or a share of it. */
@@ -74,7 +74,7 @@ function drawOf(machine: Machine, load: CircuitAt, path: readonly number[]): Dra
   const set =
     part.sheet?.partClass === 'drive' && circuit.kind === 'power-in' ? setCurrent(machine, part) : undefined;
   if (set) {
-    const { input } = set;
+    const input = effectiveCurrent(set);
     return { term: `2/3 × {${input.name}}`, input, amps: usualSupplyCurrent([input.value]), path };
   }
   const input =
@@ -89,7 +89,7 @@ export function motorDraws(machine: Machine): Draw[] {
   const threePhase = ownersOf(ways, circuitsOfKind(machine, 'three-phase-in'));
   const phases = circuitsOfKind(machine, 'phase-out').flatMap((out) => {
     const set = setCurrent(machine, out.part);
-    const input = set && (inBasis(set, 'rms') ?? set.input);
+    const input = set && effectiveCurrent(set);
     return input ? drawsBetween(ways, out, windings, () => input) : [];
   });
   const three = circuitsOfKind(machine, 'three-phase-out').flatMap((out) =>
