@@ -27,10 +27,7 @@ export interface Step {
 }
 
 /** The smallest change of a setting, in SI units: its step, or what its last decimal is worth. */
-export function settingStep(
-  setting: Setting,
-  expected: Expectation,
-): Step | undefined {
+export function settingStep(setting: Setting, expected: Expectation): Step | undefined {
   const text = setting.fields.text('step')?.value;
   const step = text === undefined ? undefined : readQuantity(text, expected).value;
   if (step && step.value > 0) return { size: step.value, text: step.text, stated: true };

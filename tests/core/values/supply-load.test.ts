@@ -11,6 +11,13 @@ describe('the load of a supply', () => {
     expect(numberAt({}, 'parts.psu.load')).toBeCloseTo(2, 9); // of 3 A
     expect(numberAt({}, 'parts.psu.load-share')).toBeCloseTo(20, 9); // of 10 A
   });
+  it('takes the effective value of a current that the drive states as a peak', () => {
+    const of = { driveBasis: 'current-basis: peak' };
+    expect(numberAt(of, 'parts.psu.load')).toBeCloseTo(2 / Math.SQRT2, 9); // of 3 A
+    expect(valueAt(valuesOf(smallMachine(of)), 'parts.psu.load').working).toBe(
+      '2/3 × (3 A / √2) = 1.41421 A',
+    );
+  });
   it('adds drives and other loads up', () => {
     const of = { two: true, ...fan(', current: 0.5 A') };
     expect(numberAt(of, 'parts.psu.load')).toBeCloseTo(4.5, 9);
