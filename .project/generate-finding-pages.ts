@@ -25,6 +25,7 @@ const FAMILIES: Readonly<Record<string, string>> = {
   record: 'What was measured, and what follows from it.',
   setting: 'What is keyed in agrees with the rest.',
   safety: 'What is said about stopping the machine, and what is not.',
+  silence: 'What was silenced is still there, and is what was meant.',
 };
 
 const SEVERITIES = {

@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import { showPages } from './features/findings/index.ts';
 import {
   createClient,
   MACHINE,
@@ -16,7 +17,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   const log = vscode.window.createOutputChannel('Fettle', { log: true });
   context.subscriptions.push(log);
   try {
-    const client = createClient(context, log);
+    const client = createClient(context, log, showPages(context));
     stop = () => client.stop();
     context.subscriptions.push(
       registerRestart(client, log),

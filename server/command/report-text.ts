@@ -1,10 +1,11 @@
+import { describeSilenced } from '../core/silence/describe.ts';
 import { listSettings } from '../core/summary/settings/rows.ts';
 import { showBriefly } from '../core/values/derived.ts';
 import type { Loaded } from './load.ts';
 import { printSettingsText } from './settings/print.ts';
 
 /** The headline numbers of a machine, for a terminal. */
-export function printReportText({ analysis }: Loaded): string {
+export function printReportText({ analysis, fettle }: Loaded): string {
   if (analysis.kind !== 'machine') return '';
   const { machine, values, feeds } = analysis;
   const value = (address: string) => values.byAddress.get(address);
@@ -26,5 +27,7 @@ export function printReportText({ analysis }: Loaded): string {
     );
   }
   const sheet = printSettingsText(listSettings(analysis));
-  return `${[...new Set(lines)].join('\n')}\n${sheet === '' ? '' : `\nSettings to key in\n\n${sheet}`}`;
+  const silenced = fettle.silenced(analysis).map((each) => `  ${describeSilenced(each)}\n`);
+  const hidden = silenced.length === 0 ? '' : `\nFound and silenced\n\n${silenced.join('')}`;
+  return `${[...new Set(lines)].join('\n')}\n${sheet === '' ? '' : `\nSettings to key in\n\n${sheet}`}${hidden}`;
 }

@@ -15,7 +15,7 @@ export const report = defineCommand({
   operands: 'FILE',
   about: 'what a machine means: the wiring summary as a page, the numbers as JSON',
   details: `  html   one self-contained page with the wiring drawing and terminal charts
-  json   {machine, values: {"axes.X.pulses-per-length": {value, unit, working}, ...}, settings, findings}
+  json   {machine, values: {"axes.X.pulses-per-length": {value, unit, working}, ...}, settings, findings, silenced}
   text   the headline numbers and the settings to key in, for a terminal`,
   options: {
     format: { choices: FORMATS, about: 'how to write it' },
@@ -61,5 +61,9 @@ function printJson(loaded: Loaded): string {
   ]);
   const machine = analysis.kind === 'machine' ? analysis.machine.title : '';
   const settings = analysis.kind === 'machine' ? settingsData(listSettings(analysis)) : [];
-  return `${JSON.stringify({ machine, values: Object.fromEntries(values), settings, findings: locateFindings(loaded) }, null, 2)}\n`;
+  const silenced = loaded.fettle
+    .silenced(analysis)
+    .map(({ finding: { code, severity, message }, by, reason }) => ({ code, severity, message, by, reason }));
+  const findings = locateFindings(loaded);
+  return `${JSON.stringify({ machine, values: Object.fromEntries(values), settings, findings, silenced }, null, 2)}\n`;
 }

@@ -5,7 +5,8 @@ import { complete } from './features/completion.ts';
 import type { Completion } from './features/completion-item.ts';
 import { findDefinition, findTypeDefinition, type Target } from './features/definition.ts';
 import { type Explanation, explain } from './features/explain.ts';
-import { listFixes, type OfferedFix } from './features/fixes.ts';
+import { listFindingsAt } from './features/findings-at.ts';
+import { fixAll } from './features/fix-all.ts';
 import { formatOnType, formatRange, formatText, type TextChange } from './features/formatting.ts';
 import { describeAt, type Hover } from './features/hover.ts';
 import { type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
@@ -15,13 +16,16 @@ import { findHighlights, findReferences } from './features/references.ts';
 import { prepareRename, rename } from './features/rename/rename.ts';
 import { listTokens, type TokenChunk } from './features/semantic-tokens.ts';
 import { fixPaths, listSheetLinks } from './features/sheet-links.ts';
+import { listSilences } from './features/silence.ts';
 import { type DocumentSymbol, listSymbols } from './features/symbols.ts';
 import { type Change, type WhatIf, whatIf } from './features/what-if.ts';
 import { findWorkspaceSymbols } from './features/workspace-symbols.ts';
-import { findAll } from './findings/find.ts';
+import { findAll, findSilenced } from './findings/find.ts';
 import type { Finding } from './findings/rule.ts';
 import { createTrees } from './model/trees.ts';
 import type { Source } from './names/mention.ts';
+import type { Edit, Fix } from './problem.ts';
+import type { Silenced } from './silence/settle.ts';
 import { idAt, placeOf } from './summary/places.ts';
 import { summarise } from './summary/summarise.ts';
 import type { Summary } from './summary/summary.ts';
@@ -43,8 +47,14 @@ export interface Fettle {
   readonly forget: (file: FileId) => void;
   /** What is wrong or could be better, in the order of the text. */
   readonly findings: (analysis: Analysis) => readonly Finding[];
-  /** The cures of the findings that touch a stretch. */
-  readonly fixes: (analysis: Analysis, from: number, to: number) => readonly OfferedFix[];
+  /** The findings that somebody has silenced; summary and reports tell them. */
+  readonly silenced: (analysis: Analysis) => readonly Silenced[];
+  /** The findings that touch a stretch; their cures are with them. */
+  readonly findingsAt: (analysis: Analysis, from: number, to: number) => readonly Finding[];
+  /** How a finding can be silenced. */
+  readonly silences: (analysis: Analysis, finding: Finding) => readonly Fix[];
+  /** All cures that are safe, together. */
+  readonly fixAll: (analysis: Analysis) => readonly Edit[];
   /** What stands at an offset, with its numbers and their working, as Markdown. */
   readonly hover: (analysis: Analysis, offset: number) => Hover | undefined;
   /** What could be written at an offset. */
@@ -117,7 +127,10 @@ export function createFettle(world: World): Fettle {
     },
     forget: trees.forget,
     findings: findAll,
-    fixes: listFixes,
+    silenced: findSilenced,
+    findingsAt: listFindingsAt,
+    silences: listSilences,
+    fixAll,
     hover: describeAt,
     completions: complete,
     inlayHints: listInlayHints,

@@ -1,4 +1,5 @@
 import type { Span } from './syntax/node.ts';
+import type { FileId } from './world.ts';
 
 /** What a finding's message is made from: figures and words only, so that it can be sent, stored and translated. */
 export type Data = Readonly<Record<string, string | number | boolean | readonly string[]>>;
@@ -9,11 +10,18 @@ export interface Edit {
   readonly text: string;
 }
 
+/** A file that a change makes. One that is there already is left alone. */
+export interface NewFile {
+  readonly file: FileId;
+  readonly text: string;
+}
+
 /** A change that cures a finding. A safe one keeps the meaning or restores the only possible one: fix-all may take it. */
 export interface Fix {
   readonly title: string;
   readonly edits: readonly Edit[];
   readonly safe: boolean;
+  readonly newFiles?: readonly NewFile[];
 }
 
 /** Another place that has to do with a finding: the other end, the datasheet line, the first of two. */

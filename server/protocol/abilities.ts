@@ -2,7 +2,7 @@ import { type ClientCapabilities, MarkupKind } from 'vscode-languageserver';
 import type { ClientAbilities } from './session.ts';
 
 /** Reads from a client's announcement what the server will ask of it; what is not announced is never used. */
-export function readAbilities({ textDocument, workspace }: ClientCapabilities): ClientAbilities {
+export function readAbilities({ textDocument, window, workspace }: ClientCapabilities): ClientAbilities {
   return {
     pullsDiagnostics: textDocument?.diagnostic !== undefined,
     refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
@@ -12,6 +12,10 @@ export function readAbilities({ textDocument, workspace }: ClientCapabilities): 
     showsLenses: textDocument?.codeLens !== undefined,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
     showsMarkdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) === true,
+    createsFiles:
+      workspace?.workspaceEdit?.documentChanges === true &&
+      workspace.workspaceEdit.resourceOperations?.includes('create') === true,
+    showsDocuments: window?.showDocument?.support === true,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     annotatedEdits: workspace?.workspaceEdit?.changeAnnotationSupport !== undefined,
     preparesRename: textDocument?.rename?.prepareSupport === true,

@@ -18,12 +18,13 @@ import type { Library } from '../files/library.ts';
 import { readAbilities } from './abilities.ts';
 import { chooseEncoding, createDocument, type Encoding, updateDocument } from './encoding.ts';
 import { logFault } from './guard.ts';
-import { registerCodeActions } from './methods/code-actions.ts';
+import { ACTION_KINDS, registerCodeActions } from './methods/code-actions.ts';
 import { registerCodeLens } from './methods/code-lens.ts';
 import { registerColours } from './methods/colours.ts';
 import { registerCompletion } from './methods/completion.ts';
 import { registerDefinition } from './methods/definition.ts';
 import { checkAll, registerDiagnostics } from './methods/diagnostics.ts';
+import { EXPLAIN_FINDING, registerExplainFinding } from './methods/explain-finding.ts';
 import { registerFormatting } from './methods/formatting.ts';
 import { registerHover } from './methods/hover.ts';
 import { registerInlayHints } from './methods/inlay-hints.ts';
@@ -42,6 +43,8 @@ export interface Host {
   readonly library: Library;
   /** The machines and sheets in a folder; may be empty. */
   readonly listDefinitions: (folder: FileId) => Promise<readonly FileId[]>;
+  /** Where the page of a finding is, for its code. */
+  readonly pageOf: (code: string) => string | undefined;
 }
 
 /** Serves one client over a connection until it says goodbye. */
@@ -73,6 +76,7 @@ export function startServer(connection: Connection, host: Host): void {
       INITIAL_OPTIONS,
       encoding,
       spelled,
+      host.pageOf,
     );
     for (const register of METHODS) register(session);
     // Not every client draws a line above a line, and one that does not should not be asked to.
@@ -133,6 +137,7 @@ const METHODS = [
   registerFormatting,
   registerSemanticTokens,
   registerColours,
+  registerExplainFinding,
 ];
 
 const CAPABILITIES: InitializeResult['capabilities'] = {
@@ -140,7 +145,8 @@ const CAPABILITIES: InitializeResult['capabilities'] = {
   diagnosticProvider: { identifier: 'fettle', interFileDependencies: true, workspaceDiagnostics: false },
   hoverProvider: true,
   completionProvider: { triggerCharacters: ['.', ' ', '>', ',', '{', '/'] },
-  codeActionProvider: { codeActionKinds: ['quickfix'] },
+  codeActionProvider: { codeActionKinds: ACTION_KINDS },
+  executeCommandProvider: { commands: [EXPLAIN_FINDING] },
   definitionProvider: true,
   typeDefinitionProvider: true,
   referencesProvider: true,

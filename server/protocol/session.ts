@@ -21,6 +21,8 @@ export interface ClientAbilities {
   readonly versionedEdits: boolean;
   readonly annotatedEdits: boolean;
   readonly preparesRename: boolean;
+  readonly createsFiles: boolean;
+  readonly showsDocuments: boolean;
   readonly configuration: boolean;
   readonly changesFolders: boolean;
   readonly watchesFiles: boolean;
@@ -40,6 +42,8 @@ export interface Session {
   readonly documents: TextDocuments<TextDocument>;
   readonly files: Files;
   readonly fettle: Fettle;
+  /** Where the page of a finding is; undefined where there is none. */
+  readonly pageOf: (code: string) => string | undefined;
   client: ClientAbilities;
   options: Options;
   /** The analysis of an open document as it now stands, with every file that it needs; undefined when it is not open. */
@@ -80,6 +84,7 @@ export function createSession(
   options: Options,
   encoding: Encoding,
   spelled: ReadonlyMap<FileId, string>,
+  pageOf: Session['pageOf'],
 ): Session {
   const fettle = createFettle(files.world);
   const closed = new Map<FileId, TextDocument>();
@@ -107,6 +112,7 @@ export function createSession(
     documents,
     files,
     fettle,
+    pageOf,
     client,
     options,
     analysisOf: async (uri) => {

@@ -25,9 +25,9 @@ function vary(texts: Texts, change: (text: string) => string): Texts {
   return new Map([...texts].map(([name, text]) => [name, change(text)]));
 }
 
-/** The comments of a text, sorted. */
+/** The comments of a text, sorted; those that speak to the tool are its own affair. */
 function commentsOf(text: string): string[] {
-  return [...text.matchAll(/(?:^|\s)(#.*)$/gm)].map(([, comment = '']) => comment.trim()).sort();
+  return [...text.matchAll(/(?:^|\s)(#(?! fettle ).*)$/gm)].map(([, comment = '']) => comment.trim()).sort();
 }
 
 /** Said of every machine with motors, in one form or another. */

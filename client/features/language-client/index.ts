@@ -1,12 +1,16 @@
 import * as vscode from 'vscode';
-import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { LanguageClient, type Middleware, TransportKind } from 'vscode-languageclient/node';
 
 /** The languages that the server serves; both on any scheme, so that untitled and virtual files work too. */
 export const MACHINE = 'fettle-machine';
 export const PART = 'fettle-part';
 
 /** Makes the language client over the server that ships in dist/. It is not started yet. */
-export function createClient(context: vscode.ExtensionContext, log: vscode.LogOutputChannel): LanguageClient {
+export function createClient(
+  context: vscode.ExtensionContext,
+  log: vscode.LogOutputChannel,
+  middleware: Middleware,
+): LanguageClient {
   const module = context.asAbsolutePath('dist/server.cjs');
   const transport = TransportKind.ipc;
   return new LanguageClient(
@@ -19,6 +23,7 @@ export function createClient(context: vscode.ExtensionContext, log: vscode.LogOu
     {
       documentSelector: [{ language: MACHINE }, { language: PART }],
       outputChannel: log,
+      middleware,
     },
   );
 }

@@ -1,24 +1,45 @@
 import type { Analysis } from '../analysis.ts';
+import { type Silenced, settle } from '../silence/settle.ts';
 import type { Span } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
 import { isBroken } from '../syntax/yaml-block.ts';
 import { RULES } from './list.ts';
 import type { Finding, Found, Rule } from './rule.ts';
 
-const kept = new WeakMap<Analysis, readonly Finding[]>();
+interface Settled {
+  readonly shown: readonly Finding[];
+  readonly silenced: readonly Silenced[];
+}
 
-/** All findings of one analysed text, in the order of the text. Computed once for each analysis. */
+const kept = new WeakMap<Analysis, Settled>();
+const CODES = RULES.map(({ code }) => code);
+const OF_SILENCE = RULES.filter(({ code }) => code.startsWith('silence/'));
+
+/** All findings of one analysed text that nobody has silenced, in the order of the text. Computed once for each analysis. */
 export function findAll(analysis: Analysis): readonly Finding[] {
-  let findings = kept.get(analysis);
-  if (!findings) {
+  return findBoth(analysis).shown;
+}
+
+/** The findings that somebody has silenced, in the order of the text. */
+export function findSilenced(analysis: Analysis): readonly Silenced[] {
+  return findBoth(analysis).silenced;
+}
+
+function findBoth(analysis: Analysis): Settled {
+  let found = kept.get(analysis);
+  if (!found) {
     const unread = unreadPlaces(analysis);
-    findings = inOrder(
+    const all = inOrder(
       analysis,
       RULES.flatMap((rule) => findBy(rule, analysis, unread)),
     );
-    kept.set(analysis, findings);
+    const { shown, silenced, problems } = settle(analysis, all, CODES);
+    const judged = { ...analysis, problems };
+    const own = problems.length === 0 ? [] : OF_SILENCE.flatMap((rule) => findBy(rule, judged, unread));
+    found = { shown: own.length === 0 ? shown : inOrder(analysis, [...shown, ...own]), silenced };
+    kept.set(analysis, found);
   }
-  return findings;
+  return found;
 }
 
 function findBy(rule: Rule, analysis: Analysis, unread: readonly Span[]): Finding[] {

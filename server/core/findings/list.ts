@@ -73,6 +73,8 @@ import { rule as shapeNotAChoice } from './shape/not-a-choice/rule.ts';
 import { rule as shapeTwoKinds } from './shape/two-kinds/rule.ts';
 import { rule as shapeUnknownKey } from './shape/unknown-key/rule.ts';
 import { rule as shapeWrongType } from './shape/wrong-type/rule.ts';
+import { rule as silenceUnknownCode } from './silence/unknown-code/rule.ts';
+import { rule as silenceUnused } from './silence/unused/rule.ts';
 import { rule as spindleAbovePlateSpeed } from './spindle/above-plate-speed/rule.ts';
 import { rule as spindleBelowLeastSpeed } from './spindle/below-least-speed/rule.ts';
 import { rule as spindleCommandIgnored } from './spindle/command-ignored/rule.ts';
@@ -236,4 +238,6 @@ export const RULES: readonly Rule[] = [
   safetyStaysOnWhenBroken,
   safetyChassisWithoutEarth,
   safetyOppositeStops,
+  silenceUnknownCode,
+  silenceUnused,
 ];

@@ -1,3 +1,6 @@
+import type { Analysis } from '../analysis.ts';
+import { findSilenced } from '../findings/find.ts';
+import { describeSilenced } from '../silence/describe.ts';
 import type { SummaryItem } from './summary.ts';
 import { h } from './view.ts';
 
@@ -16,8 +19,9 @@ export const NOT_CHECKED: readonly string[] = [
   'whether what is wired is what is written here',
 ];
 
-/** The cautions, and what was not checked. */
-export function cautionItems(): SummaryItem[] {
+/** The cautions, what was not checked, and what was found and silenced. */
+export function cautionItems(analysis: Analysis): SummaryItem[] {
+  const silenced = findSilenced(analysis);
   const view = h(
     'div',
     { class: 'cautions' },
@@ -32,6 +36,16 @@ export function cautionItems(): SummaryItem[] {
       {},
       NOT_CHECKED.map((thing) => h('li', {}, thing)),
     ),
+    ...(silenced.length === 0
+      ? []
+      : [
+          h('h3', {}, 'Found and silenced'),
+          h(
+            'ul',
+            { class: 'silenced' },
+            silenced.map((each) => h('li', {}, describeSilenced(each))),
+          ),
+        ]),
   );
   return [{ id: 'cautions', section: 'cautions', kind: 'view', view }];
 }

@@ -38,7 +38,7 @@ function summariseMachine(analysis: MachineAnalysis): Summary {
       ...chartItems(analysis),
       ...settingsItems(analysis),
       ...commissioningItems(analysis),
-      ...cautionItems(),
+      ...cautionItems(analysis),
     ],
   };
 }

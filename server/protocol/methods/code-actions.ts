@@ -1,45 +1,82 @@
-import { type CodeAction, CodeActionKind, type WorkspaceEdit } from 'vscode-languageserver';
-import type { OfferedFix } from '../../core/features/fixes.ts';
-import { toDiagnostic, toTextEdits } from '../convert.ts';
+import { type CodeAction, type CodeActionContext, CodeActionKind } from 'vscode-languageserver';
+import type { Finding } from '../../core/findings/rule.ts';
+import type { Fix } from '../../core/problem.ts';
+import { canBeMade, toWorkspaceEdit } from '../changes.ts';
+import { toDiagnostic } from '../convert.ts';
 import { guard } from '../guard.ts';
 import type { Analysed, Session } from '../session.ts';
+import { explainAction } from './explain-finding.ts';
 
-/** The fixes of the findings at the cursor, as edits of no more than what they change. */
+/** Every safe fix of a file at once, as editors call it that offer such a thing on saving. */
+const FIX_ALL = `${CodeActionKind.SourceFixAll}.fettle`;
+
+/** The kinds of action that there are; an editor may ask for some of them only. */
+export const ACTION_KINDS = [CodeActionKind.QuickFix, FIX_ALL];
+
+/** Everything that can be done at a place: cures of findings first, then ways to silence and to understand them. */
 export function registerCodeActions(session: Session): void {
-  const { connection, fettle } = session;
+  const { connection } = session;
   connection.onCodeAction(
     guard(connection, 'code actions', [], async ({ textDocument, range, context }): Promise<CodeAction[]> => {
-      if (context.only && !context.only.some((kind) => CodeActionKind.QuickFix.startsWith(kind))) return [];
       const analysed = await session.analysisOf(textDocument.uri);
       if (!analysed) return [];
-      const [from, to] = [analysed.document.offsetAt(range.start), analysed.document.offsetAt(range.end)];
-      const fixes = fettle.fixes(analysed.analysis, from, to);
-      return fixes.map((offered) => toAction(session, analysed, offered, fixes));
+      const { document } = analysed;
+      const [from, to] = [document.offsetAt(range.start), document.offsetAt(range.end)];
+      return [
+        ...(isWanted(context, CodeActionKind.QuickFix) ? actionsOn(session, analysed, from, to) : []),
+        // What changes a whole file is not asked for by a cursor that happens to be in it.
+        ...(context.only && isWanted(context, FIX_ALL) ? fixAllAction(session, analysed) : []),
+      ];
     }),
   );
 }
 
-function toAction(
-  session: Session,
-  analysed: Analysed,
-  offered: OfferedFix,
-  all: readonly OfferedFix[],
-): CodeAction {
-  const { finding, fix } = offered;
-  const isFirst = all.find((other) => other.finding === finding) === offered;
-  return {
-    title: fix.title,
-    kind: CodeActionKind.QuickFix,
-    diagnostics: [toDiagnostic(session, analysed, finding)],
-    isPreferred: isFirst,
-    edit: toWorkspaceEdit(session, analysed, offered),
-  };
+/** A kind stands for all that begin with it: `source` for `source.fixAll.fettle`. */
+function isWanted({ only }: CodeActionContext, kind: string): boolean {
+  return !only || only.some((wanted) => wanted === '' || kind === wanted || kind.startsWith(`${wanted}.`));
 }
 
-function toWorkspaceEdit(session: Session, analysed: Analysed, { fix }: OfferedFix): WorkspaceEdit {
-  const { uri, version } = analysed.document;
-  const edits = toTextEdits(analysed, fix.edits);
-  return session.client.versionedEdits
-    ? { documentChanges: [{ textDocument: { uri, version }, edits }] }
-    : { changes: { [uri]: edits } };
+function actionsOn(session: Session, analysed: Analysed, from: number, to: number): CodeAction[] {
+  const { fettle } = session;
+  const { analysis } = analysed;
+  const touched = fettle.findingsAt(analysis, from, to);
+  const silences = touched.flatMap((finding) =>
+    actions(session, analysed, finding, fettle.silences(analysis, finding), false),
+  );
+  return [
+    ...touched.flatMap((finding) => actions(session, analysed, finding, finding.fixes ?? [], true)),
+    // Two findings of one code in one place are silenced by one comment.
+    ...new Map(silences.map((action) => [action.title, action])).values(),
+    ...explainAction(session, touched),
+  ];
+}
+
+function actions(
+  session: Session,
+  analysed: Analysed,
+  finding: Finding,
+  fixes: readonly Fix[],
+  cures: boolean,
+): CodeAction[] {
+  return fixes
+    .filter((fix) => canBeMade(session, fix))
+    .map((fix, index) => ({
+      title: fix.title,
+      kind: CodeActionKind.QuickFix,
+      diagnostics: [toDiagnostic(session, analysed, finding)],
+      isPreferred: cures && index === 0,
+      edit: toWorkspaceEdit(session, analysed, fix),
+    }));
+}
+
+function fixAllAction(session: Session, analysed: Analysed): CodeAction[] {
+  const edits = session.fettle.fixAll(analysed.analysis);
+  if (edits.length === 0) return [];
+  return [
+    {
+      title: 'Fix all that is safe to fix',
+      kind: FIX_ALL,
+      edit: toWorkspaceEdit(session, analysed, { edits }),
+    },
+  ];
 }

@@ -1,0 +1,51 @@
+import type { Analysis } from '../analysis.ts';
+import { lineEnd, replaceRange, startOfLine } from '../findings/common/edits.ts';
+import type { Finding } from '../findings/rule.ts';
+import { splitComment } from '../format/scan.ts';
+import type { Edit, Fix } from '../problem.ts';
+import { lineMeant, readDirectives } from '../silence/directives.ts';
+import { canBeSilenced } from '../silence/settle.ts';
+import { rangeOf, type Tree } from '../syntax/tree.ts';
+
+/** How a finding can be silenced where it stands: for its line, and for the whole file. */
+export function listSilences({ tree }: Pick<Analysis, 'tree'>, { code, at }: Finding): Fix[] {
+  const range = rangeOf(tree, at);
+  if (!range || !canBeSilenced(code)) return [];
+  const line = silenceLine(tree, range.from, code);
+  const file = silenceFile(tree, code);
+  return [
+    ...(line ? [{ title: `Silence ${code} for this line`, edits: [line], safe: false }] : []),
+    ...(file ? [{ title: `Silence ${code} for this file`, edits: [file], safe: false }] : []),
+  ];
+}
+
+/** Behind the line; above it where the line has a comment already, or into the silence that is there. */
+function silenceLine(tree: Tree, at: number, code: string): Edit | undefined {
+  const from = startOfLine(tree.text, at);
+  const there = readDirectives(tree).find((directive) => {
+    const line = directive.verb.text === 'silence' ? lineMeant(tree, directive) : undefined;
+    return line !== undefined && line.from <= at && at <= line.to;
+  });
+  const last = there?.codes.at(-1);
+  if (last) return { at: { ...last.at, from: last.at.to }, text: `, ${code}` };
+  const line = /^[^\r\n]*/.exec(tree.text.slice(from))?.[0] ?? '';
+  const { code: said, comment } = splitComment(line);
+  const mark = tree.text.startsWith('\uFEFF') && from === 0 ? 1 : 0;
+  if (comment === '') {
+    const end = from + said.trimEnd().length;
+    return replaceRange(tree, end, from + line.length, `  # fettle silence ${code}`);
+  }
+  const indent = /^ */.exec(line.slice(mark))?.[0] ?? '';
+  return replaceRange(tree, from + mark, from + mark, `${indent}# fettle silence ${code}${lineEnd(tree)}`);
+}
+
+/** At the top, or into the silence of the file that is there. */
+function silenceFile(tree: Tree, code: string): Edit | undefined {
+  const there = readDirectives(tree).find(
+    ({ verb, codes }) => verb.text === 'silence-file' && codes.length > 0,
+  );
+  const last = there?.codes.at(-1);
+  if (last) return { at: { ...last.at, from: last.at.to }, text: `, ${code}` };
+  const start = tree.text.startsWith('\uFEFF') ? 1 : 0;
+  return replaceRange(tree, start, start, `# fettle silence-file ${code}${lineEnd(tree)}`);
+}
