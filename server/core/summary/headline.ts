@@ -6,8 +6,10 @@ import type { Finding, Severity } from '../findings/rule.ts';
 import { rangeOf } from '../syntax/tree.ts';
 import { type Derived, showBriefly } from '../values/derived.ts';
 import { supplyVoltage } from '../values/supply.ts';
+import { line } from './pictures/ink.ts';
 import { axisId, findingId, partId } from './places.ts';
 import type { SummaryItem } from './summary.ts';
+import { type Cell, joinWords, NOTHING, type Row, type Table } from './tables/table.ts';
 import { h, type View, type ViewElement } from './view.ts';
 
 const WORDS: Readonly<Record<Severity, readonly [one: string, many: string]>> = {
@@ -29,8 +31,8 @@ export function headlineItems(analysis: MachineAnalysis): SummaryItem[] {
       ),
     ),
     view('findings', findingsView(analysis)),
-    view('axes', axesView(analysis)),
-    view('supplies', suppliesView(analysis)),
+    { id: 'axes', section: 'headline', kind: 'table', table: axesTable(analysis) },
+    { id: 'supplies', section: 'headline', kind: 'table', table: suppliesTable(analysis) },
   ];
 }
 
@@ -57,7 +59,7 @@ function findingsView(analysis: MachineAnalysis): ViewElement {
   return h(
     'div',
     { class: 'findings' },
-    h('h2', {}, 'Findings'),
+    h('h3', {}, 'Findings'),
     h('p', { class: 'counts' }, counts),
     list.length > 0
       ? h('ul', {}, list)
@@ -85,100 +87,97 @@ function lineOf({ tree }: MachineAnalysis, finding: Finding): number {
   return tree.text.slice(0, from).split('\n').length;
 }
 
-function axesView(analysis: MachineAnalysis): ViewElement {
-  const { axes } = analysis.machine;
-  if (axes.size === 0)
-    return h(
-      'div',
-      { class: 'axes' },
-      h('h2', {}, 'Axes'),
-      h('p', { class: 'muted' }, 'No axis yet: add one under axes, e.g. X, to see its numbers.'),
-    );
-  const value = (axis: string, name: string) => soundValue(analysis, `axes.${axis}.${name}`);
-  const cell = (derived: Derived | undefined) =>
-    h('td', { class: 'number', title: derived?.working }, derived ? showBriefly(derived) : '–');
-  // Pulses are keyed in digit by digit; the rest is there to be compared.
-  const exact = (derived: Derived | undefined) =>
-    h('td', { class: 'number', title: derived?.working }, derived?.shown ?? '–');
-  const rows = [...axes.values()].map((axis) => {
-    const feed = value(axis.name, 'top-feed');
-    return h(
-      'tr',
-      { 'data-id': axisId(axis.name), tabindex: 0 },
-      h('th', { scope: 'row' }, axis.name),
-      exact(value(axis.name, 'pulses-per-length')),
-      cell(value(axis.name, 'resolution')),
-      h('td', { class: 'number' }, axis.fields.text('feed')?.value ?? '–'),
-      cell(feed),
-      h('td', {}, feed?.limit ?? '–'),
-      cell(value(axis.name, 'torque-margin')),
-      cell(value(axis.name, 'timing.lead-margin')),
-    );
+/** The numbers of each axis that people look for first. */
+function axesTable(analysis: MachineAnalysis): Table {
+  const rows = [...analysis.machine.axes.values()].map((axis): Row => {
+    const value = (name: string) => analysis.values.byAddress.get(`axes.${axis.name}.${name}`);
+    const feed = value('top-feed');
+    const wanted = axis.fields.quantity('feed');
+    return {
+      id: axisId(axis.name),
+      cells: [
+        axis.name,
+        exactCell(value('pulses-per-length')),
+        briefCell(value('resolution')),
+        wanted?.text ?? NOTHING,
+        feedCell(feed, wanted?.value.value),
+        feed?.limit ?? NOTHING,
+        briefCell(value('torque-margin')),
+        briefCell(value('timing.lead-margin')),
+      ],
+    };
   });
-  const heads = [
-    'Axis',
-    'Pulses',
-    'Resolution',
-    'Feed wanted',
-    'Top feed',
-    'Limited by',
-    'Torque margin',
-    'Lead margin',
+  const columns = [
+    { title: 'Axis' },
+    { title: 'Pulses', number: true },
+    { title: 'Resolution', number: true },
+    { title: 'Feed wanted', number: true },
+    { title: 'Top feed', number: true },
+    { title: 'Limited by' },
+    { title: 'Torque margin', number: true },
+    { title: 'Lead margin', number: true },
   ];
-  return h('div', { class: 'axes' }, h('h2', {}, 'Axes'), table(heads, rows));
+  return {
+    title: 'Axes',
+    columns,
+    rows,
+    empty: 'No axis yet: add one under axes, e.g. X, to see its numbers.',
+  };
 }
 
-function suppliesView(analysis: MachineAnalysis): ViewElement {
+/** Pulses are keyed in digit by digit; the rest is there to be compared. */
+function exactCell(derived: Derived | undefined): Cell {
+  return derived ? { text: derived.shown, working: derived.working } : NOTHING;
+}
+
+function briefCell(derived: Derived | undefined): Cell {
+  return derived ? { text: showBriefly(derived), working: derived.working } : NOTHING;
+}
+
+/** The top feed, over a line of its length on which the wanted feed is marked. */
+function feedCell(feed: Derived | undefined, wanted: number | undefined): Cell {
+  const plain = briefCell(feed);
+  if (!feed || typeof plain === 'string' || wanted === undefined || !(feed.si > 0)) return plain;
+  const most = Math.max(feed.si, wanted);
+  const [at, end] = [(wanted / most) * 96, (feed.si / most) * 96];
+  const bar = h(
+    'svg',
+    { class: 'feed-bar', viewBox: '0 0 100 8', width: 100, height: 8, 'aria-hidden': 'true' },
+    line('rule', 2, 5, 2 + end, 5, { 'stroke-width': 2 }),
+    line(wanted > feed.si ? 'asked' : 'given', 2, 5, 2 + at, 5, { 'stroke-width': 4 }),
+    line('text', 2 + end, 1, 2 + end, 8, { 'stroke-width': 1.5 }),
+  );
+  return { ...plain, view: h('span', { class: 'with-bar' }, plain.text, bar) };
+}
+
+function suppliesTable(analysis: MachineAnalysis): Table {
   const supplies = circuitsOfKind(analysis.machine, 'power-out').filter(
     ({ part }) => part.sheet?.partClass === 'supply',
   );
-  if (supplies.length === 0)
-    return h(
-      'div',
-      { class: 'supplies' },
-      h('h2', {}, 'Supplies'),
-      h('p', { class: 'muted' }, 'No supply yet.'),
-    );
-  const rows = supplies.map((supply) => {
+  const rows = supplies.map((supply): Row => {
     const feeds = analysis.feeds.filter((feed) => feed.supply.part === supply.part);
     const first = feeds[0];
     const voltage = first
       ? supplyVoltage(analysis.machine, first)?.shown
       : supply.circuit.figures.text('voltage')?.value;
-    const share = soundValue(analysis, `parts.${supply.part.name}.load-share`);
-    const loads = [...new Set(feeds.map((feed) => feed.load.part.name))];
-    return h(
-      'tr',
-      { 'data-id': partId(supply.part.name), tabindex: 0 },
-      h('th', { scope: 'row' }, supply.part.name),
-      h('td', { class: 'number' }, voltage ?? '–'),
-      h('td', { class: 'number' }, supply.circuit.figures.text('current')?.value ?? '–'),
-      h('td', { class: 'number', title: share?.working }, share ? showBriefly(share) : '–'),
-      h('td', {}, loads.length > 0 ? loads.join(', ') : 'nothing yet'),
-    );
+    const loads = joinWords(feeds.map((feed) => feed.load.part.name));
+    return {
+      id: partId(supply.part.name),
+      cells: [
+        supply.part.name,
+        voltage ?? NOTHING,
+        supply.circuit.figures.text('current')?.value ?? NOTHING,
+        briefCell(analysis.values.byAddress.get(`parts.${supply.part.name}.load-share`)),
+        loads === NOTHING ? 'nothing yet' : loads,
+      ],
+    };
   });
-  return h(
-    'div',
-    { class: 'supplies' },
-    h('h2', {}, 'Supplies'),
-    table(['Supply', 'Gives', 'Rated for', 'Load', 'Feeds'], rows),
-  );
-}
-
-/** A table with a heading row. */
-export function table(heads: readonly string[], rows: readonly ViewElement[]): ViewElement {
-  return h(
-    'table',
-    {},
-    h(
-      'thead',
-      {},
-      h(
-        'tr',
-        {},
-        heads.map((head) => h('th', { scope: 'col' }, head)),
-      ),
-    ),
-    h('tbody', {}, rows),
-  );
+  const columns = [
+    { title: 'Supply' },
+    { title: 'Gives', number: true },
+    { title: 'Rated for', number: true },
+    { title: 'Load', number: true },
+    { title: 'Feeds' },
+  ];
+  return { title: 'Supplies', columns, rows, empty: 'No supply yet.' };
 }

@@ -1,12 +1,12 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { type InputRow, inputTable, type TableCell } from '../values/input-table.ts';
-import { table } from './headline.ts';
 import { terminalPlaceId } from './places.ts';
 import type { SummaryItem } from './summary.ts';
-import { h, type ViewElement } from './view.ts';
+import { type Cell, NOTHING, type Row } from './tables/table.ts';
+import { h } from './view.ts';
 
 /** How soon a broken wire is noticed, in words. */
-const SEEN: Readonly<Record<string, string>> = {
+export const SEEN: Readonly<Record<string, string>> = {
   'at-once': 'seen at once',
   'next-use': 'seen at next use',
   'not-seen': 'not seen',
@@ -16,45 +16,50 @@ const SEEN: Readonly<Record<string, string>> = {
 
 /** What every input sees: at rest, operated, and with its wire broken, as the circuits were solved. */
 export function inputItems(analysis: MachineAnalysis): SummaryItem[] {
-  const rows = inputTable(analysis.machine, analysis.nets);
-  const body =
-    rows.length > 0
-      ? table(
-          ['Input', 'For', 'Operated by', 'At rest', 'Operated', 'Wire broken', 'Break is'],
-          rows.map(inputRow),
-        )
-      : h('p', { class: 'muted' }, 'No input is wired yet.');
-  const note = h(
-    'p',
-    { class: 'muted' },
-    'Solved from the wiring and the datasheet figures. “acts” means that the function takes place then, as the inputs are set.',
-  );
-  return [{ id: 'inputs', section: 'inputs', kind: 'view', view: h('div', { class: 'inputs' }, body, note) }];
+  const rows = inputTable(analysis.machine, analysis.nets).map(inputRow);
+  const table = {
+    title: 'What every input sees',
+    columns: ['Input', 'For', 'Operated by', 'At rest', 'Operated', 'Wire broken', 'The break is'].map(
+      (title) => ({ title }),
+    ),
+    rows,
+    note: 'Solved from the wiring and the datasheet figures. “acts” means that the function takes place then, as the inputs are set.',
+    empty: 'No input is wired yet.',
+  };
+  return [{ id: 'inputs', section: 'inputs', kind: 'table', table }];
 }
 
-function inputRow(row: InputRow): ViewElement {
-  const { broken } = row;
-  return h(
-    'tr',
-    {
-      'data-id': terminalPlaceId(row.part, row.terminal),
-      tabindex: 0,
-      class: row.inUse ? undefined : 'muted',
-    },
-    h('th', { scope: 'row' }, `${row.part}.${row.terminal}`),
-    h('td', {}, row.does === '' ? row.circuit.replaceAll('-', ' ') : row.does),
-    h('td', {}, row.actor ?? '–'),
-    cell(row.rest),
-    cell(row.operated),
-    cell(broken),
-    h('td', {}, broken ? (SEEN[broken.seen] ?? broken.seen) : '–'),
-  );
+function inputRow({ part, terminal, does, circuit, inUse, actor, rest, operated, broken }: InputRow): Row {
+  const seen = broken ? (SEEN[broken.seen] ?? broken.seen) : NOTHING;
+  return {
+    id: terminalPlaceId(part, terminal),
+    quiet: !inUse,
+    cells: [
+      `${part}.${terminal}`,
+      does === '' ? circuit.replaceAll('-', ' ') : does,
+      actor ?? NOTHING,
+      levelCell(rest),
+      levelCell(operated),
+      levelCell(broken),
+      broken ? { text: seen, view: h('span', { class: `seen ${broken.seen}` }, seen) } : seen,
+    ],
+  };
 }
 
-function cell(given: TableCell | undefined): ViewElement {
-  if (!given) return h('td', {}, '–');
-  const acts = given.acts === true ? ', acts' : '';
+/** What an input sees in one state: its figure, whether that is on or off, and whether the function acts then. */
+export function levelCell(given: TableCell | undefined): Cell {
+  if (!given) return NOTHING;
   // An analog input has no thresholds, so only what it sees can be said.
   const level = given.level === 'unknown' ? '' : given.level;
-  return h('td', { class: 'number' }, `${given.shown} ${level}${acts}`.trim());
+  const acts = given.acts === true ? 'acts' : '';
+  return {
+    text: `${given.shown} ${[level, acts].filter((word) => word !== '').join(', ')}`.trim(),
+    view: h(
+      'span',
+      { class: `level ${given.level}` },
+      h('span', { class: 'figure' }, given.shown),
+      level === '' ? undefined : ` ${level}`,
+      acts === '' ? undefined : h('strong', {}, `, ${acts}`),
+    ),
+  };
 }

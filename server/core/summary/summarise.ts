@@ -9,6 +9,14 @@ import { commissioningItems } from './commissioning.ts';
 import type { Drawing, DrawnLink, DrawnPart } from './drawing/drawing.ts';
 import { headlineItems } from './headline.ts';
 import { inputItems } from './inputs.ts';
+import { cutItems } from './lists/cut-list.ts';
+import { partsListItems } from './lists/parts-list.ts';
+import { loopItems } from './pictures/loop.ts';
+import { motionItems } from './pictures/motion.ts';
+import { screwItems } from './pictures/screw.ts';
+import { spindleItems } from './pictures/spindle.ts';
+import { supplyItems } from './pictures/supply.ts';
+import { timingItems } from './pictures/timing.ts';
 import { linkId, partId, terminalPlaceId } from './places.ts';
 import { settingsItems } from './settings/section.ts';
 import type { Summary } from './summary.ts';
@@ -28,14 +36,24 @@ export function summarise(analysis: Analysis): Summary {
 
 function summariseMachine(analysis: MachineAnalysis): Summary {
   const drawing = drawMachine(analysis);
+  const revision = analysis.machine.fields.text('revision')?.value;
   return {
     title: analysis.machine.title,
+    ...(revision !== undefined && { revision }),
     broken: analysis.problems.some((problem) => problem.code === 'yaml/syntax'),
     items: [
       ...headlineItems(analysis),
+      ...supplyItems(analysis),
       { id: 'drawing', section: 'drawing', kind: 'drawing', drawing },
       ...inputItems(analysis),
+      ...loopItems(analysis),
       ...chartItems(analysis),
+      ...timingItems(analysis),
+      ...motionItems(analysis),
+      ...screwItems(analysis),
+      ...spindleItems(analysis),
+      ...cutItems(analysis),
+      ...partsListItems(analysis),
       ...settingsItems(analysis),
       ...commissioningItems(analysis),
       ...cautionItems(analysis),

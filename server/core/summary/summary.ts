@@ -1,4 +1,6 @@
 import type { Drawing } from './drawing/drawing.ts';
+import type { Picture } from './pictures/picture.ts';
+import type { Table } from './tables/table.ts';
 import type { ViewElement } from './view.ts';
 
 /** The sections of the wiring summary, in their order on the page. */
@@ -7,6 +9,10 @@ export const SECTIONS = [
   'drawing',
   'inputs',
   'charts',
+  'timing',
+  'motion',
+  'spindle',
+  'lists',
   'settings',
   'commissioning',
   'cautions',
@@ -19,8 +25,12 @@ export const SECTION_TITLES: Readonly<Record<Section, string>> = {
   drawing: 'Wiring drawing',
   inputs: 'Inputs',
   charts: 'Terminal charts',
-  settings: 'Settings sheet',
-  commissioning: 'Commissioning list',
+  timing: 'Pulse timing',
+  motion: 'Motion',
+  spindle: 'Spindle',
+  lists: 'Cut list and parts',
+  settings: 'Settings to key in',
+  commissioning: 'Commissioning',
   cautions: 'Cautions',
 };
 
@@ -31,11 +41,15 @@ export const SECTION_TITLES: Readonly<Record<Section, string>> = {
 export type SummaryItem = { readonly id: string; readonly section: Section } & (
   | { readonly kind: 'view'; readonly view: ViewElement }
   | { readonly kind: 'drawing'; readonly drawing: Drawing }
+  | { readonly kind: 'table'; readonly table: Table }
+  | { readonly kind: 'picture'; readonly picture: Picture }
 );
 
 /** The whole summary of one version of a machine. */
 export interface Summary {
   readonly title: string;
+  /** As the text says it; undefined where it says none. */
+  readonly revision?: string;
   readonly items: readonly SummaryItem[];
   /** True while the text has errors that keep parts of it from being read: the page keeps its last good picture. */
   readonly broken: boolean;

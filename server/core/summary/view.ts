@@ -14,7 +14,7 @@ export interface ViewElement {
 const HTML_TAGS = [
   'article', 'section', 'header', 'div', 'span', 'p', 'h1', 'h2', 'h3', 'ul', 'ol', 'li', 'dl', 'dt', 'dd', 'strong',
   'em', 'code', 'table', 'caption', 'thead', 'tbody', 'tr', 'th', 'td', 'button', 'details', 'summary', 'figure',
-  'figcaption', 'abbr', 'small',
+  'figcaption', 'abbr', 'small', 'input',
 ] as const; // biome-ignore format: a list of words
 const SVG_TAGS = [
   'svg',
@@ -51,12 +51,25 @@ export function h(
   };
 }
 
+/** The same view for a page without a script: what only a script could answer is taken away. */
+export function withoutTools(view: View): View | undefined {
+  if (typeof view === 'string') return view;
+  const { tag, attributes } = view;
+  if (attributes.class?.split(' ').includes('tool-only')) return undefined;
+  if (attributes['data-tick'] !== undefined) return { tag: 'span', attributes: { class: 'tick-box' }, children: [] };
+  const children = view.children.map(withoutTools).filter((child) => child !== undefined);
+  return attributes['data-act'] === undefined
+    ? { tag, attributes, children }
+    : { tag: 'span', attributes: {}, children };
+}
+
 /** Prints a view as HTML. Everything that is not markup of ours is escaped. */
 export function printHtml(view: View): string {
   if (typeof view === 'string') return escapeHtml(view);
   const attributes = Object.entries(view.attributes).map(
     ([name, value]) => ` ${name}="${escapeHtml(value)}"`,
   );
+  if (view.tag === 'input') return `<input${attributes.join('')}>`;
   return `<${view.tag}${attributes.join('')}>${view.children.map(printHtml).join('')}</${view.tag}>`;
 }
 

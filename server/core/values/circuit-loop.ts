@@ -63,7 +63,7 @@ function inputOfElement({ at, lacks }: Element, say: () => string): Input {
 }
 
 /** A contact is closed or open, an output on or off; `dead` is a sensor without its supply. */
-function sayState(element: Element, state: 'rest' | 'operated' | 'dead'): string {
+export function sayState(element: Element, state: 'rest' | 'operated' | 'dead'): string {
   if (state === 'dead') return 'without supply';
   const { kind } = element.at.circuit;
   if (kind === 'changeover') return state;
@@ -77,7 +77,7 @@ function sayState(element: Element, state: 'rest' | 'operated' | 'dead'): string
 }
 
 /** The figures of an input or a resistor as its sheet states them. */
-function sayFigures({ at }: Element): string {
+export function sayFigures({ at }: Element): string {
   const said = ['pull', 'forward', 'resistance', 'series'].flatMap(
     (key) => at.circuit.figures.quantity(key)?.text ?? [],
   );

@@ -1,5 +1,6 @@
 import type { CircuitAt } from '../circuits/signals.ts';
 import type { Feed } from '../circuits/supply.ts';
+import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
 import { type Collector, figureInput } from './collect.ts';
@@ -30,19 +31,15 @@ function deriveLoad(
   feeds: readonly Feed[],
   out: Collector,
 ): Derived | undefined {
-  const drives: Input[] = [];
-  const others: Input[] = [];
-  for (const part of new Set(feeds.map(({ load }) => load.part))) {
-    const loads = feeds.filter(({ load }) => load.part === part).map(({ load }) => load);
-    const set = part.sheet?.partClass === 'drive' ? setCurrent(machine, part) : undefined;
-    const inputs = set ? [effectiveCurrent(set)] : loads.map(currentOf);
-    const known = inputs.filter((input) => input !== undefined);
-    if (known.length < inputs.length) {
-      out.lack(`parts.${name}.load`, `the current of ${part.name}`);
-      return undefined;
-    }
-    (set ? drives : others).push(...known);
+  const draws = drawsOf(machine, feeds);
+  const lacking = draws.find(({ input }) => input === undefined);
+  if (lacking) {
+    out.lack(`parts.${name}.load`, `the current of ${lacking.part.name}`);
+    return undefined;
   }
+  const inputs = (isDrive: boolean) =>
+    draws.filter((draw) => draw.isDrive === isDrive).flatMap(({ input }) => input ?? []);
+  const [drives, others] = [inputs(true), inputs(false)];
   const sum = drives.map((input) => `{${input.name}}`).join(' + ');
   const terms = others.map((input) => `{${input.name}}`);
   if (drives.length > 0) terms.unshift(drives.length > 1 ? `2/3 × (${sum})` : `2/3 × ${sum}`);
@@ -56,6 +53,37 @@ function deriveLoad(
       others.reduce((all, { value }) => all + value, 0),
     source: `the sum of what is fed at most${drives.length > 0 ? '; drives at two thirds of the set phase current, RMS (common practice, no source)' : ''}; coils and sensors are not counted`,
   });
+}
+
+/** What one part draws from a supply; drives are reckoned by the phase current that they are set to. */
+interface Draw {
+  readonly part: Part;
+  readonly isDrive: boolean;
+  /** Undefined where the current is not known. */
+  readonly input: Input | undefined;
+}
+
+/** What each part that a supply feeds draws at most, in the order of the machine. */
+function drawsOf(machine: Machine, feeds: readonly Feed[]): Draw[] {
+  return [...new Set(feeds.map(({ load }) => load.part))].flatMap((part): Draw[] => {
+    const set = part.sheet?.partClass === 'drive' ? setCurrent(machine, part) : undefined;
+    if (set) return [{ part, isDrive: true, input: effectiveCurrent(set) }];
+    const loads = feeds.filter(({ load }) => load.part === part);
+    return loads.map(({ load }) => ({ part, isDrive: false, input: currentOf(load) }));
+  });
+}
+
+/** What each part takes of what its supply gives, in A; empty while one of them is not known. */
+export function supplyShares(
+  machine: Machine,
+  feeds: readonly Feed[],
+): { readonly part: string; readonly amps: number }[] {
+  const draws = drawsOf(machine, feeds);
+  if (draws.some(({ input }) => input === undefined)) return [];
+  return draws.map(({ part, isDrive, input }) => ({
+    part: part.name,
+    amps: isDrive ? usualSupplyCurrent([input?.value ?? 0]) : (input?.value ?? 0),
+  }));
 }
 
 function currentOf({ part, circuit }: CircuitAt): Input | undefined {

@@ -1,36 +1,45 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { table } from '../headline.ts';
 import { partId, settingId } from '../places.ts';
 import type { SummaryItem } from '../summary.ts';
-import { h, type View, type ViewElement } from '../view.ts';
+import { NOTHING, type Row, type Table } from '../tables/table.ts';
+import { h, type ViewElement } from '../view.ts';
 import { listSettings, type PartSettings, type SettingRow } from './rows.ts';
 
-const HEADS = ['Done', 'Setting', 'Meaning', 'Now', 'Key in', 'Why', 'Rounding', 'Source'];
+const COLUMNS: Table['columns'] = [
+  { title: 'Setting' },
+  { title: 'Meaning' },
+  { title: 'Now', number: true },
+  { title: 'Key in', number: true },
+  { title: 'Why' },
+  { title: 'Rounding' },
+  { title: 'Source' },
+];
 
 /** The settings sheet, one table a part, with a box for each setting. */
 export function settingsItems(analysis: MachineAnalysis): SummaryItem[] {
   const parts = listSettings(analysis);
-  if (parts.length === 0) return [item('settings', nothing())];
-  return parts.map((part) => item(`settings:${part.part}`, partView(part)));
-}
-
-function item(id: string, view: ViewElement): SummaryItem {
-  return { id, section: 'settings', kind: 'view', view };
+  if (parts.length === 0) return [{ id: 'settings', section: 'settings', kind: 'view', view: nothing() }];
+  return parts.map((part) => ({
+    id: `settings:${part.part}`,
+    section: 'settings',
+    kind: 'table',
+    table: partTable(part),
+  }));
 }
 
 function nothing(): ViewElement {
   return h('p', { class: 'muted' }, 'No part has anything to set yet.');
 }
 
-function partView({ part, title, rows }: PartSettings): ViewElement {
+function partTable({ part, title, rows }: PartSettings): Table {
   const open = rows.filter(({ state }) => state === 'differs' || state === 'not-set').length;
-  return h(
-    'article',
-    { class: 'settings' },
-    h('h3', { 'data-id': partId(part), tabindex: 0 }, part),
-    h('p', { class: 'muted' }, `${title === '' ? '' : `${title}. `}${sayOpen(open)}`),
-    table(HEADS, rows.map(rowView)),
-  );
+  return {
+    title: part,
+    titleId: partId(part),
+    about: `${title === '' ? '' : `${title}. `}${sayOpen(open)}`,
+    columns: COLUMNS,
+    rows: rows.map(rowOf),
+  };
 }
 
 function sayOpen(open: number): string {
@@ -38,22 +47,27 @@ function sayOpen(open: number): string {
   return `${open} ${open === 1 ? 'setting has' : 'settings have'} to be changed in the definition.`;
 }
 
-function rowView(row: SettingRow): ViewElement {
+/** What is not set as it should be stands out by its weight and a sign. */
+function rowOf(row: SettingRow): Row {
   const { part, setting, meaning, now, wanted, state, why, rounding, source } = row;
   const value = valueToKeyIn(row);
-  const mark = state === 'differs' || state === 'not-set' ? h('strong', {}, value) : value;
-  return h(
-    'tr',
-    { 'data-id': settingId(part, setting), tabindex: 0, class: `setting ${state}` },
-    h('td', {}, value === '' ? undefined : box(part, setting, value)),
-    h('th', { scope: 'row' }, setting),
-    h('td', {}, meaning),
-    h('td', { class: 'number' }, sayNow(row)),
-    h('td', { class: 'number' }, mark),
-    cell(why),
-    cell(rounding),
-    cell(wanted === undefined && now === undefined ? '' : source),
-  );
+  const isOpen = state === 'differs' || state === 'not-set';
+  return {
+    id: settingId(part, setting),
+    // A tick belongs to the value that was keyed in.
+    ...(value !== '' && {
+      tick: { id: `${settingId(part, setting)}=${value}`, says: `${setting} of ${part} is keyed in as ${value}` },
+    }),
+    cells: [
+      setting,
+      meaning,
+      sayNow(row),
+      isOpen ? { text: value, view: h('strong', { class: 'open' }, value) } : value,
+      why === '' ? NOTHING : why,
+      rounding === '' ? NOTHING : rounding,
+      (wanted === undefined && now === undefined) || source === '' ? NOTHING : source,
+    ],
+  };
 }
 
 /** What is to be keyed into the part: what follows from the definition, else what the definition says. */
@@ -64,18 +78,4 @@ export function valueToKeyIn({ now, wanted }: SettingRow): string {
 function sayNow({ now, origin }: SettingRow): string {
   if (now === undefined) return 'not set';
   return origin === 'default' ? `${now} (as delivered)` : now;
-}
-
-function cell(text: string): View {
-  return h('td', { class: 'muted' }, text === '' ? '–' : text);
-}
-
-/** A tick belongs to the value that was keyed in: another value is a new box. */
-function box(part: string, setting: string, value: string): ViewElement {
-  return h('button', {
-    role: 'checkbox',
-    'aria-checked': 'false',
-    'data-tick': `${settingId(part, setting)}=${value}`,
-    'aria-label': `${setting} of ${part} is keyed in as ${value}`,
-  });
 }

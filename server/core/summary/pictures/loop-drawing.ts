@@ -1,0 +1,172 @@
+import { formatNumber } from '../../units/index.ts';
+import { fitText } from '../drawing/text-width.ts';
+import { h, type ViewElement } from '../view.ts';
+import { area, canvas, INKS, line, note, SMALL, TEXT, tenth, write } from './ink.ts';
+import type { Loop, LoopState, LoopStop } from './loop.ts';
+
+const WIDTH = 720;
+const TRACK = 214;
+const COLUMNS = [456, 552, 648] as const;
+const BAR = 64;
+const [STOP, PASSAGE, HEAD] = [22, 26, 34];
+
+/**
+ * Draws a loop from top to bottom, as the potential falls: terminals as points on a track, between them the wires and
+ * contacts, and beside each terminal its voltage in every state, as a number with a bar.
+ */
+export function drawLoop({ stops, states }: Loop, says: string): ViewElement {
+  const most = Math.max(1, ...states.flatMap(({ volts }) => volts.map((value) => Math.abs(value ?? 0))));
+  const places = stops.map((_, index) => HEAD + index * (STOP + PASSAGE));
+  const height = (places.at(-1) ?? HEAD) + STOP + 14;
+  return canvas(
+    'loop',
+    WIDTH,
+    height,
+    says,
+    states.map((state, column) => drawHead(state, COLUMNS[column] ?? WIDTH)),
+    states.map((state) =>
+      h(
+        'g',
+        { class: `state state-${state.id}`, opacity: state.id === 'rest' ? 1 : 0 },
+        stops.map((stop, index) =>
+          index === 0 ? undefined : drawPassage(stop, state, index, (places[index] ?? 0) - PASSAGE),
+        ),
+      ),
+    ),
+    stops.map((stop, index) =>
+      h(
+        'g',
+        {},
+        index === 0
+          ? undefined
+          : write(fitText(stop.name, SMALL, 200), TRACK + 18, (places[index] ?? 0) - PASSAGE / 2 + 3.5, {
+              'font-size': SMALL,
+              'fill-opacity': 0.85,
+            }),
+        write(fitText(stop.terminal, TEXT, 190), TRACK - 12, (places[index] ?? 0) + STOP / 2 + 4, {
+          'text-anchor': 'end',
+          'font-weight': stop.isInput ? 700 : 500,
+        }),
+        h('circle', { cx: TRACK, cy: (places[index] ?? 0) + STOP / 2, r: 3.4, fill: 'currentColor' }),
+      ),
+    ),
+    states.map((state, column) => drawColumn(state, COLUMNS[column] ?? WIDTH, places, most)),
+  );
+}
+
+function drawHead({ id, title }: LoopState, x: number): ViewElement {
+  return h(
+    'g',
+    { class: `column column-${id}` },
+    write(fitText(title, SMALL, 92), x, 14, { 'font-size': SMALL, 'font-weight': 600 }),
+    line('rule', x, 20, x + 84, 20),
+  );
+}
+
+function drawColumn(
+  { id, volts, does }: LoopState,
+  x: number,
+  places: readonly number[],
+  most: number,
+): ViewElement {
+  return h(
+    'g',
+    { class: `column column-${id}` },
+    volts.map((value, index) => {
+      const y = (places[index] ?? 0) + STOP / 2;
+      const doing = does[index] ?? '';
+      return h(
+        'g',
+        {},
+        doing === ''
+          ? undefined
+          : note(
+              doing === 'broken' || doing === 'open' || doing === 'off' ? 'asked' : 'given',
+              doing,
+              x,
+              y - STOP / 2 - PASSAGE / 2 + 3.5,
+              { 'font-weight': 600 },
+            ),
+        value === undefined
+          ? note('asked', 'loose', x, y + 4)
+          : [
+              write(sayVolts(value), x, y + 1, { 'font-size': TEXT }),
+              line('rule', x, y + 6.5, x + BAR, y + 6.5, { 'stroke-opacity': 0.5 }),
+              area('given', x, y + 5, (Math.abs(value) / most) * BAR, 3),
+            ],
+      );
+    }),
+  );
+}
+
+function sayVolts(value: number): string {
+  const rounded = Math.abs(value) < 0.05 ? 0 : Number(value.toFixed(value < 10 ? 2 : 1));
+  return `${formatNumber(rounded)} V`;
+}
+
+/** What lies between two terminals: a wire in its own colours, a contact that is open or closed, a resistance. */
+function drawPassage(stop: LoopStop, state: LoopState, index: number, top: number): ViewElement {
+  const bottom = top + PASSAGE;
+  const [from, to] = [top - STOP / 2, bottom + STOP / 2];
+  const middle = (from + to) / 2;
+  if (stop.by === 'wire') {
+    const isBroken = state.passes[index] === false;
+    const piece = (a: number, b: number) => [
+      line('text', TRACK, a, TRACK, b, { 'stroke-width': 4.4, class: 'ink-text casing' }),
+      stop.shades.map((shade, layer) =>
+        line('text', TRACK, a, TRACK, b, {
+          class: 'wire',
+          stroke: shade,
+          'stroke-width': 3,
+          ...(layer > 0 && { 'stroke-dasharray': '5 5' }),
+        }),
+      ),
+    ];
+    if (!isBroken) return h('g', {}, ...piece(from, to));
+    return h('g', {}, ...piece(from, middle - 6), ...piece(middle + 6, to), cross(TRACK, middle));
+  }
+  if (stop.isContact)
+    return drawContact(from, to, /^(open|off|without supply)$/.test(state.does[index] ?? ''));
+  if (stop.by === 'inside')
+    return line('text', TRACK, from, TRACK, to, { 'stroke-width': 1.4, 'stroke-dasharray': '2 3' });
+  return h(
+    'g',
+    {},
+    line('text', TRACK, from, TRACK, to, { 'stroke-width': 1.4 }),
+    h('rect', {
+      class: stop.isInput ? 'block ink-given' : 'block',
+      x: TRACK - 6,
+      y: tenth(middle - 12),
+      width: 12,
+      height: 24,
+      fill: '#fff',
+      stroke: stop.isInput ? INKS.given : 'currentColor',
+      'stroke-width': stop.isInput ? 2.4 : 1.4,
+    }),
+  );
+}
+
+/** A make or break contact, as IEC 60617 draws them in general terms: a lever that meets the line or stands off it. */
+function drawContact(from: number, to: number, isOpen: boolean): ViewElement {
+  const [upper, lower] = [(from + to) / 2 - 9, (from + to) / 2 + 9];
+  return h(
+    'g',
+    {},
+    line('text', TRACK, from, TRACK, upper, { 'stroke-width': 1.6 }),
+    line('text', TRACK, lower, TRACK, to, { 'stroke-width': 1.6 }),
+    line(isOpen ? 'asked' : 'given', isOpen ? TRACK - 11 : TRACK, upper, TRACK, lower, {
+      'stroke-width': 2.4,
+      'stroke-linecap': 'round',
+    }),
+  );
+}
+
+function cross(x: number, y: number): ViewElement {
+  return h('path', {
+    class: 'ink-asked',
+    d: `M${x - 5} ${tenth(y - 5)}l10 10m0 -10l-10 10`,
+    stroke: INKS.asked,
+    'stroke-width': 2.4,
+    fill: 'none',
+  });
+}

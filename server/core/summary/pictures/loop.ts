@@ -1,0 +1,180 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import type { Board } from '../../circuits/solve/board.ts';
+import type { SolvedInput, SolvedMachine } from '../../circuits/solve/inputs.ts';
+import { circuitsOf, gravest } from '../../circuits/solve/solved.ts';
+import type { Solution } from '../../circuits/solve/states.ts';
+import { type Passage, type Stop, solveBreak, traceWay, voltsAt } from '../../circuits/solve/way.ts';
+import { colourOf } from '../../model/wire-text.ts';
+import type { Link } from '../../model/wiring.ts';
+import { readColour } from '../../units/colours.ts';
+import { sayFigures, sayState } from '../../values/circuit-loop.ts';
+import { breaksByInput, isWired, nameLink } from '../../values/circuits.ts';
+import { SEEN } from '../inputs.ts';
+import { terminalPlaceId } from '../places.ts';
+import type { SummaryItem } from '../summary.ts';
+import { drawLoop } from './loop-drawing.ts';
+
+/** One state of a loop, with what its terminals are at and what its passages do then. */
+export interface LoopState {
+  readonly id: 'rest' | 'operated' | 'broken';
+  readonly title: string;
+  /** By stop: volts; undefined where a terminal hangs loose. */
+  readonly volts: readonly (number | undefined)[];
+  /** By stop: what the passage to it does in this state, e.g. closed; empty where nothing changes. */
+  readonly does: readonly string[];
+  /** By stop: whether the passage to it carries the current. */
+  readonly passes: readonly boolean[];
+  readonly verdict: string;
+}
+
+/** The way of a signal as it is drawn. */
+export interface Loop {
+  readonly stops: readonly LoopStop[];
+  readonly states: readonly LoopState[];
+}
+
+export interface LoopStop {
+  readonly terminal: string;
+  readonly by: Passage['kind'] | undefined;
+  /** What the passage is: a wire's label and colour, a contact's name. */
+  readonly name: string;
+  readonly shades: readonly string[];
+  readonly isInput: boolean;
+  readonly isContact: boolean;
+}
+
+const kept = new WeakMap<Board, SummaryItem[]>();
+
+/** For every wired input the way of its current, with the voltages that were solved at rest, operated and with a wire broken. */
+export function loopItems({ machine, nets }: MachineAnalysis): SummaryItem[] {
+  const { solved, faults } = circuitsOf(machine);
+  let items = kept.get(solved.board);
+  if (!items) {
+    const broken = breaksByInput(faults);
+    items = solved.inputs
+      .filter((input) => input.at.circuit.kind !== 'coil' && isWired(nets, input))
+      .flatMap((input) => loopItem(solved, input, gravest(broken.get(input) ?? [])));
+    kept.set(solved.board, items);
+  }
+  return items;
+}
+
+type Worst = ReturnType<typeof gravest>;
+
+function loopItem(solved: SolvedMachine, input: SolvedInput, worst: Worst): SummaryItem[] {
+  const stops = traceWay(input);
+  if (stops.length < 3) return [];
+  const { part, circuit } = input.at;
+  const terminal = circuit.ends[0]?.text ?? '';
+  const does = circuit.figures.text('does')?.value ?? circuit.name.replaceAll('-', ' ');
+  const states = statesOf(solved, input, stops, worst);
+  const loop: Loop = { stops: stops.map((stop) => describeStop(solved.board, input, stop)), states };
+  const says = states.map(({ title, verdict }) => `${title}: ${verdict}.`);
+  const title = `${part.name}.${terminal}, ${does}`;
+  const picture = {
+    title,
+    titleId: terminalPlaceId(part.name, terminal),
+    svg: drawLoop(loop, `Way of the current of ${title}. ${says.join(' ')}`),
+    says,
+    states: states.map(({ id, title: name }) => ({ id, title: name })),
+  };
+  return [{ id: `loop:${part.name}.${terminal}`, section: 'inputs', kind: 'picture', picture }];
+}
+
+function describeStop(board: Board, input: SolvedInput, { terminal, by }: Stop): LoopStop {
+  const name = board.conductors.terminals[terminal] ?? '';
+  const common = { terminal: name, by: by?.kind, shades: [], isInput: false, isContact: false };
+  switch (by?.kind) {
+    case 'wire': {
+      const colour = colourOf(by.link);
+      const shades = colour === undefined ? [] : (readColour(colour).value?.shades ?? []);
+      return { ...common, name: sayWire(by.link, colour), shades };
+    }
+    case 'inside':
+      return { ...common, name: by.at.circuit.kind === 'fuse' ? 'fuse' : 'joined inside' };
+    case 'element': {
+      const element = board.elements[by.element];
+      const isInput = by.element === input.element;
+      const figures = element && element.mover === undefined ? `, ${sayFigures(element)}` : '';
+      const called = (element?.at.circuit.name ?? '').replaceAll('-', ' ');
+      return { ...common, name: `${called}${figures}`, isInput, isContact: element?.mover !== undefined };
+    }
+    default:
+      return { ...common, name: '' };
+  }
+}
+
+function sayWire(link: Link, colour: string | undefined): string {
+  return `wire ${[nameLink(link), colour].filter((word) => word !== undefined).join(' ')}`;
+}
+
+function statesOf(
+  solved: SolvedMachine,
+  input: SolvedInput,
+  stops: readonly Stop[],
+  worst: Worst,
+): LoopState[] {
+  const state = (
+    id: LoopState['id'],
+    title: string,
+    solution: Solution,
+    verdict: string,
+    broken?: Link,
+  ): LoopState => ({
+    id,
+    title,
+    volts: stops.map(({ terminal }) => voltsAt(solution, terminal)),
+    does: stops.map(({ by }) => sayPassage(solved.board, solution, by, broken)),
+    passes: stops.map(({ by }) => !(by?.kind === 'wire' && by.link === broken)),
+    verdict,
+  });
+  const [operation] = input.operations;
+  const link = worst?.fault.kind === 'broken' ? worst.fault.link : undefined;
+  const broken = link && solveBreak(solved, link);
+  return [
+    state('rest', 'At rest', input.solution, sayLevel(input.rest.level, input.acts)),
+    ...(operation
+      ? [
+          state(
+            'operated',
+            `${operation.actor.name} operated`,
+            operation.solution,
+            sayLevel(operation.sight.level, operation.acts),
+          ),
+        ]
+      : []),
+    ...(link && broken && worst
+      ? [
+          state(
+            'broken',
+            `Wire ${nameLink(link)} broken`,
+            broken,
+            `${sayLevel(worst.rest.level, undefined)}; the break is ${SEEN[worst.verdict] ?? worst.verdict}`,
+            link,
+          ),
+        ]
+      : []),
+  ];
+}
+
+function sayLevel(level: string, acts: boolean | undefined): string {
+  const word =
+    level === 'uncertain' ? 'between the thresholds' : level === 'unknown' ? 'level not known' : level;
+  return acts === true ? `${word}, the function acts` : word;
+}
+
+/** What a passage does in a state: contacts and outputs change, wires may be broken. */
+function sayPassage(
+  board: Board,
+  { circuit, states }: Solution,
+  by: Passage | undefined,
+  broken: Link | undefined,
+): string {
+  if (by?.kind === 'wire') return by.link === broken ? 'broken' : '';
+  if (by?.kind !== 'element') return '';
+  const element = board.elements[by.element];
+  const index = circuit.partOf.get(by.element);
+  return element?.mover === undefined || index === undefined
+    ? ''
+    : sayState(element, states[index] ?? 'rest');
+}

@@ -1,0 +1,125 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import type { CircuitAt } from '../../circuits/signals.ts';
+import { circuitsOfKind } from '../../circuits/supply.ts';
+import { formatNumber } from '../../units/index.ts';
+import { showBriefly } from '../../values/derived.ts';
+import { supplyShares } from '../../values/supply-load.ts';
+import { partId } from '../places.ts';
+import type { SummaryItem } from '../summary.ts';
+import { h, type ViewElement } from '../view.ts';
+import { area, canvas, hatch, INKS, line, note, SMALL, tenth, widthOf, write } from './ink.ts';
+
+/** What is usually left unused of a supply (common practice, no source). */
+const USUAL_SHARE = 0.8;
+
+const WIDTH = 720;
+const [LEFT, RIGHT] = [112, 640];
+const ROW = 62;
+
+interface Bar {
+  readonly name: string;
+  readonly rated: number;
+  readonly voltage: string;
+  readonly share: number;
+  readonly shown: string;
+  readonly draws: readonly { readonly part: string; readonly amps: number }[];
+}
+
+/** Supplies as bars: what each part draws, against what the supply gives. */
+export function supplyItems(analysis: MachineAnalysis): SummaryItem[] {
+  const bars = circuitsOfKind(analysis.machine, 'power-out')
+    .filter(({ part }) => part.sheet?.partClass === 'supply')
+    .flatMap((supply) => readBar(analysis, supply) ?? []);
+  if (bars.length === 0) return [];
+  const says = bars.map(sayBar);
+  const picture = { title: 'Supply load', svg: drawBars(bars, says.join(' ')), says };
+  return [{ id: 'supply-load', section: 'headline', kind: 'picture', picture }];
+}
+
+function readBar({ machine, feeds, values }: MachineAnalysis, { part, circuit }: CircuitAt): Bar | undefined {
+  const load = values.byAddress.get(`parts.${part.name}.load`);
+  const share = values.byAddress.get(`parts.${part.name}.load-share`);
+  const rated = circuit.figures.quantity('current');
+  if (!load || !share || !rated) return undefined;
+  const fed = feeds.filter(({ supply }) => supply.part === part);
+  const voltage = values.byAddress.get(`parts.${fed[0]?.load.part.name}.supply-voltage`)?.shown ?? '';
+  const shown = `${showBriefly(load)} of ${rated.text}, ${formatNumber(share.value, 3)} %`;
+  return {
+    name: part.name,
+    rated: rated.value.value,
+    voltage,
+    share: share.si,
+    shown,
+    draws: supplyShares(machine, fed),
+  };
+}
+
+function sayBar({ name, voltage, shown, draws, share }: Bar): string {
+  const parts = draws.map(({ part, amps }) => `${part} ${formatNumber(amps, 3)} A`).join(', ');
+  const verdict =
+    share > 1 ? ' More than it gives.' : share > USUAL_SHARE ? ' More than the usual 80 %.' : '';
+  return `${name}${voltage === '' ? '' : `, ${voltage},`} carries ${shown}: ${parts}.${verdict}`;
+}
+
+function drawBars(bars: readonly Bar[], says: string): ViewElement {
+  const most = Math.max(1, ...bars.map(({ share }) => share));
+  const x = (share: number) => LEFT + (share / most) * (RIGHT - LEFT);
+  const height = bars.length * ROW + 26;
+  return canvas(
+    'supply',
+    WIDTH,
+    height,
+    says,
+    bars.map((bar, row) => drawBar(bar, x, 8 + row * ROW)),
+    line('asked', x(USUAL_SHARE), 2, x(USUAL_SHARE), height - 20, {
+      'stroke-dasharray': '6 3',
+      'stroke-width': 1.4,
+    }),
+    note('asked', 'usual limit 80 %', x(USUAL_SHARE), height - 6, { 'text-anchor': 'middle' }),
+  );
+}
+
+function drawBar(
+  { name, voltage, rated, share, shown, draws }: Bar,
+  x: (share: number) => number,
+  y: number,
+): ViewElement {
+  const height = 20;
+  let at = 0;
+  const pieces = draws.flatMap(({ part, amps }) => {
+    const [from, to] = [x(at), x(at + amps / rated)];
+    at += amps / rated;
+    const label = part;
+    return [
+      area('given', from, y + 10, to - from, height, { 'fill-opacity': 0.82 }),
+      line('rule', to, y + 10, to, y + 10 + height, { stroke: '#fff', class: 'cut', 'stroke-width': 1.5 }),
+      widthOf(label) < to - from - 6
+        ? write(label, (from + to) / 2, y + 44, {
+            'text-anchor': 'middle',
+            'font-size': SMALL,
+            'fill-opacity': 0.85,
+          })
+        : undefined,
+    ];
+  });
+  return h(
+    'g',
+    { 'data-id': partId(name) },
+    write(name, LEFT - 12, y + 19, { 'text-anchor': 'end', 'font-weight': 600 }),
+    write(voltage, LEFT - 12, y + 32, { 'text-anchor': 'end', 'font-size': SMALL, 'fill-opacity': 0.85 }),
+    h('rect', {
+      class: 'block',
+      x: tenth(x(0)),
+      y: y + 10,
+      width: tenth(x(1) - x(0)),
+      height,
+      fill: 'none',
+      stroke: INKS.rule,
+    }),
+    pieces,
+    share > USUAL_SHARE
+      ? hatch('asked', x(USUAL_SHARE), y + 10, x(Math.min(share, 9)) - x(USUAL_SHARE), height)
+      : undefined,
+    write(shown, RIGHT, y + 4, { 'text-anchor': 'end', 'font-size': SMALL + 0.5, 'font-weight': 600 }),
+  );
+}
