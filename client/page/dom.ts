@@ -4,7 +4,7 @@ const SVG = 'http://www.w3.org/2000/svg';
 
 const ATTRIBUTES: ReadonlySet<string> = new Set(
   [
-    'class id role tabindex title colspan rowspan scope open hidden',
+    'class id role tabindex title colspan rowspan scope open hidden type placeholder',
     'viewBox preserveAspectRatio x y x1 y1 x2 y2 dx dy cx cy r rx ry width height d points transform',
     'fill fill-opacity fill-rule stroke stroke-width stroke-opacity stroke-dasharray stroke-dashoffset stroke-linecap',
     'stroke-linejoin opacity color font-family font-size font-weight font-style letter-spacing text-anchor',

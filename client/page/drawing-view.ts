@@ -3,6 +3,7 @@ import { drawWiring, placeParts } from '../../server/core/summary/drawing/drawin
 import { type Plan, planDrawing, toLayoutGraph } from '../../server/core/summary/drawing/elk-graph.ts';
 import type { Point } from '../../server/core/summary/drawing/layout.ts';
 import { KINDS } from '../../server/core/summary/drawing/stroke.ts';
+import type { ViewElement } from '../../server/core/summary/view.ts';
 import { buildElement } from './dom.ts';
 import { createTools, ZOOM_STEP } from './drawing-tools.ts';
 import type { Layouter } from './layouter.ts';
@@ -26,6 +27,8 @@ export interface DrawingHost {
 /** The view of a drawing, which can also bring one of its own elements into its frame. */
 export interface DrawingView extends ItemView {
   readonly reveal: (element: Element) => void;
+  /** The drawing as it stands, as data; undefined until it has been laid out. */
+  readonly picture: () => ViewElement | undefined;
 }
 
 const KEY_STEP = 60;
@@ -50,6 +53,7 @@ export function createDrawingView(host: DrawingHost): DrawingView {
   note.setAttribute('role', 'status');
 
   let svg: SVGSVGElement | undefined;
+  let picture: ViewElement | undefined;
   let places: ReadonlyMap<string, Point> = new Map();
   let newest = 0;
   let found: { readonly text: string; readonly number: number } = { text: '', number: 0 };
@@ -92,7 +96,8 @@ export function createDrawingView(host: DrawingHost): DrawingView {
     if (turn !== newest) return;
     const before = places;
     places = placeParts(plan, laidOut);
-    svg = buildElement(drawWiring(plan, laidOut)) as SVGSVGElement;
+    picture = drawWiring(plan, laidOut);
+    svg = buildElement(picture) as SVGSVGElement;
     viewport.setPicture(svg, shiftOf(viewport.middle(), before, places), heartOf(plan, places));
     tools.showKinds(drawing, host.off);
     showKinds();
@@ -114,6 +119,7 @@ export function createDrawingView(host: DrawingHost): DrawingView {
         element.classList.remove('laying-out');
       });
     },
+    picture: () => picture,
     reveal: (shown) => viewport.reveal(shown.getBoundingClientRect()),
     dispose: () => {
       newest++;

@@ -1,10 +1,16 @@
+import type { Summary } from '../../server/core/summary/summary.ts';
+import type { ViewElement } from '../../server/core/summary/view.ts';
 import type { FromPage, ToPage } from '../features/summary/messages.ts';
+import { act, arrangeItem, fileName, type Outside, type Shown } from './acts.ts';
+import { createCard } from './card.ts';
 import { createDrawingView, type DrawingView } from './drawing-view.ts';
+import { exportMarkdown, exportPage } from './export.ts';
 import { createLayouter } from './layouter.ts';
 import { markThing } from './marks.ts';
 import { createPatcher } from './patch.ts';
 import { createShell } from './shell.ts';
 import { type Host, keepState, readState } from './state.ts';
+import { stepRow } from './table-acts.ts';
 import { showTicks, toggleTick } from './ticks.ts';
 
 /** The running page: it only hears; what it says goes out by `tell`. */
@@ -23,11 +29,20 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
   const shell = createShell({
     open: (uri) => tell({ kind: 'open', uri }),
     pick: () => tell({ kind: 'pick' }),
+    exportAs: (format) => {
+      exportAs(format).catch((error: unknown) =>
+        shell.showNotice(
+          `The page could not be exported. ${error instanceof Error ? error.message : String(error)}`,
+        ),
+      );
+    },
   });
   const layouter = createLayouter(workerAddress);
-  const drawings = new Set<DrawingView>();
+  const drawings = new Map<string, DrawingView>();
   let shown: string | null = null;
   let marked: string | null = null;
+  let title = '';
+  let revision: string | undefined;
   // One question at a time: the answer to an older one must never be laid over a newer one.
   let asking = false;
   let askAgain = false;
@@ -45,11 +60,11 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
       offChanged: keep,
       drawn: () => mark(false),
     });
-    drawings.add(view);
+    drawings.set(id, view);
     return {
       ...view,
       dispose: () => {
-        drawings.delete(view);
+        drawings.delete(id);
         view.dispose();
       },
     };
@@ -68,7 +83,7 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
   };
   const mark = (reveal: boolean): void =>
     markThing(shell.main, marked, reveal, (element) => {
-      for (const view of drawings) if (view.element.contains(element)) view.reveal(element);
+      for (const view of drawings.values()) if (view.element.contains(element)) view.reveal(element);
     });
   const ticks = (): readonly string[] =>
     shown !== null && Object.hasOwn(state.ticks, shown) ? (state.ticks[shown] ?? []) : [];
@@ -93,10 +108,14 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
 
   const change = ({ changes }: Extract<ToPage, { kind: 'changes' }>): void => {
     patcher.apply(changes.patches);
-    if (changes.title !== '') shell.showTitle(changes.title);
+    if (changes.title !== '') {
+      title = changes.title;
+      shell.showTitle(title);
+    }
+    revision = changes.revision;
     shell.showNotice(changes.broken ? BROKEN : '');
     shell.showContents(
-      [...shell.main.querySelectorAll<HTMLElement>('.summary-section:not([hidden])')].map(
+      [...shell.main.querySelectorAll<HTMLElement>('.summary-section:not([hidden]):has(> h2)')].map(
         ({ dataset, ariaLabel }) => ({ section: dataset.section ?? '', title: ariaLabel ?? '' }),
       ),
     );
@@ -115,7 +134,35 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
     state.scroll = document.documentElement.scrollTop;
     keep();
   });
+  const save = (name: string, text: string): void => tell({ kind: 'save', name, text });
+  const outside: Outside = {
+    save,
+    copy: (text) => tell({ kind: 'copy', text }),
+    fix: (id, fix) => shown !== null && tell({ kind: 'fix', uri: shown, id, title: fix }),
+  };
+  const shownThings: Shown = {
+    title: () => title,
+    itemOf: patcher.itemOf,
+    drawingOf: (id) => drawings.get(id)?.picture(),
+  };
+  const summaryNow = (): Summary => ({
+    title,
+    ...(revision !== undefined && { revision }),
+    broken: false,
+    items: patcher.items(),
+  });
+  const exportAs = async (format: 'html' | 'md'): Promise<void> => {
+    const pictures = [...drawings].flatMap(([id, view]): [string, ViewElement][] => {
+      const picture = view.picture();
+      return picture ? [[id, picture]] : [];
+    });
+    const text =
+      format === 'html' ? await exportPage(summaryNow(), new Map(pictures)) : exportMarkdown(summaryNow());
+    save(fileName(title, 'wiring', format), text);
+  };
+  createCard(shell.main);
   listenToClicks(shell.main, {
+    act: (button) => act(button, shownThings, outside),
     go: (id) => {
       if (shown === null) return;
       marked = id;
@@ -159,30 +206,46 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
   };
 }
 
-/** Clicks on things and boxes, and Enter where the keyboard stands on a thing. */
+/** Buttons, boxes, things, and the keyboard on them. */
 function listenToClicks(
   main: HTMLElement,
-  { go, tick }: { readonly go: (id: string) => void; readonly tick: (id: string) => void },
+  on: {
+    readonly act: (button: HTMLElement) => boolean;
+    readonly go: (id: string) => void;
+    readonly tick: (id: string) => void;
+  },
 ): void {
-  const act = (target: EventTarget | null): boolean => {
+  const answer = (target: EventTarget | null): boolean => {
     if (!(target instanceof Element)) return false;
     const box = target.closest<HTMLElement>('[data-tick]');
     if (box) {
-      tick(box.dataset.tick ?? '');
+      on.tick(box.dataset.tick ?? '');
       return true;
     }
+    const button = target.closest<HTMLElement>('[data-act]');
+    if (button) return on.act(button);
+    if (target.closest('input, summary')) return false;
     const id = target.closest<HTMLElement>('[data-id]')?.dataset.id;
-    if (id !== undefined) go(id);
+    if (id !== undefined) on.go(id);
     return id !== undefined;
   };
   main.addEventListener('click', (event) => {
     // A text that is being selected to copy it is not a click on its thing.
-    if (getSelection()?.type !== 'Range') act(event.target);
+    if (getSelection()?.type !== 'Range') answer(event.target);
+  });
+  main.addEventListener('input', ({ target }) => {
+    const item = target instanceof Element ? target.closest<HTMLElement>('[data-item]') : null;
+    if (item) arrangeItem(item);
   });
   main.addEventListener('keydown', (event) => {
-    if (event.key !== 'Enter' || !(event.target instanceof Element)) return;
+    const { key, target } = event;
+    if (!(target instanceof Element)) return;
+    if (target instanceof HTMLTableRowElement && (key === 'ArrowDown' || key === 'ArrowUp')) {
+      if (stepRow(target, key === 'ArrowDown' ? 1 : -1)) event.preventDefault();
+      return;
+    }
     // Buttons turn Enter into a click of their own.
-    if (event.target.closest('button, input, summary')) return;
-    if (act(event.target)) event.preventDefault();
+    if (key !== 'Enter' || target.closest('button, input, summary')) return;
+    if (answer(target)) event.preventDefault();
   });
 }

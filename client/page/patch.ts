@@ -1,4 +1,6 @@
+import { itemView } from '../../server/core/summary/item-view.ts';
 import {
+  hasHeading,
   SECTION_TITLES,
   SECTIONS,
   type Section,
@@ -6,6 +8,7 @@ import {
 } from '../../server/core/summary/summary.ts';
 import { h } from '../../server/core/summary/view.ts';
 import type { SummaryPatch } from '../../server/protocol/private.ts';
+import { arrangeItem } from './acts.ts';
 import { buildElement, updateNode } from './dom.ts';
 
 /** How one item is shown. The patcher keeps it until the item goes or changes its kind. */
@@ -18,7 +21,7 @@ export interface ItemView {
 interface Shown {
   hash: string;
   section: Section;
-  readonly kind: SummaryItem['kind'];
+  item: SummaryItem;
   readonly view: ItemView;
 }
 
@@ -28,6 +31,9 @@ export interface Patcher {
   /** The hash of each item shown, by its id. */
   readonly have: () => Readonly<Record<string, string>>;
   readonly clear: () => void;
+  readonly itemOf: (id: string) => SummaryItem | undefined;
+  /** All items, in the order in which they are shown. */
+  readonly items: () => readonly SummaryItem[];
 }
 
 /**
@@ -48,18 +54,19 @@ export function createPatcher(root: HTMLElement, showDrawing: (id: string) => It
 
   const put = ({ id, hash, section, after, item }: Extract<SummaryPatch, { kind: 'put' }>): void => {
     let shown = items.get(id);
-    if (shown && shown.kind !== item.kind) {
+    if (shown && shown.item.kind !== item.kind) {
       drop(id);
       shown = undefined;
     }
     if (!shown) {
       const view = item.kind === 'drawing' ? showDrawing(id) : showView();
       view.element.dataset.item = id;
-      shown = { hash, section, kind: item.kind, view };
+      shown = { hash, section, item, view };
       items.set(id, shown);
     }
     shown.hash = hash;
     shown.section = section;
+    shown.item = item;
     placeAfter(listOf(section), shown.view.element, items.get(after ?? '')?.view.element);
     shown.view.update(item);
   };
@@ -86,6 +93,11 @@ export function createPatcher(root: HTMLElement, showDrawing: (id: string) => It
       if (patches.length > 0) showFilled();
     },
     have: () => Object.fromEntries([...items].map(([id, { hash }]) => [id, hash])),
+    itemOf: (id) => items.get(id)?.item,
+    items: () =>
+      [...root.querySelectorAll<HTMLElement>('[data-item]')].flatMap(
+        ({ dataset }) => items.get(dataset.item ?? '')?.item ?? [],
+      ),
     clear: () => {
       for (const id of [...items.keys()]) drop(id);
       showFilled();
@@ -105,8 +117,7 @@ function addSection(root: HTMLElement, section: Section): HTMLElement {
         'aria-label': title,
         tabindex: -1,
       },
-      // The style sheet takes it away where the items bring headings of their own.
-      h('h2', {}, title),
+      hasHeading(section) ? h('h2', {}, title) : undefined,
       h('div', { class: 'items' }),
     ),
   );
@@ -128,9 +139,11 @@ function showView(): ItemView {
   return {
     element,
     update: (item) => {
-      if (item.kind !== 'view') return;
-      if (element.firstChild) updateNode(element.firstChild, item.view);
-      else element.append(buildElement(item.view));
+      const view = itemView(item);
+      if (!view) return;
+      if (element.firstChild) updateNode(element.firstChild, view);
+      else element.append(buildElement(view));
+      arrangeItem(element);
     },
     dispose: () => undefined,
   };

@@ -16,6 +16,7 @@ export interface Shell {
 export interface ShellActions {
   readonly open: (uri: string) => void;
   readonly pick: () => void;
+  readonly exportAs: (format: 'html' | 'md') => void;
 }
 
 /** Builds the frame of the page. */
@@ -26,6 +27,16 @@ export function createShell(actions: ShellActions): Shell {
       { class: 'bar' },
       h('p', { class: 'bar-title' }, 'Wiring summary'),
       h('div', { class: 'contents', role: 'navigation', 'aria-label': 'Sections' }),
+      h(
+        'div',
+        { class: 'exports', role: 'group', 'aria-label': 'Export' },
+        h(
+          'button',
+          { class: 'tool export-html', title: 'Save this page as one file, for printing and giving away' },
+          'Save page',
+        ),
+        h('button', { class: 'tool export-md', title: 'Save this page as Markdown' }, 'Markdown'),
+      ),
       h('p', { class: 'notice', role: 'status' }),
     ),
   );
@@ -35,6 +46,9 @@ export function createShell(actions: ShellActions): Shell {
   empty.hidden = true;
   document.body.append(header, main, empty);
   const inside = (selector: string): HTMLElement => header.querySelector(selector) as HTMLElement;
+
+  inside('.export-html').onclick = () => actions.exportAs('html');
+  inside('.export-md').onclick = () => actions.exportAs('md');
 
   return {
     main,

@@ -13,6 +13,7 @@ export interface SummaryChangesParams {
 }
 export interface SummaryChanges {
   readonly title: string;
+  readonly revision?: string;
   readonly broken: boolean;
   /** To be applied in order. Empty when nothing changed. */
   readonly patches: readonly SummaryPatch[];

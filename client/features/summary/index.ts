@@ -6,10 +6,12 @@ import {
   type SummaryChanges,
   type SummaryStale,
 } from '../../../server/protocol/private.ts';
+import { applyFix } from './fix.ts';
 import { chooseColumn, findOpen, findVisible, nameOf } from './machines.ts';
 import type { FromPage, ToPage } from './messages.ts';
 import { adoptPanel, openPanel, type Panel, VIEW_TYPE } from './panel.ts';
 import { linkPlaces } from './places.ts';
+import { saveText } from './save.ts';
 
 /**
  * The wiring summary beside the text: one panel that follows the machine last worked on. It only passes on what page
@@ -70,6 +72,13 @@ export function registerSummary(
         return answerHave(message);
       case 'go':
         return places.select({ uri: message.uri, id: message.id }, panel?.column());
+      case 'fix':
+        return applyFix(client, message);
+      case 'save':
+        return saveText(message, shown);
+      case 'copy':
+        await vscode.env.clipboard.writeText(message.text);
+        return;
       case 'open': {
         const uri = vscode.Uri.parse(message.uri);
         await vscode.window.showTextDocument(uri, { viewColumn: chooseColumn(uri, panel?.column()) });

@@ -23,6 +23,12 @@ export type FromPage =
   | { readonly kind: 'have'; readonly uri: string; readonly have: Readonly<Record<string, string>> }
   /** Select the text that says the thing with this id, and move the keyboard there. */
   | { readonly kind: 'go'; readonly uri: string; readonly id: string }
+  /** Apply the cure with this title to the finding with this id. */
+  | { readonly kind: 'fix'; readonly uri: string; readonly id: string; readonly title: string }
+  /** Let the user save a text; the name is a proposal. */
+  | { readonly kind: 'save'; readonly name: string; readonly text: string }
+  /** Put a text into the clipboard. */
+  | { readonly kind: 'copy'; readonly text: string }
   /** Open this file in an editor. */
   | { readonly kind: 'open'; readonly uri: string }
   /** Let the user pick a file to open. */
@@ -31,7 +37,7 @@ export type FromPage =
 /** True when a value from the page has the shape of a message. Unknown kinds are for versions to come: left alone. */
 export function isFromPage(value: unknown): value is FromPage {
   if (typeof value !== 'object' || value === null) return false;
-  const { kind, uri, id, have } = value as Record<string, unknown>;
+  const { kind, uri, id, have, title, name, text } = value as Record<string, unknown>;
   switch (kind) {
     case 'ready':
       return uri === null || typeof uri === 'string';
@@ -39,6 +45,12 @@ export function isFromPage(value: unknown): value is FromPage {
       return typeof uri === 'string' && typeof have === 'object' && have !== null;
     case 'go':
       return typeof uri === 'string' && typeof id === 'string';
+    case 'fix':
+      return typeof uri === 'string' && typeof id === 'string' && typeof title === 'string';
+    case 'save':
+      return typeof name === 'string' && typeof text === 'string';
+    case 'copy':
+      return typeof text === 'string';
     case 'open':
       return typeof uri === 'string';
     case 'pick':

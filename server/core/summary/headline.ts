@@ -21,15 +21,17 @@ const WORDS: Readonly<Record<Severity, readonly [one: string, many: string]>> = 
 /** The first thing that people look for: what is wrong, what each axis does and what limits it, what each supply feeds. */
 export function headlineItems(analysis: MachineAnalysis): SummaryItem[] {
   return [
-    view(
-      'title',
-      h(
+    {
+      id: 'title',
+      section: 'title',
+      kind: 'view',
+      view: h(
         'header',
         { class: 'title' },
         h('h1', {}, analysis.machine.title || 'Machine without a name'),
         about(analysis),
       ),
-    ),
+    },
     view('findings', findingsView(analysis)),
     { id: 'axes', section: 'headline', kind: 'table', table: axesTable(analysis) },
     { id: 'supplies', section: 'headline', kind: 'table', table: suppliesTable(analysis) },

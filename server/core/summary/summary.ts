@@ -5,6 +5,7 @@ import type { ViewElement } from './view.ts';
 
 /** The sections of the wiring summary, in their order on the page. */
 export const SECTIONS = [
+  'title',
   'headline',
   'drawing',
   'inputs',
@@ -21,6 +22,7 @@ export type Section = (typeof SECTIONS)[number];
 
 /** Their headings, in the page and in the report. */
 export const SECTION_TITLES: Readonly<Record<Section, string>> = {
+  title: 'Machine',
   headline: 'At a glance',
   drawing: 'Wiring drawing',
   inputs: 'Inputs',
@@ -29,10 +31,13 @@ export const SECTION_TITLES: Readonly<Record<Section, string>> = {
   motion: 'Motion',
   spindle: 'Spindle',
   lists: 'Cut list and parts',
-  settings: 'Settings to key in',
-  commissioning: 'Commissioning',
+  settings: 'Settings sheet',
+  commissioning: 'Commissioning list',
   cautions: 'Cautions',
 };
+
+/** The name of the machine stands by itself, without a heading of its section. */
+export const hasHeading = (section: Section): boolean => section !== 'title';
 
 /**
  * One piece of the summary. Its id is stable over edits (`axis:X`, `part:drive-x`, `chart:panel`), so that a page can

@@ -56,7 +56,8 @@ export function withoutTools(view: View): View | undefined {
   if (typeof view === 'string') return view;
   const { tag, attributes } = view;
   if (attributes.class?.split(' ').includes('tool-only')) return undefined;
-  if (attributes['data-tick'] !== undefined) return { tag: 'span', attributes: { class: 'tick-box' }, children: [] };
+  if (attributes['data-tick'] !== undefined)
+    return { tag: 'span', attributes: { class: 'tick-box' }, children: [] };
   const children = view.children.map(withoutTools).filter((child) => child !== undefined);
   return attributes['data-act'] === undefined
     ? { tag, attributes, children }

@@ -31,6 +31,7 @@ export function registerSummary(session: Session): void {
         const summary = fettle.summary(analysed.analysis);
         return {
           title: summary.title,
+          ...(summary.revision !== undefined && { revision: summary.revision }),
           broken: summary.broken,
           patches: summary.broken ? keepPicture(summary.items, have) : diffItems(summary.items, have),
         };

@@ -3,7 +3,9 @@ import { HINT_KINDS } from '../../../server/core/features/inlay-hints.ts';
 import type { DocumentSymbol } from '../../../server/core/features/symbols.ts';
 import type { Fettle } from '../../../server/core/fettle.ts';
 import type { Drawing } from '../../../server/core/summary/drawing/drawing.ts';
-import type { View } from '../../../server/core/summary/view.ts';
+import { itemView } from '../../../server/core/summary/item-view.ts';
+import type { SummaryItem } from '../../../server/core/summary/summary.ts';
+import { type View, withoutTools } from '../../../server/core/summary/view.ts';
 import { rangeOf } from '../../../server/core/syntax/tree.ts';
 
 const KINDS = new Set(HINT_KINDS);
@@ -54,13 +56,17 @@ export function deriveViews(fettle: Fettle, analysis: Analysis): ReadonlyMap<str
       'summary.txt',
       fettle
         .summary(analysis)
-        .items.map(
-          (item) =>
-            `== ${item.id}\n${item.kind === 'view' ? printView(item.view) : printDrawing(item.drawing)}\n`,
-        )
+        .items.map((item) => `== ${item.id}\n${printItem(item)}\n`)
         .join(''),
     ],
   ]);
+}
+
+function printItem(item: SummaryItem): string {
+  if (item.kind === 'drawing') return printDrawing(item.drawing);
+  if (item.kind === 'picture') return `${item.picture.title}\n${item.picture.says.join('\n')}\n`;
+  const view = itemView(item);
+  return view ? printView(withoutTools(view) ?? '') : '';
 }
 
 /** The blocks and lines of the drawing before it is laid out. */

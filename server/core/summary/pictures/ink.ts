@@ -125,7 +125,7 @@ export function write(
   return h('text', { x: tenth(x), y: tenth(y), fill: 'currentColor', ...more }, text);
 }
 
-/** Small text in the colour of an ink. */
+/** Small text in the colour of an ink, with a rim of the ground round its letters, so that no line runs through it. */
 export function note(
   ink: Ink,
   text: string,
@@ -133,7 +133,16 @@ export function note(
   y: number,
   more: Readonly<Record<string, string | number>> = {},
 ): ViewElement {
-  return write(text, x, y, { class: `fill-${ink}`, fill: INKS[ink], 'font-size': SMALL, ...more });
+  return write(text, x, y, {
+    class: `halo fill-${ink}`,
+    fill: INKS[ink],
+    stroke: '#fff',
+    'stroke-width': 3.5,
+    'stroke-linejoin': 'round',
+    'paint-order': 'stroke',
+    'font-size': SMALL,
+    ...more,
+  });
 }
 
 /** To a tenth of a unit, which is finer than any screen. */

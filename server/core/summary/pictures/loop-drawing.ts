@@ -6,9 +6,9 @@ import type { Loop, LoopState, LoopStop } from './loop.ts';
 
 const WIDTH = 720;
 const TRACK = 214;
-const COLUMNS = [456, 552, 648] as const;
+const COLUMNS = [430, 526, 622] as const;
 const BAR = 64;
-const [STOP, PASSAGE, HEAD] = [22, 26, 34];
+const [STOP, PASSAGE, HEAD] = [22, 26, 46];
 
 /**
  * Draws a loop from top to bottom, as the potential falls: terminals as points on a track, between them the wires and
@@ -45,7 +45,7 @@ export function drawLoop({ stops, states }: Loop, says: string): ViewElement {
             }),
         write(fitText(stop.terminal, TEXT, 190), TRACK - 12, (places[index] ?? 0) + STOP / 2 + 4, {
           'text-anchor': 'end',
-          'font-weight': stop.isInput ? 700 : 500,
+          'font-weight': stops[index + 1]?.isInput ? 700 : 450,
         }),
         h('circle', { cx: TRACK, cy: (places[index] ?? 0) + STOP / 2, r: 3.4, fill: 'currentColor' }),
       ),
@@ -54,12 +54,13 @@ export function drawLoop({ stops, states }: Loop, says: string): ViewElement {
   );
 }
 
-function drawHead({ id, title }: LoopState, x: number): ViewElement {
+function drawHead({ id, title, who }: LoopState, x: number): ViewElement {
   return h(
     'g',
     { class: `column column-${id}` },
-    write(fitText(title, SMALL, 92), x, 14, { 'font-size': SMALL, 'font-weight': 600 }),
-    line('rule', x, 20, x + 84, 20),
+    write(title, x, 13, { 'font-size': TEXT, 'font-weight': 650 }),
+    write(fitText(who, SMALL, 90), x, 26, { 'font-size': SMALL, 'fill-opacity': 0.85 }),
+    line('rule', x, 32, x + 84, 32),
   );
 }
 

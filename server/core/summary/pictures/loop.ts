@@ -18,6 +18,8 @@ import { drawLoop } from './loop-drawing.ts';
 export interface LoopState {
   readonly id: 'rest' | 'operated' | 'broken';
   readonly title: string;
+  /** What is operated or broken; empty at rest. */
+  readonly who: string;
   /** By stop: volts; undefined where a terminal hangs loose. */
   readonly volts: readonly (number | undefined)[];
   /** By stop: what the passage to it does in this state, e.g. closed; empty where nothing changes. */
@@ -69,7 +71,9 @@ function loopItem(solved: SolvedMachine, input: SolvedInput, worst: Worst): Summ
   const does = circuit.figures.text('does')?.value ?? circuit.name.replaceAll('-', ' ');
   const states = statesOf(solved, input, stops, worst);
   const loop: Loop = { stops: stops.map((stop) => describeStop(solved.board, input, stop)), states };
-  const says = states.map(({ title, verdict }) => `${title}: ${verdict}.`);
+  const says = states.map(
+    ({ title, who, verdict }) => `${title}${who === '' ? '' : ` (${who})`}: ${verdict}.`,
+  );
   const title = `${part.name}.${terminal}, ${does}`;
   const picture = {
     title,
@@ -117,12 +121,14 @@ function statesOf(
   const state = (
     id: LoopState['id'],
     title: string,
+    who: string,
     solution: Solution,
     verdict: string,
     broken?: Link,
   ): LoopState => ({
     id,
     title,
+    who,
     volts: stops.map(({ terminal }) => voltsAt(solution, terminal)),
     does: stops.map(({ by }) => sayPassage(solved.board, solution, by, broken)),
     passes: stops.map(({ by }) => !(by?.kind === 'wire' && by.link === broken)),
@@ -132,12 +138,13 @@ function statesOf(
   const link = worst?.fault.kind === 'broken' ? worst.fault.link : undefined;
   const broken = link && solveBreak(solved, link);
   return [
-    state('rest', 'At rest', input.solution, sayLevel(input.rest.level, input.acts)),
+    state('rest', 'At rest', '', input.solution, sayLevel(input.rest.level, input.acts)),
     ...(operation
       ? [
           state(
             'operated',
-            `${operation.actor.name} operated`,
+            'Operated',
+            operation.actor.name,
             operation.solution,
             sayLevel(operation.sight.level, operation.acts),
           ),
@@ -147,7 +154,8 @@ function statesOf(
       ? [
           state(
             'broken',
-            `Wire ${nameLink(link)} broken`,
+            'Wire broken',
+            nameLink(link),
             broken,
             `${sayLevel(worst.rest.level, undefined)}; the break is ${SEEN[worst.verdict] ?? worst.verdict}`,
             link,

@@ -13,8 +13,8 @@ import { area, canvas, hatch, INKS, line, note, SMALL, tenth, widthOf, write } f
 const USUAL_SHARE = 0.8;
 
 const WIDTH = 720;
-const [LEFT, RIGHT] = [112, 640];
-const ROW = 62;
+const [LEFT, RIGHT] = [112, 566];
+const ROW = 54;
 
 interface Bar {
   readonly name: string;
@@ -91,10 +91,10 @@ function drawBar(
     at += amps / rated;
     const label = part;
     return [
-      area('given', from, y + 10, to - from, height, { 'fill-opacity': 0.82 }),
-      line('rule', to, y + 10, to, y + 10 + height, { stroke: '#fff', class: 'cut', 'stroke-width': 1.5 }),
+      area('given', from, y + 4, to - from, height, { 'fill-opacity': 0.82 }),
+      line('rule', to, y + 4, to, y + 4 + height, { stroke: '#fff', class: 'cut', 'stroke-width': 1.5 }),
       widthOf(label) < to - from - 6
-        ? write(label, (from + to) / 2, y + 44, {
+        ? write(label, (from + to) / 2, y + 38, {
             'text-anchor': 'middle',
             'font-size': SMALL,
             'fill-opacity': 0.85,
@@ -105,12 +105,12 @@ function drawBar(
   return h(
     'g',
     { 'data-id': partId(name) },
-    write(name, LEFT - 12, y + 19, { 'text-anchor': 'end', 'font-weight': 600 }),
-    write(voltage, LEFT - 12, y + 32, { 'text-anchor': 'end', 'font-size': SMALL, 'fill-opacity': 0.85 }),
+    write(name, LEFT - 12, y + 13, { 'text-anchor': 'end', 'font-weight': 600 }),
+    write(voltage, LEFT - 12, y + 26, { 'text-anchor': 'end', 'font-size': SMALL, 'fill-opacity': 0.85 }),
     h('rect', {
       class: 'block',
       x: tenth(x(0)),
-      y: y + 10,
+      y: y + 4,
       width: tenth(x(1) - x(0)),
       height,
       fill: 'none',
@@ -118,8 +118,8 @@ function drawBar(
     }),
     pieces,
     share > USUAL_SHARE
-      ? hatch('asked', x(USUAL_SHARE), y + 10, x(Math.min(share, 9)) - x(USUAL_SHARE), height)
+      ? hatch('asked', x(USUAL_SHARE), y + 4, x(Math.min(share, 9)) - x(USUAL_SHARE), height)
       : undefined,
-    write(shown, RIGHT, y + 4, { 'text-anchor': 'end', 'font-size': SMALL + 0.5, 'font-weight': 600 }),
+    write(shown, RIGHT + 10, y + 18, { 'font-size': SMALL + 0.5, 'font-weight': 600 }),
   );
 }

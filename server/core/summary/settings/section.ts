@@ -56,7 +56,10 @@ function rowOf(row: SettingRow): Row {
     id: settingId(part, setting),
     // A tick belongs to the value that was keyed in.
     ...(value !== '' && {
-      tick: { id: `${settingId(part, setting)}=${value}`, says: `${setting} of ${part} is keyed in as ${value}` },
+      tick: {
+        id: `${settingId(part, setting)}=${value}`,
+        says: `${setting} of ${part} is keyed in as ${value}`,
+      },
     }),
     cells: [
       setting,

@@ -12,7 +12,7 @@ export function tableView(table: Table): ViewElement {
       'div',
       { class: 'table-head' },
       h('h3', focus, title),
-      table.rows.length > 0 ? tableTools(title) : undefined,
+      table.rows.length > 0 ? tableTools(title, table.rows.length) : undefined,
     ),
     about === undefined ? undefined : h('p', { class: 'muted' }, about),
     table.rows.length > 0 ? bare(table) : h('p', { class: 'muted' }, empty),
@@ -20,19 +20,23 @@ export function tableView(table: Table): ViewElement {
   );
 }
 
-/** Only every table of some length gets a filter; the others are seen at a glance. */
-function tableTools(title: string): ViewElement {
+/** A table that is seen at a glance needs no filter. */
+const LEAST_FILTERED = 8;
+
+function tableTools(title: string, rows: number): ViewElement {
   const tool = (act: string, text: string, says: string) =>
     h('button', { class: 'tool', 'data-act': act, 'aria-label': `${says}: ${title}`, title: says }, text);
   return h(
     'div',
     { class: 'tool-only table-tools' },
-    h('input', {
-      type: 'search',
-      class: 'filter',
-      placeholder: 'Filter rows',
-      'aria-label': `Filter rows: ${title}`,
-    }),
+    rows < LEAST_FILTERED
+      ? undefined
+      : h('input', {
+          type: 'search',
+          class: 'filter',
+          placeholder: 'Filter rows',
+          'aria-label': `Filter rows: ${title}`,
+        }),
     tool('copy-table', 'Copy', 'Copy the table'),
     tool('save-table', 'CSV', 'Save as CSV'),
   );
@@ -44,7 +48,11 @@ function bare({ title, columns, rows }: Table): ViewElement {
   return h(
     'table',
     { 'aria-label': title },
-    h('thead', {}, h('tr', {}, ticks ? h('th', { scope: 'col', class: 'tick' }, 'Done') : undefined, columns.map(head))),
+    h(
+      'thead',
+      {},
+      h('tr', {}, ticks ? h('th', { scope: 'col', class: 'tick' }, 'Done') : undefined, columns.map(head)),
+    ),
     h(
       'tbody',
       {},

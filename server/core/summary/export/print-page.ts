@@ -1,0 +1,101 @@
+import { itemView } from '../item-view.ts';
+import {
+  hasHeading,
+  SECTION_TITLES,
+  SECTIONS,
+  type Section,
+  type Summary,
+  type SummaryItem,
+} from '../summary.ts';
+import { escapeHtml, printHtml, type ViewElement, withoutTools } from '../view.ts';
+
+/** What a printed page needs besides the summary. */
+export interface PageSetup {
+  /** The style sheet, which stands inside the page. */
+  readonly styles: string;
+  /** As it is to be read on the page; the core knows no clock. */
+  readonly date?: string;
+  /** The drawings by the ids of their items, laid out. Those that are not there are left out. */
+  readonly drawings: ReadonlyMap<string, ViewElement>;
+  /** All sections unless told. */
+  readonly sections?: readonly Section[];
+  readonly leaveOut?: (id: string) => boolean;
+}
+
+/** Prints the summary as one page that needs nothing else: no script, no network, its styles inside. */
+export function printPage(summary: Summary, setup: PageSetup): string {
+  const { styles, date, sections = SECTIONS, leaveOut = () => false } = setup;
+  const filled = sections.flatMap((section) => {
+    const items = summary.items.filter((item) => item.section === section && !leaveOut(item.id));
+    return items.length > 0 ? [{ section, items }] : [];
+  });
+  const name = summary.title || 'Machine';
+  const facts = [
+    name,
+    summary.revision === undefined ? '' : `revision ${summary.revision}`,
+    date ?? '',
+  ].filter((fact) => fact !== '');
+  const title = escapeHtml(name);
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>${title}: wiring summary</title>
+<style>${styles}
+@page { @top-left { content: ${cssString(facts.join(', '))}; } }</style>
+</head>
+<body class="report">
+<header class="sheet-head">
+<p>Wiring summary</p>
+<p>${facts.map((fact) => `<span>${escapeHtml(fact)}</span>`).join(' ')}</p>
+</header>
+<nav class="contents" aria-label="Sections">
+${filled
+  .filter(({ section }) => hasHeading(section))
+  .map(({ section }) => `<a href="#section-${section}">${SECTION_TITLES[section]}</a>`)
+  .join('\n')}
+</nav>
+<main>
+${filled.map(({ section, items }) => printSection(section, items, setup.drawings)).join('\n')}
+</main>
+</body>
+</html>
+`;
+}
+
+/** The same structure as in the page beside the text, so that one style sheet serves both. */
+function printSection(
+  section: Section,
+  items: readonly SummaryItem[],
+  drawings: PageSetup['drawings'],
+): string {
+  const title = SECTION_TITLES[section];
+  return `<section class="summary-section" id="section-${section}" data-section="${section}" aria-label="${title}">
+${hasHeading(section) ? `<h2>${title}</h2>` : ''}
+<div class="items">
+${items.map((item) => printItem(item, drawings)).join('\n')}
+</div>
+</section>`;
+}
+
+function printItem(item: SummaryItem, drawings: PageSetup['drawings']): string {
+  if (item.kind === 'drawing') {
+    const drawn = drawings.get(item.id);
+    return drawn
+      ? `<figure class="item drawing" tabindex="0" aria-label="Wiring drawing">${printHtml(drawn)}</figure>`
+      : '';
+  }
+  const view = itemView(item);
+  const shown = view && withoutTools(view);
+  return shown === undefined ? '' : `<div class="item">${printHtml(shown)}</div>`;
+}
+
+/** A text as a string of CSS: whatever is not a plain letter or figure is written by its number. */
+function cssString(text: string): string {
+  const safe = [...text.slice(0, 200)].map((char) =>
+    /[A-Za-z0-9 ,.]/.test(char) ? char : `\\${(char.codePointAt(0) ?? 0).toString(16)} `,
+  );
+  return `"${safe.join('')}"`;
+}
