@@ -92,7 +92,7 @@ function lineOf({ tree }: MachineAnalysis, finding: Finding): number {
 /** The numbers of each axis that people look for first. */
 function axesTable(analysis: MachineAnalysis): Table {
   const rows = [...analysis.machine.axes.values()].map((axis): Row => {
-    const value = (name: string) => analysis.values.byAddress.get(`axes.${axis.name}.${name}`);
+    const value = (name: string) => soundValue(analysis, `axes.${axis.name}.${name}`);
     const feed = value('top-feed');
     const wanted = axis.fields.quantity('feed');
     return {
@@ -169,7 +169,7 @@ function suppliesTable(analysis: MachineAnalysis): Table {
         supply.part.name,
         voltage ?? NOTHING,
         supply.circuit.figures.text('current')?.value ?? NOTHING,
-        briefCell(analysis.values.byAddress.get(`parts.${supply.part.name}.load-share`)),
+        briefCell(soundValue(analysis, `parts.${supply.part.name}.load-share`)),
         loads === NOTHING ? 'nothing yet' : loads,
       ],
     };

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { soundValue } from '../../findings/common/held-back.ts';
 import type { AxisEntry } from '../../model/machine.ts';
 import { torqueAtSpeed, USUAL_TORQUE_FACTOR } from '../../motion/torque.ts';
 import { formatNumber, toUnit } from '../../units/index.ts';
@@ -43,8 +44,8 @@ export function motionItems(analysis: MachineAnalysis): SummaryItem[] {
   });
 }
 
-function readMotion({ values }: MachineAnalysis, axis: AxisEntry): Motion | undefined {
-  const value = (name: string) => values.byAddress.get(`axes.${axis.name}.${name}`);
+function readMotion(analysis: MachineAnalysis, axis: AxisEntry): Motion | undefined {
+  const value = (name: string) => soundValue(analysis, `axes.${axis.name}.${name}`);
   const [standstill, corner, needed, speed] = [
     'standstill-torque',
     'motor-corner-speed',

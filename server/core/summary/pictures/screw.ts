@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { soundValue } from '../../findings/common/held-back.ts';
 import type { AxisEntry } from '../../model/machine.ts';
 import { CRITICAL_SPEED_SHARE } from '../../motion/feed.ts';
 import { formatNumber } from '../../units/index.ts';
@@ -38,8 +39,8 @@ export function screwItems(analysis: MachineAnalysis): SummaryItem[] {
   });
 }
 
-function readScrew({ values }: MachineAnalysis, { name, fields }: AxisEntry): Screw | undefined {
-  const value = (address: string) => values.byAddress.get(`axes.${name}.${address}`);
+function readScrew(analysis: MachineAnalysis, { name, fields }: AxisEntry): Screw | undefined {
+  const value = (address: string) => soundValue(analysis, `axes.${name}.${address}`);
   const critical = value('screw-critical-speed');
   const screw = fields.child('screw');
   const [ends, length, root] = ['ends', 'length', 'root'].map((key) => screw.text(key)?.value);

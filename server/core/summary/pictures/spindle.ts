@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { soundValue } from '../../findings/common/held-back.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
 import { formatNumber, toUnit } from '../../units/index.ts';
 import { keyedInput } from '../../values/collect.ts';
@@ -40,7 +41,8 @@ export function spindleItems(analysis: MachineAnalysis): SummaryItem[] {
 
 const rpm = (si: number): number => toUnit(si, 'rpm');
 
-function readCurve({ machine, values }: MachineAnalysis): SpindleCurve | undefined {
+function readCurve(analysis: MachineAnalysis): SpindleCurve | undefined {
+  const { machine } = analysis;
   const spindle = readSpindle(machine);
   const span = spindle && outputSpan(spindle);
   const keyed = keyedInput(
@@ -52,7 +54,7 @@ function readCurve({ machine, values }: MachineAnalysis): SpindleCurve | undefin
     const given = spindle.fields.quantity(key)?.value.value;
     return given === undefined ? undefined : rpm(given);
   };
-  const corrected = values.byAddress.get('spindle.corrected-top-speed')?.si;
+  const corrected = soundValue(analysis, 'spindle.corrected-top-speed')?.si;
   const gain = corrected === undefined ? undefined : corrected / keyed.value;
   const readings = spindle.fields.items('readings').flatMap((fields): Reading[] => {
     const [asked, seen] = ['asked', 'seen'].map((key) => fields.quantity(key)?.value.value);
@@ -81,11 +83,8 @@ const brief = (number: number) => formatNumber(number, 4);
 const signed = (error: number) =>
   `${error > 0 ? '+' : error < 0 ? '−' : ''}${formatNumber(Math.abs(error), 2)} %`;
 
-function sayCurve(
-  { values }: MachineAnalysis,
-  { top, bottom, full, least, readings }: SpindleCurve,
-): string[] {
-  const value = (address: string) => values.byAddress.get(`spindle.${address}`);
+function sayCurve(analysis: MachineAnalysis, { top, bottom, full, least, readings }: SpindleCurve): string[] {
+  const value = (address: string) => soundValue(analysis, `spindle.${address}`);
   const [per, step, corrected, left] = [
     'volts-per-1000rpm',
     'speed-step',

@@ -1,6 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
+import { soundValue } from '../../findings/common/held-back.ts';
 import { formatNumber } from '../../units/index.ts';
 import { showBriefly } from '../../values/derived.ts';
 import { supplyShares } from '../../values/supply-load.ts';
@@ -36,13 +37,13 @@ export function supplyItems(analysis: MachineAnalysis): SummaryItem[] {
   return [{ id: 'supply-load', section: 'headline', kind: 'picture', picture }];
 }
 
-function readBar({ machine, feeds, values }: MachineAnalysis, { part, circuit }: CircuitAt): Bar | undefined {
-  const load = values.byAddress.get(`parts.${part.name}.load`);
-  const share = values.byAddress.get(`parts.${part.name}.load-share`);
+function readBar(analysis: MachineAnalysis, { part, circuit }: CircuitAt): Bar | undefined {
+  const load = soundValue(analysis, `parts.${part.name}.load`);
+  const share = soundValue(analysis, `parts.${part.name}.load-share`);
   const rated = circuit.figures.quantity('current');
   if (!load || !share || !rated) return undefined;
-  const fed = feeds.filter(({ supply }) => supply.part === part);
-  const voltage = values.byAddress.get(`parts.${fed[0]?.load.part.name}.supply-voltage`)?.shown ?? '';
+  const fed = analysis.feeds.filter(({ supply }) => supply.part === part);
+  const voltage = soundValue(analysis, `parts.${fed[0]?.load.part.name}.supply-voltage`)?.shown ?? '';
   const shown = `${showBriefly(load)} of ${rated.text}, ${formatNumber(share.value, 3)} %`;
   return {
     name: part.name,
@@ -50,7 +51,7 @@ function readBar({ machine, feeds, values }: MachineAnalysis, { part, circuit }:
     voltage,
     share: share.si,
     shown,
-    draws: supplyShares(machine, fed),
+    draws: supplyShares(analysis.machine, fed),
   };
 }
 

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { soundValue } from '../../findings/common/held-back.ts';
 import { formatBest, formatNumber } from '../../units/index.ts';
 import type { Input } from '../../values/derived.ts';
 import { axisId } from '../places.ts';
@@ -63,9 +64,9 @@ function listNames(names: readonly string[]): string {
   return names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${names.at(-1)}` : (names[0] ?? '');
 }
 
-function readSpans({ values }: MachineAnalysis, axis: string): Span[] {
+function readSpans(analysis: MachineAnalysis, axis: string): Span[] {
   return SPANS.flatMap(([margin, name, says]): Span[] => {
-    const derived = values.byAddress.get(`axes.${axis}.timing.${margin}`);
+    const derived = soundValue(analysis, `axes.${axis}.timing.${margin}`);
     const [given, asked, skew] = derived?.inputs ?? [];
     return derived && given && asked
       ? [{ name, says, given, asked, lost: skew?.value ?? 0, spare: derived.si }]
