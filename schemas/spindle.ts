@@ -8,6 +8,11 @@ const speed = angularSpeed('0 rpm', '500000 rpm');
 const reading = z.strictObject({
   asked: speed.describe('The speed that the program asked for, such as `9000 rpm`.'),
   seen: speed.describe('The speed that was measured, such as `8420 rpm`.'),
+  ...optional({
+    'top-speed': speed.describe(
+      'The top speed that was keyed into the controller when it was measured, such as `18000 rpm`. Left out, it is the one that is keyed in now.',
+    ),
+  }),
 });
 
 export const spindle = z.strictObject(

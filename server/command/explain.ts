@@ -9,12 +9,16 @@ export const explainValue = defineCommand({
   about: 'how a number comes about, e.g. axes.X.top-feed, and what it would be with another value',
   details: `Shows the working of one number: the formula with this machine's figures, its source, and what depends on it.
 
+What a spindle does at any speed, and an axis over any move, is asked with " at ": "spindle.wait-margin at 9000 rpm",
+spindle.ramp-time, spindle.signal, spindle.signal-count; "axes.X.move-time at 30 mm", axes.X.move-peak.
+
 With --set other values are tried without changing the file: the number before and after, and what else would change,
 findings included. The address may then be left out. Paths: axes.X.screw.lead, parts.drive-x.microsteps (a setting),
 records.0.within`,
   options: { set: { takes: 'PATH=VALUE', many: true, about: 'try another value without changing the file' } },
   examples: [
     'fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.pulses-per-length',
+    'fettle explain examples/gantry-router/gantry-router.machine.yaml "spindle.wait-margin at 9000 rpm"',
     'fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.top-feed --set parts.drive-x.microsteps=16',
   ],
   run: ({ operands, options }, streams) => printExplanation(operands, options.set, streams),

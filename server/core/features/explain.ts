@@ -1,7 +1,8 @@
-import type { Analysis } from '../analysis.ts';
+import type { Analysis, MachineAnalysis } from '../analysis.ts';
 import { restsOnFault } from '../findings/common/held-back.ts';
 import { nearestName } from '../nearest.ts';
-import type { Derived } from '../values/derived.ts';
+import { answer, splitAsked } from '../values/asked/asked.ts';
+import type { Derived, Missing, Values } from '../values/derived.ts';
 import { DOUBTFUL, titleOf } from './markdown.ts';
 
 /** A value explained, or why it cannot be. */
@@ -13,24 +14,64 @@ export type Explanation =
 /** Explains the value at an address in plain lines: the working down to what was written, the source, the dependants. */
 export function explain(analysis: Analysis, address: string): Explanation {
   const { values } = analysis;
+  const asked = splitAsked(address);
+  if (asked && analysis.kind === 'machine') return explainAsked(analysis, address, asked);
   const value = values.byAddress.get(address);
-  if (value) {
-    const limit = value.limit === undefined ? '' : `, limited by the ${value.limit}`;
-    const users = values.usedBy.get(address) ?? [];
-    const lines = [
-      `${titleOf(address)}: ${value.shown}${limit}`,
-      ...(restsOnFault(analysis, value) ? [`  ${DOUBTFUL}`] : []),
-      `  ${value.formula}`,
-      `  ${value.working}`,
-      ...explainInputs(value, values.byAddress, '  ', new Set([address])),
-      `  source: ${value.source}`,
-      ...(users.length > 0 ? [`  used for: ${users.join(', ')}`] : []),
-    ];
-    return { kind: 'value', value, lines };
-  }
+  if (value) return explainValue(analysis, value, values.byAddress);
   const missing = values.missing.get(address);
-  if (missing)
-    return { kind: 'missing', lines: [`${titleOf(address)} is not computed: it needs ${missing.needs}.`] };
+  if (missing) return explainMissing(missing);
+  return unknown(address, values);
+}
+
+/** What follows from a figure that only this question has: a spindle at some speed, an axis over some move. */
+function explainAsked(
+  analysis: MachineAnalysis,
+  address: string,
+  { owner, figure }: { readonly owner: string; readonly figure: string },
+): Explanation {
+  const answered = answer(analysis.machine, analysis.values, owner, figure);
+  if (answered.kind === 'refused') return { kind: 'unknown', lines: [answered.why] };
+  const { derived, missing } = answered.asked;
+  const value = derived.find((each) => each.address === address);
+  if (value)
+    return explainValue(
+      analysis,
+      value,
+      new Map([...analysis.values.byAddress, ...derived.map((each) => [each.address, each] as const)]),
+    );
+  const lacking = missing.find((each) => each.address === address);
+  if (lacking) return explainMissing(lacking);
+  const known = [...derived, ...missing].map((each) => each.address);
+  return {
+    kind: 'unknown',
+    lines: [
+      `There is no value at ${address}. ${known.length > 0 ? `There are ${known.join(', ')}.` : 'Only a spindle and axes can be asked like this.'}`,
+    ],
+  };
+}
+
+function explainValue(analysis: Analysis, value: Derived, all: ReadonlyMap<string, Derived>): Explanation {
+  const { address } = value;
+  const { values } = analysis;
+  const limit = value.limit === undefined ? '' : `, limited by the ${value.limit}`;
+  const users = values.usedBy.get(address) ?? [];
+  const lines = [
+    `${titleOf(address)}: ${value.shown}${limit}`,
+    ...(restsOnFault(analysis, value) ? [`  ${DOUBTFUL}`] : []),
+    `  ${value.formula}`,
+    `  ${value.working}`,
+    ...explainInputs(value, all, '  ', new Set([address])),
+    `  source: ${value.source}`,
+    ...(users.length > 0 ? [`  used for: ${users.join(', ')}`] : []),
+  ];
+  return { kind: 'value', value, lines };
+}
+
+function explainMissing({ address, needs }: Missing): Explanation {
+  return { kind: 'missing', lines: [`${titleOf(address)} is not computed: it needs ${needs}.`] };
+}
+
+function unknown(address: string, values: Values): Explanation {
   const near = nearestName(address, [...values.byAddress.keys(), ...values.missing.keys()]);
   const known = [...values.byAddress.keys()].slice(0, 8);
   const help = near ? `Did you mean ${near}?` : `Addresses look like ${known.slice(0, 3).join(', ')}.`;

@@ -9,6 +9,7 @@ import { machineShape, sheetShape } from '../shape/shapes.ts';
 import { type Location, pathOf } from '../syntax/locate.ts';
 import type { Scalar, Span } from '../syntax/node.ts';
 import { findUnit } from '../units/index.ts';
+import { answer } from '../values/asked/asked.ts';
 import { type Derived, showLevel } from '../values/derived.ts';
 import { codeSpan, describeDerived, escapeMarkdown } from './markdown.ts';
 import { type Thing, thingAt } from './thing.ts';
@@ -26,7 +27,10 @@ export function describeAt(analysis: Analysis, offset: number): Hover | undefine
   const pieces = [
     ...(analysis.kind === 'machine' ? describeThing(analysis, thing) : []),
     ...(analysis.kind === 'machine' && location.scalar
-      ? describeUses(analysis, valueOfThing(analysis, thing) ?? location.scalar)
+      ? [
+          ...describeUses(analysis, valueOfThing(analysis, thing) ?? location.scalar),
+          ...describeAsked(analysis, location),
+        ]
       : []),
     ...describeKey(analysis, location),
     ...describeUnit(location, thing),
@@ -169,6 +173,36 @@ function describeUses(analysis: MachineAnalysis, scalar: Scalar): string[] {
     if (value.inputs.some((input) => input.at === scalar && input.file === analysis.file)) uses.push(value);
   }
   return uses.slice(0, 6).map((value) => describeDerived(value, analysis));
+}
+
+/** Where speeds and moves are asked for: what asking for just this one does. */
+const ASKED: readonly (readonly [path: RegExp, owner: string])[] = [
+  [/^spindle\.(?:top-speed|least-speed|readings\.\d+\.asked)$/, 'spindle'],
+  [/^axes\.[^.]+\.travel$/, 'axis'],
+  [/^records\.\d+\.asked$/, 'record'],
+];
+
+function describeAsked(analysis: MachineAnalysis, { steps, scalar, onKey }: Location): string[] {
+  const path = pathOf(steps).join('.');
+  const found = onKey ? undefined : ASKED.find(([pattern]) => pattern.test(path))?.[1];
+  if (!scalar || found === undefined) return [];
+  const axis = found === 'axis' ? path.split('.')[1] : recordAxis(analysis, scalar);
+  const answered = answer(
+    analysis.machine,
+    analysis.values,
+    found === 'spindle' ? found : `axes.${axis}`,
+    scalar.text,
+  );
+  return answered.kind === 'asked'
+    ? answered.asked.derived.map((value) => describeDerived(value, analysis))
+    : [];
+}
+
+function recordAxis({ machine }: MachineAnalysis, scalar: Scalar): string | undefined {
+  return machine.fields
+    .items('records')
+    .find((record) => record.quantity('asked')?.at === scalar)
+    ?.text('axis')?.value;
 }
 
 function describeKey(analysis: Analysis, location: Location): string[] {

@@ -56,6 +56,10 @@ const TITLES: Readonly<Record<string, string>> = {
   'confirmed-top-speed': 'top speed confirmed by the readings',
   'loading-error': 'loss of the speed signal',
   'steady-torque': 'torque to move without cutting',
+  signal: 'speed signal',
+  'signal-count': 'count of the speed signal',
+  'move-time': 'time of a move',
+  'move-peak': 'highest speed of a move',
   'wait-margin': 'time to spare of the wait',
   'wait-share': 'time to spare of the wait in percent',
   'rounding-error': 'rounding error',
@@ -65,14 +69,18 @@ const TITLES: Readonly<Record<string, string>> = {
 /** An address in words: `axes.X.pulses-per-length` is the `pulses per length of X`. */
 export function titleOf(address: string): string {
   const [section = '', owner = '', ...rest] = address.split('.');
-  if (rest.length === 0) return `${nameIn(owner)} of the ${section}`;
+  // What follows ` at ` is a figure, whose point divides nothing.
+  if (section === 'spindle' || rest.length === 0)
+    return `${nameIn([owner, ...rest].join('.'))} of the ${section}`;
   const name = rest.join('.');
   if (section === 'settings') return `${rest.slice(0, -1).join('.')} of ${owner}, ${rest.at(-1)}`;
   return `${nameIn(name)} of ${owner}`;
 }
 
 function nameIn(name: string): string {
-  return Object.hasOwn(TITLES, name) ? (TITLES[name] ?? name) : name.replaceAll(/[-.]/g, ' ');
+  const [start = '', ...figure] = name.split(/(?= at )/);
+  const title = Object.hasOwn(TITLES, start) ? (TITLES[start] ?? start) : start.replaceAll(/[-.]/g, ' ');
+  return title + figure.join('');
 }
 
 /** One level down: the workings of the values that a value rests on, so that no figure comes out of nowhere. */

@@ -78,6 +78,7 @@ import { rule as silenceUnused } from './silence/unused/rule.ts';
 import { rule as spindleAbovePlateSpeed } from './spindle/above-plate-speed/rule.ts';
 import { rule as spindleBelowLeastSpeed } from './spindle/below-least-speed/rule.ts';
 import { rule as spindleCommandIgnored } from './spindle/command-ignored/rule.ts';
+import { rule as spindleCorrection } from './spindle/correction/rule.ts';
 import { rule as spindlePlateDisagrees } from './spindle/plate-disagrees/rule.ts';
 import { rule as spindleReadingsOff } from './spindle/readings-off/rule.ts';
 import { rule as spindleRunNotWired } from './spindle/run-not-wired/rule.ts';
@@ -217,6 +218,7 @@ export const RULES: readonly Rule[] = [
   spindleCommandIgnored,
   spindleRunNotWired,
   spindleWaitTooShort,
+  spindleCorrection,
   handwheelFasterThanAxis,
   handwheelNoOffPosition,
   handwheelSignalKind,

@@ -40,6 +40,16 @@ export function fitGain(readings: readonly Reading[]): number {
 }
 
 /**
+ * The top speed that readings speak of, each made with a top speed of its own keyed in: a controller puts out asked /
+ * top speed of its span, so seen = real top speed × asked / keyed in, fitted by least squares through zero (textbook).
+ * @param readings with the top speed that was keyed in then, all in one unit
+ * @returns in that unit; NaN without readings, when none asks for anything or a top speed is not above zero.
+ */
+export function fitTopSpeed(readings: readonly (Reading & { readonly keyed: number })[]): number {
+  return fitGain(readings.map(({ asked, seen, keyed }) => ({ asked: asked / aboveZero(keyed), seen })));
+}
+
+/**
  * The relative error (seen - asked) / asked that is farthest from zero.
  * @param readings those with nothing asked have no relative error and are passed over
  * @returns 1, with its sign; NaN when there is no reading to judge or one is NaN.

@@ -1,8 +1,8 @@
 // Made by .project/generate-shapes.ts from the schemas. Do not edit.
 import type { Packed } from './packed.ts';
 
-export const MACHINE_ROW = 290;
-export const SHEET_ROW = 293;
+export const MACHINE_ROW = 291;
+export const SHEET_ROW = 294;
 
 export const TABLE: readonly Packed[] = [
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"The name of the machine, such as `Half-hull router`."},
@@ -274,29 +274,30 @@ export const TABLE: readonly Packed[] = [
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":"angular-speed","units":["rpm","rev/s","deg/s","deg/min"],"plausible":["0 rpm","500000 rpm"]},"doc":"The slowest speed at which it may cut, such as `6000 rpm`."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":"angular-speed","units":["rpm","rev/s","deg/s","deg/min"],"plausible":["0 rpm","500000 rpm"]},"doc":"The speed that the program asked for, such as `9000 rpm`."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":"angular-speed","units":["rpm","rev/s","deg/s","deg/min"],"plausible":["0 rpm","500000 rpm"]},"doc":"The speed that was measured, such as `8420 rpm`."},
-{"kind":"map","keys":[["asked",267,1],["seen",268,1]],"doc":"One speed, asked for and measured."},
-{"kind":"list","item":269,"places":[],"least":0,"doc":"Speeds that were measured. From them the error and the setting that corrects it are worked out."},
-{"kind":"map","keys":[["converter",263,0],["motor",264,0],["top-speed",265,0],["least-speed",266,0],["readings",270,0]],"doc":"The spindle and the frequency converter that feeds it."},
+{"kind":"leaf","leaf":{"kind":"quantity","dimension":"angular-speed","units":["rpm","rev/s","deg/s","deg/min"],"plausible":["0 rpm","500000 rpm"]},"doc":"The top speed that was keyed into the controller when it was measured, such as `18000 rpm`. Left out, it is the one that is keyed in now."},
+{"kind":"map","keys":[["asked",267,1],["seen",268,1],["top-speed",269,0]],"doc":"One speed, asked for and measured."},
+{"kind":"list","item":270,"places":[],"least":0,"doc":"Speeds that were measured. From them the error and the setting that corrects it are worked out."},
+{"kind":"map","keys":[["converter",263,0],["motor",264,0],["top-speed",265,0],["least-speed",266,0],["readings",271,0]],"doc":"The spindle and the frequency converter that feeds it."},
 {"kind":"leaf","leaf":{"kind":"name","of":"part"},"doc":"The handwheel, by its name in `parts`."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["0.01 um","10 mm"]},"doc":"How far one detent moves the axis at the smallest step, such as `0.001 mm`."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":"angular-speed","units":["rpm","rev/s","deg/s","deg/min"],"plausible":["0.01 rev/s","20 rev/s"]},"doc":"How fast you turn the wheel when you are in a hurry, such as `2 rev/s`."},
-{"kind":"map","keys":[["part",272,1],["step",273,0],["spin",274,0]],"doc":"The handwheel with which the axes are moved by hand."},
+{"kind":"map","keys":[["part",273,1],["step",274,0],["spin",275,0]],"doc":"The handwheel with which the axes are moved by hand."},
 {"kind":"leaf","leaf":{"kind":"date"},"doc":"The day of the measurement, such as `2026-03-02`."},
 {"kind":"leaf","leaf":{"kind":"name","of":"axis"},"doc":"The axis that was measured."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["-20 m","20 m"]},"doc":"The move that was asked for, such as `500 mm`."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["-20 m","20 m"]},"doc":"The move that was measured, such as `499.62 mm`."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["0 mm","50 mm"]},"doc":"How far off the measurement itself may be, such as `0.05 mm`. A correction smaller than that means nothing."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["per-length","per-angle"],"units":["/mm","/deg","/in"],"plausible":["0.001 /mm","1000000 /mm"]},"doc":"The pulses per length that were keyed in when it was measured, such as `160 /mm`. Left out, they are those that are keyed in now."},
-{"kind":"map","keys":[["date",276,1],["axis",277,1],["asked",278,1],["seen",279,1],["within",280,0],["scale",281,0]],"doc":"One measured move."},
+{"kind":"map","keys":[["date",277,1],["axis",278,1],["asked",279,1],["seen",280,1],["within",281,0],["scale",282,0]],"doc":"One measured move."},
 {"kind":"leaf","leaf":{"kind":"date"},"doc":"The day on which the step was done, such as `2026-03-02`."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"The step of the commissioning list, such as `supply:logic-psu`."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the list expected then, such as `24 V`. When it expects something else now, the step is left to be done again."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What was seen, such as `24.1 V` or `as expected`."},
-{"kind":"map","keys":[["date",283,1],["step",284,1],["expected",285,0],["seen",286,0]],"doc":"One step of the commissioning list that was done."},
-{"kind":"either","branches":[282,287],"doc":""},
-{"kind":"list","item":288,"places":[],"least":0,"doc":"What was measured and tried on the machine, newest last."},
-{"kind":"map","keys":[["machine",0,1],["format",1,0],["revision",2,0],["about",3,0],["mains",4,0],["conventions",6,0],["parts",191,0],["wiring",206,0],["axes",262,0],["spindle",271,0],["handwheel",275,0],["records",289,0]],"doc":""},
+{"kind":"map","keys":[["date",284,1],["step",285,1],["expected",286,0],["seen",287,0]],"doc":"One step of the commissioning list that was done."},
+{"kind":"either","branches":[283,288],"doc":""},
+{"kind":"list","item":289,"places":[],"least":0,"doc":"What was measured and tried on the machine, newest last."},
+{"kind":"map","keys":[["machine",0,1],["format",1,0],["revision",2,0],["about",3,0],["mains",4,0],["conventions",6,0],["parts",191,0],["wiring",206,0],["axes",262,0],["spindle",272,0],["handwheel",276,0],["records",290,0]],"doc":""},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the part is, as its datasheet calls it, such as `Four-axis panel controller`."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the part is for, in a sentence or two."},
-{"kind":"map","keys":[["part",291,1],["class",13,1],["format",1,0],["about",292,0],["maker",14,0],["designator",15,0],["source",16,0],["terminals",19,0],["circuits",160,0],["settings",172,0],["facts",189,0]],"doc":""},
+{"kind":"map","keys":[["part",292,1],["class",13,1],["format",1,0],["about",293,0],["maker",14,0],["designator",15,0],["source",16,0],["terminals",19,0],["circuits",160,0],["settings",172,0],["facts",189,0]],"doc":""},
 ];

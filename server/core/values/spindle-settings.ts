@@ -7,6 +7,7 @@ import { formatQuantity } from '../units/index.ts';
 import { type Collector, factInput, figureInput, keyedInput } from './collect.ts';
 import { type Input, inputFrom } from './derived.ts';
 import { outputSpan, readSpindle, referenceSpan, type SpindleParts } from './spindle-parts.ts';
+import { THEN } from './spindle-readings.ts';
 import { takeOver, type Wanted } from './wanted.ts';
 
 /** What the spindle's plate and its wanted speeds ask of the settings of converter and controller. */
@@ -94,7 +95,9 @@ const GREATEST_CORRECTION = 0.1;
 function confirmed(computed: Wanted | undefined, out: Collector): Wanted | undefined {
   const measured = out.get('spindle.confirmed-top-speed');
   if (!computed || !measured) return computed;
-  if (Math.abs(measured.si / computed.si - 1) > GREATEST_CORRECTION) return computed;
+  // Who noted what the readings replaced has corrected it on purpose, however far.
+  const isNoted = measured.inputs.some(({ name }) => name === THEN);
+  if (!isNoted && Math.abs(measured.si / computed.si - 1) > GREATEST_CORRECTION) return computed;
   return takeOver(inputFrom(measured, 'top speed confirmed by readings'));
 }
 

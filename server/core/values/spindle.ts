@@ -2,12 +2,12 @@ import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
 import { loadingError, stepOfBits } from '../motion/analog.ts';
 import { TURN } from '../motion/domain.ts';
-import { rampTime, slip, synchronousSpeed, waitMargin } from '../motion/spindle.ts';
-import { marginShare } from '../motion/timing.ts';
+import { slip, synchronousSpeed } from '../motion/spindle.ts';
 import { type Collector, factInput, figureInput, keyedInput, listNeeds } from './collect.ts';
 import { type Input, inputFrom } from './derived.ts';
 import { outputSpan, readSpindle, referenceSpan, type SpindleParts } from './spindle-parts.ts';
 import { deriveReadings } from './spindle-readings.ts';
+import { deriveWait } from './spindle-wait.ts';
 
 /** The speeds of the spindle, the signal that asks for them, the ramp against the wait, and what was measured. */
 export function deriveSpindle(machine: Machine, out: Collector): void {
@@ -16,14 +16,19 @@ export function deriveSpindle(machine: Machine, out: Collector): void {
   const poles = factInput('poles', spindle.motor, 'poles');
   deriveSynchronous(spindle, poles, out);
   deriveTopSpeed(machine, spindle, poles, out);
-  const keyed = keyedInput(
-    'top speed keyed in',
-    spindle.controller && keyedInMeaning(machine.file, spindle.controller, 'spindle-top-speed'),
-  );
+  const keyed = topSpeedKeyedIn(machine, spindle);
   deriveSignal(spindle, keyed, out);
   deriveLoading(spindle, out);
   deriveWait(machine, spindle, out);
   deriveReadings(machine, keyed, out);
+}
+
+/** The speed for which the controller gives its full signal. */
+export function topSpeedKeyedIn(machine: Machine, { controller }: SpindleParts): Input | undefined {
+  return keyedInput(
+    'top speed keyed in',
+    controller && keyedInMeaning(machine.file, controller, 'spindle-top-speed'),
+  );
 }
 
 function deriveSynchronous({ motor }: SpindleParts, poles: Input | undefined, out: Collector): void {
@@ -113,7 +118,7 @@ function deriveSignal(spindle: SpindleParts, keyed: Input | undefined, out: Coll
         [span, "the span of the controller's speed output"],
       ]),
     );
-  const bits = coarser(spindle);
+  const bits = coarserBits(spindle);
   if (!keyed || !bits) {
     out.lack(
       'spindle.speed-step',
@@ -153,56 +158,11 @@ function deriveLoading({ output, input }: SpindleParts, out: Collector): void {
 }
 
 /** The coarser of the two resolutions that the speed passes through. */
-function coarser({ output, input }: SpindleParts): Input | undefined {
+export function coarserBits({ output, input }: SpindleParts): Input | undefined {
   const bits = [output, input].map((at) =>
     at?.part.sheet
       ? figureInput(`bits of ${at.part.name}`, at.circuit.figures, 'bits', at.part.sheet.file)
       : undefined,
   );
   return bits[0] && bits.reduce((a, b) => (a && b && b.value < a.value ? b : a));
-}
-
-/** The time to the wanted top speed, and what is left of the controller's wait when the spindle has come up to it. */
-function deriveWait(machine: Machine, { converter, controller, fields }: SpindleParts, out: Collector): void {
-  const setTime = keyedInput('ramp-up time', converter && keyedInMeaning(machine.file, converter, 'ramp-up'));
-  const wanted = figureInput('wanted top speed', fields, 'top-speed', machine.file);
-  const full = out.get('spindle.top-speed');
-  if (!setTime) {
-    out.lack('spindle.wait-margin', "the converter's ramp-up time");
-    return;
-  }
-  const top = full && inputFrom(full, 'top speed of the converter');
-  const isPart = wanted !== undefined && top !== undefined && wanted.value < top.value;
-  const ramp = out.add({
-    address: 'spindle.ramp-time',
-    unit: 's',
-    formula: isPart ? `{ramp-up time} × {wanted top speed} / {${top.name}}` : '{ramp-up time}',
-    inputs: isPart ? [setTime, wanted, top] : [setTime],
-    si: isPart ? rampTime(setTime.value, 0, wanted.value, top.value) : setTime.value,
-    source: 'frequency converter manuals: the set time is that to the top frequency',
-  });
-  const wait = keyedInput('wait', controller && keyedInMeaning(machine.file, controller, 'spindle-wait'));
-  if (!ramp || !wait) {
-    out.lack('spindle.wait-margin', "the controller's wait for the spindle");
-    return;
-  }
-  const needed = inputFrom(ramp, 'ramp time');
-  const spare = out.add({
-    address: 'spindle.wait-margin',
-    unit: 's',
-    formula: '{wait} − {ramp time}',
-    inputs: [wait, needed],
-    si: waitMargin(wait.value, needed.value),
-    source: 'definition',
-  });
-  if (!spare || !(needed.value > 0)) return;
-  const margin = inputFrom(spare, 'margin');
-  out.add({
-    address: 'spindle.wait-share',
-    unit: '%',
-    formula: '{margin} / {ramp time}',
-    inputs: [margin, needed],
-    si: marginShare(margin.value, needed.value),
-    source: 'definition',
-  });
 }

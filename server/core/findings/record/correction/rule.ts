@@ -1,11 +1,12 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { keyedInMeaning } from '../../../model/settings.ts';
-import type { Edit, Fix } from '../../../problem.ts';
+import type { Edit } from '../../../problem.ts';
 import type { Fields } from '../../../shape/fields.ts';
 import { controllerOf } from '../../../values/axis-parts.ts';
 import { type Derived, showBriefly } from '../../../values/derived.ts';
 import { addEntry } from '../../common/edits.ts';
 import { restsOnFault } from '../../common/held-back.ts';
+import { withNotes } from '../../common/notes.ts';
 import { changeSetting } from '../../common/setting-edit.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -53,7 +54,7 @@ function describe(analysis: MachineAnalysis, axis: string, corrected: Derived): 
       now: keyed.scalar.text,
       wanted: change.text,
     },
-    fixes: change.fix ? [withNote(change.fix, note)] : [],
+    fixes: change.fix ? [withNotes(change.fix, [note])] : [],
   };
 }
 
@@ -61,10 +62,4 @@ function describe(analysis: MachineAnalysis, axis: string, corrected: Derived): 
 function noteScale({ tree }: MachineAnalysis, record: Fields, scale: string): Edit | undefined {
   if (!record.node || record.text('scale')) return undefined;
   return addEntry(tree, record.node, `scale: ${scale}`);
-}
-
-function withNote(fix: Fix, note: Edit | undefined): Fix {
-  return note
-    ? { ...fix, title: `${fix.title} and note what it replaces`, edits: [...fix.edits, note] }
-    : fix;
 }

@@ -4,7 +4,8 @@ import { correctedPulses } from '../../../motion/readings.ts';
 import type { Fields, Given } from '../../../shape/fields.ts';
 import type { Quantity } from '../../../units/index.ts';
 import { controllerOf } from '../../../values/axis-parts.ts';
-import { isFaulty } from '../../common/held-back.ts';
+import { isFaulty, restsOnFault } from '../../common/held-back.ts';
+import { keyedAt } from '../../common/setting-edit.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 
@@ -14,7 +15,7 @@ export const rule: Rule = {
   title: 'A record is older than the setting that it measured',
   find: findOlder,
   say: (data) =>
-    `${word(data, 'axis')} went ${word(data, 'seen')} for ${word(data, 'asked')} ${data.noted === true ? `with ${word(data, 'before')}` : 'with what was keyed in then'}, and ${word(data, 'setting')} now says ${word(data, 'now')}: the record tells nothing of how the axis moves now. Measure again.`,
+    `${data.axis === '' ? 'The spindle turned at' : `${word(data, 'axis')} went`} ${word(data, 'seen')} for ${word(data, 'asked')} ${data.noted === true ? `with ${word(data, 'before')}` : 'with what was keyed in then'}, and ${word(data, 'setting')} now says ${word(data, 'now')}: it tells nothing of how ${data.axis === '' ? 'fast it turns' : 'the axis moves'} now. Measure again.`,
 };
 
 /** Errors of a drive train that moves as it should are smaller; a larger one was made with another setting (common practice, no source). */
@@ -29,6 +30,36 @@ function* findOlder(analysis: Analysis): Iterable<Found> {
     const found = axis === undefined ? undefined : describe(analysis, axis, record);
     if (found) yield found;
   }
+  const speed = describeReading(analysis);
+  if (speed) yield speed;
+}
+
+/** A spindle that was corrected by its readings agrees with them up to this share (common practice, no source). */
+const AGREES = 0.01;
+
+/** The newest reading, where it was made with a top speed that is neither keyed in nor was corrected to what is. */
+function describeReading(analysis: MachineAnalysis): Found | undefined {
+  const corrected = analysis.values.byAddress.get('spindle.corrected-top-speed');
+  const now = corrected?.inputs[0];
+  const reading = analysis.machine.fields.child('spindle').items('readings').at(-1);
+  const [asked, seen, then] = ['asked', 'seen', 'top-speed'].map((key) => reading?.quantity(key));
+  if (!corrected || !now?.at || !asked || !seen || !then || restsOnFault(analysis, corrected))
+    return undefined;
+  const isSame = (other: number, slack: number) => Math.abs(other / now.value - 1) <= slack;
+  if (isSame(then.value.value, 1e-6) || isSame(corrected.si, AGREES)) return undefined;
+  const keyed = keyedAt(analysis, now.at);
+  return {
+    at: then.at,
+    data: {
+      axis: '',
+      asked: asked.text,
+      seen: seen.text,
+      noted: true,
+      before: then.text,
+      setting: keyed ? `${keyed.setting.name} of ${keyed.part.name}` : now.name,
+      now: now.shown,
+    },
+  };
 }
 
 function describe(analysis: MachineAnalysis, axis: string, record: Fields): Found | undefined {
