@@ -1,6 +1,7 @@
 import { check } from './check/check.ts';
 import type { Command } from './command.ts';
 import { commission } from './commission/commission.ts';
+import { diff } from './diff/diff.ts';
 import { explainValue } from './explain.ts';
 import { fmt } from './fmt.ts';
 import { netlist } from './netlist.ts';
@@ -15,6 +16,7 @@ const LIST: readonly Command[] = [
   report,
   settings,
   commission,
+  diff,
   explainValue,
   netlist,
   schema,

@@ -56,7 +56,7 @@ function explainChange(
   const tried = fettle.whatIf(analysis, changes);
   if (tried.kind === 'refused') throw new CommandError(tried.why);
   const explanation = address === undefined ? undefined : fettle.explain(tried.after, address);
-  const isGone = tried.values.some((value) => value.address === address);
+  const isGone = tried.values.some((value) => value.id === address);
   if (explanation?.kind === 'unknown' && !isGone) throw new CommandError(explanation.lines.join('\n'));
   streams.out(`${describeWhatIf(tried, address).join('\n')}\n`);
   return explanation?.kind === 'missing' ? EXIT.findings : EXIT.clean;

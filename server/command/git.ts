@@ -70,3 +70,12 @@ export async function listChanged(revision: string): Promise<string[]> {
 function splitNames(out: string): string[] {
   return out.split('\0').filter((name) => name !== '');
 }
+
+/** The text of a file in a commit, by its path from the top of the repository; undefined when it is not there. */
+export async function readBlob(commit: string, path: string): Promise<string | undefined> {
+  try {
+    return await runGit(['cat-file', 'blob', `${commit}:${path}`]);
+  } catch {
+    return undefined; // the commit is there, so it is the file that is not, or it is a folder
+  }
+}

@@ -31,8 +31,11 @@ export interface Loader {
 /** Far more sheets than one machine has; a run over folders that each bring their own must not keep them all. */
 const MOST_SHEETS = 300;
 
-/** Makes a loader with a world of its own. */
-export function createLoader(): Loader {
+/**
+ * Makes a loader with a world of its own.
+ * @param read reads files from somewhere else than from disk
+ */
+export function createLoader(read: typeof readFromDisk = readFromDisk): Loader {
   const library = openLibrary(libraryFolder());
   const folders = new Set([keyOfPath(projectFolder(process.cwd()))]);
   const files = createFiles({
@@ -40,13 +43,14 @@ export function createLoader(): Loader {
     folders: () => [...folders],
     openText: () => undefined,
     openFiles: () => [],
+    read,
   });
   const fettle = createFettle(files.world);
   const sheets = new Set<FileId>();
   const load = async (path: string, given?: string): Promise<Loaded> => {
     const key = keyOfPath(path);
     folders.add(keyOfPath(projectFolder(dirname(resolve(path)))));
-    const text = given ?? (await readGiven(path, key, [...folders]));
+    const text = given ?? (await readGiven(path, key, [...folders], read));
     let analysis = fettle.analyse(key, text);
     for (const sheet of analysis.wants) sheets.add(sheet);
     if (await files.fetch(analysis.wants)) analysis = fettle.analyse(key, text);
@@ -76,8 +80,13 @@ function projectFolder(folder: string): string {
 }
 
 /** @throws CommandError when the file cannot be read, with the reason */
-async function readGiven(path: string, key: string, folders: readonly string[]): Promise<string> {
-  const state = await readFromDisk(key, folders);
+async function readGiven(
+  path: string,
+  key: string,
+  folders: readonly string[],
+  read: typeof readFromDisk,
+): Promise<string> {
+  const state = await read(key, folders);
   switch (state.kind) {
     case 'text':
       if (state.text.includes('\0')) throw new CommandError(`${path} is not a text file.`);

@@ -22,13 +22,15 @@ export interface FilesOptions {
   readonly openText: (key: FileId) => string | undefined;
   /** The files that are open in an editor. */
   readonly openFiles: () => readonly FileId[];
+  /** Reads a file of one of these folders; without it from disk. The library is always read from disk. */
+  readonly read?: typeof readFromDisk;
 }
 
 /** Paths that were resolved are kept, since every part names its sheet at every keystroke; emptied when there are too many. */
 const MOST_RESOLVED = 5_000;
 
 /** Makes a world of open texts and of files on disk. */
-export function createFiles({ library, folders, openText, openFiles }: FilesOptions): Files {
+export function createFiles({ library, folders, openText, openFiles, read = readFromDisk }: FilesOptions): Files {
   const known = new Map<FileId, FileState>();
   let found: readonly FileId[] = [];
   let sheets: readonly FileId[] = [];
@@ -55,8 +57,8 @@ export function createFiles({ library, folders, openText, openFiles }: FilesOpti
     nameOf: baseNameOf,
   };
   const fetchOne = async (key: FileId) => {
-    const allowed = isInside(library.folder, key) ? [library.folder] : folders();
-    known.set(key, await readFromDisk(key, allowed));
+    const isShipped = isInside(library.folder, key);
+    known.set(key, await (isShipped ? readFromDisk(key, [library.folder]) : read(key, folders())));
   };
   return {
     world,

@@ -1,4 +1,6 @@
 import { type Analysis, analyse } from '../analysis.ts';
+import { compareFindings } from '../changes/findings.ts';
+import { type ChangedValue, compareValues, isHeadline, showValue } from '../changes/values.ts';
 import { findAll } from '../findings/find.ts';
 import type { Finding } from '../findings/rule.ts';
 import { createTrees } from '../model/trees.ts';
@@ -10,13 +12,6 @@ import { titleOf } from './markdown.ts';
 export interface Change {
   readonly path: string;
   readonly value: string;
-}
-
-/** A value before and after; undefined where it is not computed. */
-export interface ChangedValue {
-  readonly address: string;
-  readonly before: Derived | undefined;
-  readonly after: Derived | undefined;
 }
 
 /** What some changes would do, or why they cannot be tried. */
@@ -56,26 +51,9 @@ export function whatIf(analysis: Analysis, changes: readonly Change[]): WhatIf {
   };
 }
 
-function compareValues(before: Analysis, after: Analysis): ChangedValue[] {
-  const [old, now] = [before.values.byAddress, after.values.byAddress];
-  return [...new Set([...old.keys(), ...now.keys()])]
-    .map((address) => ({ address, before: old.get(address), after: now.get(address) }))
-    .filter((each) => show(each.before) !== show(each.after));
-}
-
-/** Findings are the same when they say the same. */
-function compareFindings(before: readonly Finding[], after: readonly Finding[]) {
-  const says = ({ code, message }: Finding) => `${code} ${message}`;
-  const [old, now] = [new Set(before.map(says)), new Set(after.map(says))];
-  return {
-    appeared: after.filter((finding) => !old.has(says(finding))),
-    gone: before.filter((finding) => !now.has(says(finding))),
-  };
-}
-
 /** What a change does, in plain lines: the value that was asked for with its working, and whatever else changes. */
 export function describeWhatIf(tried: Extract<WhatIf, { kind: 'tried' }>, address?: string): string[] {
-  const others = tried.values.filter((value) => value.address !== address && isHeadline(value.address));
+  const others = tried.values.filter((value) => value.id !== address && isHeadline(value.id));
   return [
     ...tried.changes.map(
       ({ path, value, before }) =>
@@ -92,7 +70,7 @@ export function describeWhatIf(tried: Extract<WhatIf, { kind: 'tried' }>, addres
 }
 
 function describeAsked({ values, after }: Extract<WhatIf, { kind: 'tried' }>, address: string): string[] {
-  const changed = values.find((value) => value.address === address);
+  const changed = values.find((value) => value.id === address);
   if (!changed) return [`${titleOf(address)}: ${show(after.values.byAddress.get(address))}, as before`];
   return [
     describeChange(changed),
@@ -101,8 +79,8 @@ function describeAsked({ values, after }: Extract<WhatIf, { kind: 'tried' }>, ad
   ];
 }
 
-function describeChange({ address, before, after }: ChangedValue): string {
-  return `${titleOf(address)}: ${show(before)} → ${show(after)}`;
+function describeChange({ id, before, after }: ChangedValue): string {
+  return `${titleOf(id)}: ${show(before)} → ${show(after)}`;
 }
 
 function describeFinding({ severity, code, message }: Finding): string {
@@ -114,24 +92,5 @@ function section(title: string, lines: readonly string[]): string[] {
 }
 
 function show(value: Derived | undefined): string {
-  if (!value) return 'not computed';
-  return value.limit === undefined ? value.shown : `${value.shown} (${value.limit})`;
-}
-
-/** Values that people ask for; the others are steps on the way to them, and `explain` shows those. */
-const HEADLINES: Readonly<Record<string, RegExp>> = {
-  axes: /\.(?:pulses-per-(?:turn|length)|resolution|top-feed|torque-margin|pulse-rate-limit|timing\.[a-z-]+|microstep-torque|rounding-drift|ramp-time|stopping-distance|homing-overrun|screw-buckling-load|corrected-pulses-per-length)$/,
-  parts: /\.(?:supply-voltage|load|load-share)$/,
-  spindle:
-    /\.(?:top-speed|volts-per-1000rpm|speed-step|ramp-time|wait-margin|reading-error|corrected-top-speed)$/,
-  handwheel: /./,
-  settings: /\.wanted$/,
-  circuits: /\.(?:rest|operated|margin)$/,
-  wires: /\.(?:drop|drop-share|current)$/,
-};
-
-/** True for values that a headline shows, rather than a step on the way to one. */
-function isHeadline(address: string): boolean {
-  const section = address.slice(0, address.indexOf('.'));
-  return Object.hasOwn(HEADLINES, section) && (HEADLINES[section]?.test(address) ?? false);
+  return value ? showValue(value) : 'not computed';
 }

@@ -20,7 +20,7 @@ function refuse(path: string, value = '1'): string {
 }
 
 const valueIn = (tried: ReturnType<typeof tryOut>, address: string) =>
-  tried.values.find((value) => value.address === address);
+  tried.values.find((value) => value.id === address);
 
 describe('a setting of a part', () => {
   const tried = tryOut({ 'parts.drive-x.microsteps': '16' });
@@ -29,7 +29,7 @@ describe('a setting of a part', () => {
     const scale = valueIn(tried, 'axes.X.pulses-per-length');
     expect([scale?.before?.value, scale?.after?.value]).toEqual([160, 320]);
     expect(tried.changes).toEqual([{ path: 'parts.drive-x.microsteps', value: '16', before: '8' }]);
-    expect(tried.values.filter(({ address }) => /^axes\.[YZA]\./.test(address))).toEqual([]);
+    expect(tried.values.filter(({ id }) => /^axes\.[YZA]\./.test(id))).toEqual([]);
   });
 
   test('brings the findings that follow from it', () => {
