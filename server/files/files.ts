@@ -30,7 +30,13 @@ export interface FilesOptions {
 const MOST_RESOLVED = 5_000;
 
 /** Makes a world of open texts and of files on disk. */
-export function createFiles({ library, folders, openText, openFiles, read = readFromDisk }: FilesOptions): Files {
+export function createFiles({
+  library,
+  folders,
+  openText,
+  openFiles,
+  read = readFromDisk,
+}: FilesOptions): Files {
   const known = new Map<FileId, FileState>();
   let found: readonly FileId[] = [];
   let sheets: readonly FileId[] = [];

@@ -23,7 +23,7 @@ export function isolatedSteps(analysis: MachineAnalysis): Step[] {
     terminals: live,
     expected: live.length > 0 ? [{ when: '', shown: '0 V' }] : [],
     remedy: 'Find what still feeds it before anything else is done.',
-    place: partId(MAINS),
+    place: '',
   });
   const pull = makeStep({
     id: 'wires',
@@ -31,7 +31,7 @@ export function isolatedSteps(analysis: MachineAnalysis): Step[] {
     title: 'Every wire is where it is written and holds',
     act: 'Go through the terminal charts part by part: right terminal, right colour, and no wire comes out at a light pull.',
     remedy: 'Correct the wire or the definition, whichever is wrong.',
-    place: partId(MAINS),
+    place: '',
     after: [ISOLATE],
   });
   return [isolate, pull, ...suppliesOf(analysis).map((supply) => shortStep(supply))];

@@ -98,7 +98,7 @@ export interface Step {
   readonly cautions: readonly string[];
   /** Steps that come first. */
   readonly after: readonly string[];
-  /** What it is about, as the wiring summary names it: `part:…`, `axis:…` or `terminal:…`. */
+  /** What it is about, as the wiring summary names it: `part:…`, `axis:…` or `terminal:…`; empty for the whole machine. */
   readonly place: string;
   /** What a record of the result looks like; `?` stands where the reading goes. */
   readonly record: string;

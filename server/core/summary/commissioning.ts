@@ -31,7 +31,7 @@ function stepView(step: TriedStep): ViewElement {
   const { id, title, act, terminals, expected, remedy, cautions, place, result } = step;
   return h(
     'li',
-    { class: `step ${result.state}`, 'data-id': place, tabindex: 0 },
+    { class: `step ${result.state}`, 'data-id': place === '' ? undefined : place, tabindex: 0 },
     box(step),
     h('strong', {}, title),
     ' ',
