@@ -35,8 +35,8 @@ export function scoreMatch(query: string, name: string): number | undefined {
     const next = text.indexOf(letter, at);
     if (next < 0) return undefined;
     if (next === 0) score += 8;
-    else if (!/[\p{L}\p{N}]/u.test(text[next - 1] ?? '')) score += 6;
-    else if (next === at) score += 4;
+    else if (next === at) score += 6;
+    else if (!/[\p{L}\p{N}]/u.test(text[next - 1] ?? '')) score += 5;
     else score += 1;
     at = next + letter.length;
   }

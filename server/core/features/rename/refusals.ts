@@ -3,6 +3,7 @@ import { MAINS } from '../../model/resolve.ts';
 import type { Mention, NameKind, Source } from '../../names/mention.ts';
 import { type Found, mentionsOf, type Name } from '../../names/name.ts';
 import { rangeOf } from '../../syntax/tree.ts';
+import { isSheetFile } from '../../world.ts';
 
 /** What a name is of, in a sentence. */
 const CALLED: Readonly<Record<NameKind, string>> = {
@@ -34,7 +35,7 @@ export function whyFixed(
   const sheet = shippedSheet(source, home);
   if (sheet !== undefined)
     return `${text} is a ${CALLED[kind]} of ${sheet}, which ships with the tool and is the same for every machine. Copy the sheet beside your machine, name the copy under sheet:, and change it there.`;
-  if (kind === 'axis' && home !== source.file)
+  if (kind === 'axis' && isSheetFile(source.world.nameOf(home)))
     return 'An axis letter in a sheet says what stands on the part. Choose another where it is written.';
   if (!places.some((place) => place.mention.access === 'definition')) return whyUndefined(mention, kind);
   const escaped = places.find(({ mention: { at } }) => at.block.text.slice(at.from, at.to) !== text);
