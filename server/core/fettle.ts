@@ -7,6 +7,8 @@ import { findDefinition, findTypeDefinition, type Target } from './features/defi
 import { type Explanation, explain } from './features/explain.ts';
 import { listFindingsAt } from './features/findings-at.ts';
 import { fixAll } from './features/fix-all.ts';
+import { listFixes, type OfferedFix } from './features/fixes.ts';
+import { listFolds } from './features/folding.ts';
 import { formatOnType, formatRange, formatText, type TextChange } from './features/formatting.ts';
 import { describeAt, type Hover } from './features/hover.ts';
 import { type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
@@ -14,6 +16,7 @@ import { type Lens, listLenses } from './features/lenses.ts';
 import { findLinkedPlaces } from './features/linked-places.ts';
 import { findHighlights, findReferences } from './features/references.ts';
 import { prepareRename, rename } from './features/rename/rename.ts';
+import { listSelections } from './features/selection.ts';
 import { listTokens, type TokenChunk } from './features/semantic-tokens.ts';
 import { fixPaths, listSheetLinks } from './features/sheet-links.ts';
 import { listSilences } from './features/silence.ts';
@@ -85,6 +88,9 @@ export interface Fettle {
   readonly rename: typeof rename;
   /** Definitions of the workspace by some of their letters. */
   readonly workspaceSymbols: typeof findWorkspaceSymbols;
+  /** What can be folded away, and what a selection grows to. */
+  readonly folds: typeof listFolds;
+  readonly selections: typeof listSelections;
   readonly sheetLinks: typeof listSheetLinks;
   /** What has to be written in machines when files are moved. */
   readonly fixPaths: typeof fixPaths;
@@ -144,6 +150,8 @@ export function createFettle(world: World): Fettle {
     prepareRename,
     rename,
     workspaceSymbols: findWorkspaceSymbols,
+    folds: listFolds,
+    selections: listSelections,
     sheetLinks: listSheetLinks,
     fixPaths,
     symbols: listSymbols,

@@ -32,6 +32,7 @@ import { registerNames } from './methods/names.ts';
 import { registerRename } from './methods/rename.ts';
 import { registerSemanticTokens, TOKENS_LEGEND } from './methods/semantic-tokens.ts';
 import { registerSheetLinks } from './methods/sheet-links.ts';
+import { registerStructure } from './methods/structure.ts';
 import { registerSummary } from './methods/summary.ts';
 import { registerSymbols } from './methods/symbols.ts';
 import { registerWorkspaceSymbols } from './methods/workspace-symbols.ts';
@@ -130,6 +131,7 @@ const METHODS = [
   registerRename,
   registerSheetLinks,
   registerWorkspaceSymbols,
+  registerStructure,
   registerSymbols,
   registerInlayHints,
   registerCodeLens,
@@ -152,6 +154,8 @@ const CAPABILITIES: InitializeResult['capabilities'] = {
   referencesProvider: true,
   documentHighlightProvider: true,
   linkedEditingRangeProvider: true,
+  foldingRangeProvider: true,
+  selectionRangeProvider: true,
   documentLinkProvider: { resolveProvider: true },
   workspaceSymbolProvider: true,
   documentSymbolProvider: { label: 'Fettle' },
