@@ -7,7 +7,6 @@ import { findDefinition, findTypeDefinition, type Target } from './features/defi
 import { type Explanation, explain } from './features/explain.ts';
 import { listFindingsAt } from './features/findings-at.ts';
 import { fixAll } from './features/fix-all.ts';
-import { listFixes, type OfferedFix } from './features/fixes.ts';
 import { listFolds } from './features/folding.ts';
 import { formatOnType, formatRange, formatText, type TextChange } from './features/formatting.ts';
 import { describeAt, type Hover } from './features/hover.ts';
@@ -19,6 +18,7 @@ import { prepareRename, rename } from './features/rename/rename.ts';
 import { listSelections } from './features/selection.ts';
 import { listTokens, type TokenChunk } from './features/semantic-tokens.ts';
 import { fixPaths, listSheetLinks } from './features/sheet-links.ts';
+import { findBefore, findNext, findStations } from './features/signal-way.ts';
 import { listSilences } from './features/silence.ts';
 import { type DocumentSymbol, listSymbols } from './features/symbols.ts';
 import { type Change, type WhatIf, whatIf } from './features/what-if.ts';
@@ -88,6 +88,10 @@ export interface Fettle {
   readonly rename: typeof rename;
   /** Definitions of the workspace by some of their letters. */
   readonly workspaceSymbols: typeof findWorkspaceSymbols;
+  /** The circuits at an offset through which a signal goes, what a circuit's signal reaches next, and where it comes from. */
+  readonly stations: typeof findStations;
+  readonly signalFrom: typeof findNext;
+  readonly signalInto: typeof findBefore;
   /** What can be folded away, and what a selection grows to. */
   readonly folds: typeof listFolds;
   readonly selections: typeof listSelections;
@@ -150,6 +154,9 @@ export function createFettle(world: World): Fettle {
     prepareRename,
     rename,
     workspaceSymbols: findWorkspaceSymbols,
+    stations: findStations,
+    signalFrom: findNext,
+    signalInto: findBefore,
     folds: listFolds,
     selections: listSelections,
     sheetLinks: listSheetLinks,

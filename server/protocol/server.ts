@@ -32,6 +32,7 @@ import { registerNames } from './methods/names.ts';
 import { registerRename } from './methods/rename.ts';
 import { registerSemanticTokens, TOKENS_LEGEND } from './methods/semantic-tokens.ts';
 import { registerSheetLinks } from './methods/sheet-links.ts';
+import { registerSignalWay } from './methods/signal-way.ts';
 import { registerStructure } from './methods/structure.ts';
 import { registerSummary } from './methods/summary.ts';
 import { registerSymbols } from './methods/symbols.ts';
@@ -131,6 +132,7 @@ const METHODS = [
   registerRename,
   registerSheetLinks,
   registerWorkspaceSymbols,
+  registerSignalWay,
   registerStructure,
   registerSymbols,
   registerInlayHints,
@@ -156,6 +158,7 @@ const CAPABILITIES: InitializeResult['capabilities'] = {
   linkedEditingRangeProvider: true,
   foldingRangeProvider: true,
   selectionRangeProvider: true,
+  callHierarchyProvider: true,
   documentLinkProvider: { resolveProvider: true },
   workspaceSymbolProvider: true,
   documentSymbolProvider: { label: 'Fettle' },
