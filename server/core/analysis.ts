@@ -2,6 +2,7 @@ import { buildNets, type Nets } from './circuits/nets.ts';
 import { type Feed, traceFeeds } from './circuits/supply.ts';
 import { checkAssigned } from './model/assigned.ts';
 import { readMachineText } from './model/machine.ts';
+import { checkSettings } from './model/own-settings.ts';
 import { type Machine, resolveMachine } from './model/resolve.ts';
 import { readSheetTree, type Sheet } from './model/sheet.ts';
 import type { Trees } from './model/trees.ts';
@@ -56,7 +57,7 @@ export function analyse(file: FileId, text: string, world: World, trees: Trees):
 
 function analyseSheet(file: FileId, tree: Tree, world: World): SheetAnalysis {
   const sheet = readSheetTree(file, tree);
-  const problems = [...tree.problems, ...checkShape(tree.root, sheetShape)];
+  const problems = [...tree.problems, ...checkShape(tree.root, sheetShape), ...checkSettings(sheet)];
   return { kind: 'part', file, tree, sheet, problems, values: NO_VALUES, wants: [], world };
 }
 
@@ -70,6 +71,9 @@ function analyseMachine(file: FileId, tree: Tree, world: World, trees: Trees): M
     ...checkShape(tree.root, machineShape),
     ...text.problems,
     ...checkAssigned(machine),
+    ...[...machine.parts.values()].flatMap(({ sheet, sheetName }) =>
+      sheet && !sheetName ? checkSettings(sheet) : [],
+    ),
   ];
   const values = deriveValues(machine, nets, feeds);
   return { kind: 'machine', file, tree, machine, nets, feeds, problems, values, wants: machine.wants, world };

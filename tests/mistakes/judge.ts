@@ -14,12 +14,17 @@ export interface Said extends Line {
   readonly message: string;
 }
 
+/** Said of every machine with motors, in one form or another, so that it is neither new nor caught. */
+export const STANDING_CAUTION = 'safety/emergency-stop-caution';
+
 /** How one mistake fared. */
 export interface Verdict {
   readonly mistake: Mistake;
   /** Whether the expected finding is there at all, and whether it stands in the line where one must look. */
   readonly isCaught: boolean;
   readonly isPlaced: boolean;
+  /** Where it stands. */
+  readonly at: Line | undefined;
   /** What else is said that was not said before. */
   readonly extra: readonly Said[];
   /** The extras for which no reason is on record, and the reasons on record for which there is no extra. */
@@ -42,7 +47,8 @@ export function createJudge(example: Example): {
       const mistaken = makeMistake(example, mistake);
       for (const [file, text] of mistaken.files) files.set(file, text);
       const fresh = checkAll(fettle, files).filter(
-        (finding) => !known.has(nameOf(finding, mistaken.before(finding))),
+        (finding) =>
+          finding.code !== STANDING_CAUTION && !known.has(nameOf(finding, mistaken.before(finding))),
       );
       return weigh(mistake, mistaken.look, fresh);
     },
@@ -58,6 +64,7 @@ function weigh(mistake: Mistake, look: Line, fresh: readonly Said[]): Verdict {
     mistake,
     isCaught: meant !== undefined,
     isPlaced: placed !== undefined,
+    at: meant && { file: meant.file, line: meant.line },
     extra,
     unexplained: extra.filter(({ code }) => !mistake.also.has(code)),
     unneeded: [...mistake.also.keys()].filter((code) => !extra.some((finding) => finding.code === code)),

@@ -47,7 +47,8 @@ function checkOnce(part: Part, setting: Setting, value: Scalar): readonly Proble
   return problems;
 }
 
-function checkValue(setting: Setting, value: Scalar): readonly Problem[] {
+/** What is wrong with one value of a setting, in itself and by its sheet. */
+export function checkValue(setting: Setting, value: Scalar): readonly Problem[] {
   const expected = expectationOf(setting);
   if (expected === undefined) return checkChoice(setting, value, undefined);
   if (expected === 'count') return checkCount(setting, value);

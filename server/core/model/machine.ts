@@ -75,7 +75,11 @@ export function readMachineText(root: Node | undefined): MachineText {
         .entries()
         .map((entry) => [entry.key.text, readAxis(entry.key, entry.fields)]),
     ),
-    problems: [...wiring.problems, ...fields.child('parts').entries().flatMap(checkHasSheet)],
+    problems: [
+      ...wiring.problems,
+      ...fields.child('parts').entries().flatMap(checkHasSheet),
+      ...fields.child('axes').entries().flatMap(checkHasLead),
+    ],
   };
 }
 
@@ -83,6 +87,13 @@ export function readMachineText(root: Node | undefined): MachineText {
 function checkHasSheet({ key, value }: Entry): Problem[] {
   if (value?.kind !== 'map' || pairOf(value, 'sheet') || hasFacts(value)) return [];
   return [{ code: 'shape/missing-key', at: key, data: { owner: key.text, missing: ['sheet'] } }];
+}
+
+/** A screw moves nothing without its lead, or the pitch that makes it. */
+function checkHasLead({ fields }: Entry): Problem[] {
+  const screw = pairOf(fields.node, 'screw');
+  if (screw?.value?.kind !== 'map' || pairOf(screw.value, 'lead') || pairOf(screw.value, 'pitch')) return [];
+  return [{ code: 'shape/missing-key', at: screw.key, data: { owner: 'screw', missing: ['lead'] } }];
 }
 
 function readPart(key: Scalar, node: Node | undefined): PartEntry {

@@ -65,7 +65,7 @@ describe('exact settings', () => {
 
 describe('the phase current', () => {
   const choices = (list: string, set: string, basis = 'rms'): Differences => ({
-    driveSettings: `microsteps: { is: microsteps, default: 8 }, amps: { is: phase-current, unit: A, choices: [${list}], default: 1 A }`,
+    driveSettings: `microsteps: { is: microsteps, default: 8 }, amps: { is: phase-current, unit: A, choices: [${list}], default: ${list.split(',')[0]} }`,
     driveBasis: `current-basis: ${basis}`,
     driveSet: `amps: ${set}`,
   });

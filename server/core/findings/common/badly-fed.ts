@@ -10,14 +10,17 @@ const kept = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
 const UNFED: ReadonlySet<string> = new Set(['supply', 'return', 'sensor']);
 
 /**
- * The parts that have no supply, one of the wrong voltage, or one that is the wrong way round. That is the mistake; what
+ * The parts that have no supply, one of the wrong voltage (and a supply that suits nothing), or one that is the wrong way round. That is the mistake; what
  * they do to others, and what their inputs see, follows from it.
  */
 export function badlyFed(analysis: MachineAnalysis): ReadonlySet<string> {
   let parts = kept.get(analysis);
   if (!parts) {
     parts = new Set([
-      ...wrongVoltages(analysis).flatMap(({ feeds }) => feeds.map(({ load }) => load.part.name)),
+      ...wrongVoltages(analysis).flatMap(({ supply, suitsNone, feeds }) => [
+        ...feeds.map(({ load }) => load.part.name),
+        ...(suitsNone ? [supply.part.name] : []),
+      ]),
       ...reversedFeeds(analysis).map(({ load }) => load.part.name),
       ...strayMains(analysis).map(({ end }) => end.part.name),
       ...findUnconnected(analysis)

@@ -4,8 +4,8 @@ import type { Node, Span } from '../../syntax/node.ts';
 const defaults = new WeakMap<MachineAnalysis, ReadonlySet<Span>>();
 
 /**
- * True for a value as delivered of a part in whose `set:` something stands that the part does not have: it was probably
- * meant for one of the settings that seem to be left alone.
+ * True for a value as delivered of a part in whose `set:` something stands that the part does not have, or stands twice:
+ * it was probably meant for one of the settings that seem to be left alone.
  */
 export function isDefaultInDoubt(analysis: Analysis, at: Span): boolean {
   return defaultsInDoubt(analysis).has(at);
@@ -24,10 +24,12 @@ export function defaultsInDoubt(analysis: Analysis): ReadonlySet<Span> {
 
 const NONE: ReadonlySet<Span> = new Set();
 
-function findDefaults({ machine }: MachineAnalysis): Set<Span> {
+function findDefaults({ machine, problems }: MachineAnalysis): Set<Span> {
   const doubtful = new Set<Span>();
-  for (const { assigned, sheet } of machine.parts.values()) {
-    if (!sheet || [...assigned.keys()].every((name) => sheet.settings.has(name))) continue;
+  const repeated = problems.filter(({ code }) => code === 'yaml/duplicate-key');
+  for (const { assigned, sheet, node } of machine.parts.values()) {
+    const isClear = sheet && [...assigned.keys()].every((name) => sheet.settings.has(name));
+    if (!sheet || (isClear && !repeated.some(({ at }) => isWithin(at, node)))) continue;
     for (const { initial } of sheet.settings.values()) if (initial) doubtful.add(initial);
   }
   return doubtful;
@@ -56,6 +58,11 @@ function findAxes({ machine, problems }: MachineAnalysis): Set<string> {
       .filter(({ fields }) => unread.some(({ at }) => isWithin(at, fields.node)))
       .map(({ name }) => name),
   );
+}
+
+/** True where something could not be read within a node. */
+export function hasFaultWithin({ problems }: Analysis, node: Node | undefined): boolean {
+  return problems.some(({ code, at }) => !READ.has(code) && isWithin(at, node));
 }
 
 function isWithin(at: Span, node: Node | undefined): boolean {

@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { MAINS } from '../../model/resolve.ts';
-import { keyedInMeaning } from '../../model/settings.ts';
+import { keyedInMeaning, settingsMeaning } from '../../model/settings.ts';
 import { badlyFed } from './badly-fed.ts';
 import { isAnyBlockBroken, isFaulty, partsInDoubt } from './held-back.ts';
 
@@ -33,6 +33,10 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
     if (hasFaultyContact(analysis, name)) return false;
   }
   const { part, circuit } = input.at;
+  // What a sheet says of a terminal or a circuit that it does not have was meant for another.
+  if (circuit.ends.some(({ text }) => !part.sheet?.terminals.has(text))) return false;
+  if (settingsMeaning(part, 'input-sense').some((each) => !part.sheet?.circuits.has(each.circuit ?? '')))
+    return false;
   const sense = keyedInMeaning(analysis.machine.file, part, 'input-sense', { circuit: circuit.name });
   return !(sense?.origin === 'set' && isFaulty(analysis, sense.scalar));
 }

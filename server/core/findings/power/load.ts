@@ -1,5 +1,6 @@
-import type { Analysis } from '../../analysis.ts';
+import type { Analysis, MachineAnalysis } from '../../analysis.ts';
 import type { Data } from '../../problem.ts';
+import type { Span } from '../../syntax/node.ts';
 import { formatNumber } from '../../units/index.ts';
 import { showBriefly } from '../../values/derived.ts';
 import { restsOnFault } from '../common/held-back.ts';
@@ -25,6 +26,16 @@ function sayLoad(data: Data, size: 'over' | 'high'): string {
   return size === 'over'
     ? `${figures}. Its voltage breaks down or it switches off when everything runs. Take a larger one, or divide the load.`
     : `${figures}. Above 80 % it runs hot and has nothing left for what is added later. Take a larger one, or divide the load.`;
+}
+
+/** The figures of what overloads a supply. */
+export function overloadingFigures({ machine, values }: MachineAnalysis): ReadonlySet<Span> {
+  const figures = new Set<Span>();
+  for (const { name } of machine.parts.values()) {
+    if (!((values.byAddress.get(`parts.${name}.load-share`)?.si ?? 0) > 1 + 1e-9)) continue;
+    for (const { at } of values.byAddress.get(`parts.${name}.load`)?.inputs ?? []) if (at) figures.add(at);
+  }
+  return figures;
 }
 
 function* findLoads(analysis: Analysis, size: 'over' | 'high'): Iterable<Found> {

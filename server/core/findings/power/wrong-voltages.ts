@@ -11,8 +11,8 @@ import { type Taken, voltageTaken } from '../common/voltage.ts';
 export interface WrongVoltage {
   readonly supply: CircuitAt;
   readonly voltage: Input;
-  /** All of them: none of the loads of this supply takes its voltage, and there are several. */
-  readonly isSuppliesFault: boolean;
+  /** True where none of the loads of the supply takes its voltage. */
+  readonly suitsNone: boolean;
   readonly feeds: readonly (Feed & { readonly taken: Taken })[];
 }
 
@@ -43,7 +43,7 @@ function judge(analysis: MachineAnalysis, feeds: readonly Feed[]): WrongVoltage 
   return {
     supply: first.supply,
     voltage,
-    isSuppliesFault: wrong.length > 1 && wrong.length === feeds.length,
+    suitsNone: wrong.length === feeds.length,
     feeds: wrong,
   };
 }

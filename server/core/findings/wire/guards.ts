@@ -76,6 +76,7 @@ function guard(ways: Ways, { order, by }: Reach, source: Guard, guards: Map<numb
 
 function behind(before: Guard, at: CircuitAt): Guard {
   const rating = at.circuit.figures.quantity('rating')?.value.value ?? Number.NaN;
-  const isSmaller = before.fuse === undefined || !(before.fuse.rating <= rating);
+  // Of two alike the nearer one stands for both.
+  const isSmaller = before.fuse === undefined || !(before.fuse.rating < rating);
   return isSmaller ? { ...before, fuse: { at, rating } } : before;
 }

@@ -72,9 +72,11 @@ function findOpenEnd(analysis: MachineAnalysis, part: Part, circuit: Circuit): n
   const open = supplied[0] ? 1 : supplied[1] ? 0 : undefined;
   const carries = ({ circuit: { kind }, index }: CircuitEnd) => SWITCHING[kind]?.includes(index) ?? false;
   if (open === undefined || sides[open]?.some(carries)) return undefined;
-  // A part whose sheet is not known may be anything.
+  // A part whose sheet is not known may be anything, and a misspelt terminal the one that is missing.
   const known = analysis.machine.links.every((link) =>
-    [link.from, link.to].every((end) => end.part === MAINS || analysis.machine.parts.get(end.part)?.sheet),
+    [link.from, link.to].every(
+      (end) => end.part === MAINS || analysis.machine.parts.get(end.part)?.sheet?.terminals.has(end.terminal),
+    ),
   );
   return known ? open : undefined;
 }

@@ -1,7 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Fix } from '../../../problem.ts';
-import { valueUnder } from '../../../syntax/node.ts';
+import { type Span, valueUnder } from '../../../syntax/node.ts';
 import {
   addEntry,
   addLineAfter,
@@ -40,6 +40,9 @@ const USES: Readonly<Record<string, string>> = {
 /** One finding for each name: eight links to one misspelt part are one mistake. */
 function* findUnknown(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
+  // A part whose key repeats another's was probably meant to have one of the names that seem to be missing.
+  if (analysis.problems.some(({ code, at }) => code === 'yaml/duplicate-key' && namesPart(analysis, at)))
+    return;
   const known = [...analysis.machine.parts.keys()];
   for (const { name, mentions } of unknownParts(analysis.machine)) {
     const [first, ...others] = mentions;
@@ -55,6 +58,10 @@ function* findUnknown(analysis: Analysis): Iterable<Found> {
     const related = others.map(({ at }) => ({ at, note: `${name} is named here as well` }));
     yield { at: first.at, data, related, fixes: fixesFor(analysis, name, mentions, nearest) };
   }
+}
+
+function namesPart({ machine }: MachineAnalysis, { block, from, to }: Span): boolean {
+  return machine.parts.has(block.text.slice(from, to));
 }
 
 function fixesFor(

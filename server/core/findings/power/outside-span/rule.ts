@@ -23,16 +23,16 @@ export const rule: Rule = {
   },
 };
 
-/** Where a supply suits none of its loads it is the mistake, and one finding; otherwise each load that is on it. */
+/** Where a supply suits none of its several loads it is the mistake, and one finding; otherwise each load that is on it. */
 function* findOutside(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   for (const wrong of wrongVoltages(analysis)) {
-    const { supply, voltage, feeds, isSuppliesFault } = wrong;
+    const { supply, voltage, feeds, suitsNone } = wrong;
     const place =
       voltage.at && (voltage.file === undefined || voltage.file === analysis.file)
         ? voltage.at
         : supply.part.key;
-    if (isSuppliesFault) yield describe(analysis, wrong, feeds, place);
+    if (suitsNone && feeds.length > 1) yield describe(analysis, wrong, feeds, place);
     else {
       for (const feed of feeds) {
         const end = feed.link && endAt(feed.link, feed.load, 0);

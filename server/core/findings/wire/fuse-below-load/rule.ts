@@ -4,6 +4,7 @@ import { formatBest } from '../../../units/index.ts';
 import { currentsIn } from '../../../values/wire-currents.ts';
 import { isFaulty } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
+import { overloadingFigures } from '../../power/load.ts';
 import type { Found, Rule } from '../../rule.ts';
 
 export const rule: Rule = {
@@ -18,11 +19,13 @@ export const rule: Rule = {
 function* findSmall(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   const currents = currentsIn(analysis.machine, analysis.feeds);
+  // What is too much for its supply is too much for the fuse as well, and is said of the supply.
+  const overloading = overloadingFigures(analysis);
   for (const [place, { inside }] of waysOf(analysis.machine).all.entries()) {
     const rating = inside?.circuit.kind === 'fuse' ? inside.circuit.figures.quantity('rating') : undefined;
     const flow = rating && currents.through(place);
     if (!inside || !rating || !flow || flow.si <= rating.value.value * (1 + 1e-9)) continue;
-    if (flow.inputs.some(({ at }) => at && isFaulty(analysis, at))) continue;
+    if (flow.inputs.some(({ at }) => at && (isFaulty(analysis, at) || overloading.has(at)))) continue;
     const { sheet } = inside.part;
     yield {
       at: inside.part.key,

@@ -2,6 +2,7 @@ import type { Analysis } from '../../../analysis.ts';
 import { lengthOf } from '../../../model/link-wire.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { groupBy } from '../../common/group.ts';
+import { hasFaultWithin } from '../../common/in-doubt.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { capital, wiresOf } from '../wires.ts';
@@ -21,7 +22,10 @@ const LEAST_AMPS = 0.1;
 function* findMissing(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   const missing = wiresOf(analysis).filter(
-    ({ link, value }) => !lengthOf(link) && (value('current')?.si ?? 0) >= LEAST_AMPS,
+    ({ link, value }) =>
+      !lengthOf(link) &&
+      (value('current')?.si ?? 0) >= LEAST_AMPS &&
+      [link.wire.own, link.wire.shared].every((fields) => !hasFaultWithin(analysis, fields?.node)),
   );
   for (const [at, [first]] of groupBy(missing, ({ wire }) => wire.at)) {
     const current = first?.value('current');

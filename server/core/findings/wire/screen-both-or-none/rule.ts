@@ -4,7 +4,7 @@ import { circuitsOfKind } from '../../../circuits/supply.ts';
 import type { Cable } from '../../../model/machine.ts';
 import type { Link } from '../../../model/wiring.ts';
 import { pairOf } from '../../../syntax/node.ts';
-import { isFaulty } from '../../common/held-back.ts';
+import { hasFaultWithin } from '../../common/in-doubt.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 
@@ -40,7 +40,7 @@ function judge(analysis: MachineAnalysis, cable: Cable, terminals: ReadonlySet<s
   );
   const [first] = joins;
   if (!screen && !first) {
-    if (!wire?.value.screened || isFaulty(analysis, wire.at)) return undefined;
+    if (!wire?.value.screened || hasFaultWithin(analysis, cable.fields.node)) return undefined;
     return { at: cable.key, data: { cable: cable.name, both: false } };
   }
   const ends = new Set(joins.flatMap(endsOf));
