@@ -2,13 +2,13 @@ import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { MAINS, mainsTerminals } from '../../../model/resolve.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Related } from '../../../problem.ts';
-import { type Span, spanWithin } from '../../../syntax/node.ts';
+import { type Scalar, type Span, spanWithin } from '../../../syntax/node.ts';
 import { renameAll } from '../../common/edits.ts';
 import { groupBy } from '../../common/group.ts';
 import { ownSheets, sheetOf } from '../../common/own-sheets.ts';
 import { figure, joinWords, places, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
-import { terminalMentions } from '../references.ts';
+import { type TerminalMention, terminalMentions } from '../references.ts';
 
 export const rule: Rule = {
   code: 'name/unknown-terminal',
@@ -18,6 +18,9 @@ export const rule: Rule = {
   say: (data) => {
     const [part, terminal] = [word(data, 'part'), word(data, 'terminal')];
     const known = wordList(data, 'known');
+    const named = wordList(data, 'named');
+    if (named.length > 0)
+      return `${part} is wired at ${joinWords(named, 'and')}, and ${word(data, 'sheet')} has none of them: it has ${joinWords(known, 'and', 12)}. Name the sheet of the part that is really there, or wire the terminals that it has.`;
     if (known.length === 0)
       return `${part} lists no terminals, so nothing can be joined to its ${terminal}. List them in its sheet under terminals.`;
     const nearest = word(data, 'nearest');
@@ -29,13 +32,17 @@ export const rule: Rule = {
 /** Ends of links and screens, by part and terminal: one misspelt terminal is one mistake, however often it is named. */
 function* findInLinks(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const unknown = terminalMentions(analysis.machine).filter(({ part, terminal }) => {
-    const known = terminalsOf(analysis, part);
-    return known !== undefined && !known.includes(terminal);
-  });
+  const all = terminalMentions(analysis.machine);
+  const unknown = all.filter((mention) => isUnknown(analysis, mention));
+  const strangers = findStrangers(analysis, all);
+  for (const [name, mentions] of strangers) {
+    const { sheetName } = analysis.machine.parts.get(name) ?? {};
+    if (sheetName) yield describeStranger(analysis, name, sheetName, mentions);
+  }
   // A part without any terminals is one mistake as well.
-  const groups = groupBy(unknown, ({ part, terminal }) =>
-    terminalsOf(analysis, part)?.length === 0 ? part : `${part}.${terminal}`,
+  const groups = groupBy(
+    unknown.filter(({ part }) => !strangers.has(part)),
+    ({ part, terminal }) => (terminalsOf(analysis, part)?.length === 0 ? part : `${part}.${terminal}`),
   );
   for (const mentions of groups.values()) {
     const [first] = mentions;
@@ -60,6 +67,41 @@ function* findInLinks(analysis: Analysis): Iterable<Found> {
       related,
     );
   }
+}
+
+function isUnknown(analysis: MachineAnalysis, { part, terminal }: TerminalMention): boolean {
+  const known = terminalsOf(analysis, part);
+  return known !== undefined && !known.includes(terminal);
+}
+
+/** Parts of which several terminals are named and none is known: not the terminals are wrong, but the sheet. */
+function findStrangers(
+  analysis: MachineAnalysis,
+  all: readonly TerminalMention[],
+): ReadonlyMap<string, readonly TerminalMention[]> {
+  const strangers = [...groupBy(all, ({ part }) => part)].filter(
+    ([name, mentions]) =>
+      analysis.machine.parts.get(name)?.sheetName !== undefined &&
+      (terminalsOf(analysis, name)?.length ?? 0) > 0 &&
+      mentions.every((mention) => isUnknown(analysis, mention)) &&
+      new Set(mentions.map(({ terminal }) => terminal)).size > 1,
+  );
+  return new Map(strangers);
+}
+
+function describeStranger(
+  analysis: MachineAnalysis,
+  part: string,
+  sheetName: Scalar,
+  mentions: readonly TerminalMention[],
+): Found {
+  const known = terminalsOf(analysis, part) ?? [];
+  const named = [...new Set(mentions.map(({ terminal }) => terminal))];
+  return {
+    at: spanWithin(sheetName, 0, sheetName.text.length),
+    data: { part, sheet: sheetName.text, named, known },
+    related: mentions.slice(0, 8).map(({ at, terminal }) => ({ at, note: `${terminal} is wired here` })),
+  };
 }
 
 /** The terminals of a part; undefined while it or its sheet is not known. */

@@ -1,5 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
-import { isAnyBlockBroken } from '../../common/held-back.ts';
+import { isAnyBlockBroken, partsInDoubt } from '../../common/held-back.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { stopDevices } from '../stop-devices.ts';
@@ -15,6 +15,8 @@ export const rule: Rule = {
 
 function* findInputOnly(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
+  // While a wire goes to a part or a terminal that is not known, it may be the one that cuts the power.
+  if (partsInDoubt(analysis).size > 0) return;
   for (const { part, cuts, tells } of stopDevices(analysis)) {
     if (cuts.length > 0 || tells.length === 0) continue;
     const ends = analysis.machine.links.filter((link) =>
