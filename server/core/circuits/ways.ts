@@ -1,7 +1,8 @@
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
 import { terminalId } from './nets.ts';
 import type { CircuitAt } from './signals.ts';
-import { type Conductor, findConductors } from './solve/conductors.ts';
+import type { Conductor } from './solve/conductors.ts';
+import { circuitsOf } from './solve/solved.ts';
 
 /** Circuits that conduct in one of their states, between their first end and each of the others. */
 const SWITCHING: ReadonlySet<string> = new Set(['contact', 'changeover']);
@@ -12,7 +13,7 @@ export type Way = Conductor;
 /** All ways between the terminals of a machine. */
 export interface Ways {
   readonly terminals: readonly string[];
-  readonly placeOf: ReadonlyMap<string, number>;
+  readonly placeOf: Pick<ReadonlyMap<string, number>, 'get'>;
   readonly all: readonly Way[];
   /** By terminal: places in `all`. */
   readonly at: readonly (readonly number[])[];
@@ -41,7 +42,7 @@ export function waysOf(machine: Machine): Ways {
 }
 
 function listWays(machine: Machine): Ways {
-  const { terminals, placeOf, all, at } = findConductors(machine);
+  const { terminals, placeOf, all, at } = circuitsOf(machine).solved.board.conductors;
   const ways = [...all];
   const places = at.map((list) => [...list]);
   for (const { part, sheet } of partsWithSheets(machine)) {
@@ -52,7 +53,7 @@ function listWays(machine: Machine): Ways {
         if (a === undefined || b === undefined) continue;
         places[a]?.push(ways.length);
         places[b]?.push(ways.length);
-        ways.push({ a, b, ohms: 0, link: undefined, inside: { part, circuit } });
+        ways.push({ id: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
       }
     }
   }

@@ -3,7 +3,7 @@ import { type Fields, fieldsOf } from '../shape/fields.ts';
 import { cableShape, linkShape } from '../shape/shapes.ts';
 import { type Node, type Scalar, type Span, valueUnder } from '../syntax/node.ts';
 import { readColour, readWire } from '../units/index.ts';
-import { type End, readLinkText } from './link.ts';
+import { type End, type LinkText, readLinkText } from './link.ts';
 import type { Cable } from './machine.ts';
 
 /** One conductor from one terminal to another. */
@@ -41,18 +41,7 @@ export function readWiring(node: Node | undefined): WiringText {
     const link = readLinkText(scalar);
     if (link.problem) problems.push(link.problem);
     else if (link.wire) problems.push(...checkWireText(link.wire));
-    if (!link.from) return;
-    for (const to of link.to) {
-      links.push({
-        number: links.length + 1,
-        from: link.from,
-        to,
-        at: scalar,
-        wire: { colour: link.wire, own, shared: cable?.fields },
-        label: own?.text('label')?.value,
-        cable: cable?.name,
-      });
-    }
+    links.push(...makeLinks(scalar, link, links.length + 1, own, cable));
   };
   for (const item of node?.kind === 'list' ? node.items : []) {
     if (item?.kind === 'scalar') addLink(item, undefined, undefined);
@@ -61,6 +50,34 @@ export function readWiring(node: Node | undefined): WiringText {
     for (const { scalar, own } of cable ? linksIn(cable) : linkIn(item)) addLink(scalar, own, cable);
   }
   return { links, cables, problems };
+}
+
+/** The links of a text, as they were made last. */
+const kept = new WeakMap<Scalar, readonly Link[]>();
+
+/** Makes the links of one text. They stay the same objects while nothing about them changes. */
+function makeLinks(
+  at: Scalar,
+  { from, to, wire }: LinkText,
+  number: number,
+  own: Fields | undefined,
+  cable: Cable | undefined,
+): readonly Link[] {
+  if (!from) return [];
+  const [first] = kept.get(at) ?? [];
+  const known = first?.number === number && first.wire.own?.node === own?.node;
+  if (known && first.wire.shared?.node === cable?.fields.node) return kept.get(at) ?? [];
+  const links = to.map((end, index) => ({
+    number: number + index,
+    from,
+    to: end,
+    at,
+    wire: { colour: wire, own, shared: cable?.fields },
+    label: own?.text('label')?.value,
+    cable: cable?.name,
+  }));
+  kept.set(at, links);
+  return links;
 }
 
 /** What stands behind a link is a colour, or a wire with its size. */

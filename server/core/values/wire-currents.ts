@@ -1,4 +1,5 @@
 import type { Feed } from '../circuits/supply.ts';
+import { waysOf } from '../circuits/ways.ts';
 import type { Machine } from '../model/resolve.ts';
 import { formatBest } from '../units/index.ts';
 import { constantInput } from './collect.ts';
@@ -36,6 +37,7 @@ export function currentsIn(machine: Machine, feeds: readonly Feed[]): Currents {
 function findCurrents(machine: Machine, feeds: readonly Feed[]): Currents {
   const loads = loadWays(machine, feeds);
   const solved = solvedCurrents(machine);
+  const ways = waysOf(machine);
   const byWay = new Map<number, Draw[]>();
   const unknown = new Set<number>();
   for (const { path, draw } of loads) if (!draw) for (const place of path) unknown.add(place);
@@ -56,7 +58,7 @@ function findCurrents(machine: Machine, feeds: readonly Feed[]): Currents {
       if (unknown.has(place)) return undefined;
       const draws = byWay.get(place);
       const sum = draws && sumOf(draws);
-      const inWire = solved.inWires.get(place);
+      const inWire = solved.inWires.get(ways.all[place]?.id ?? ways);
       if (inWire === undefined || (sum && sum.si >= inWire)) return sum;
       const input = constantInput('largest current of its circuit', inWire, () => showAmps(inWire));
       return { formula: `{${input.name}}`, inputs: [input], si: inWire, source: SOLVED };

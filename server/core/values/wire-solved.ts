@@ -14,8 +14,8 @@ const LEAST_AMPS = 1e-6;
 
 /** What the solved circuits carry. */
 export interface SolvedCurrents {
-  /** By place of a way: the most that flows through a wire of a signal in any of its states, in A. */
-  readonly inWires: ReadonlyMap<number, number>;
+  /** By identity of a conductor: the most that flows through a wire of a signal in any of its states, in A. */
+  readonly inWires: ReadonlyMap<object, number>;
   /** What the circuits take from the rails and give back, through the wires of these. */
   readonly draws: readonly Draw[];
 }
@@ -23,7 +23,7 @@ export interface SolvedCurrents {
 /** Reads the currents out of all circuits that were solved, in the state in which each is largest. */
 export function solvedCurrents(machine: Machine): SolvedCurrents {
   const { solved } = circuitsOf(machine);
-  const inWires = new Map<number, number>();
+  const inWires = new Map<object, number>();
   const byGroup = new Map<unknown, Solution[]>();
   for (const { group, solution, operations } of solved.inputs) {
     const there = byGroup.get(group) ?? [];
@@ -48,15 +48,15 @@ interface RailEnd {
   amps: number;
 }
 
-function readSolution(solution: Solution, inWires: Map<number, number>, ends: Map<string, RailEnd>): void {
+function readSolution(solution: Solution, inWires: Map<object, number>, ends: Map<string, RailEnd>): void {
   const { circuit, composed, outcome } = solution;
   if (outcome.kind !== 'solved' || circuit.touchesMains) return;
   const { board, view, group, parts } = circuit;
   const amps = currentsOf(composed.network, outcome);
   const first = [...circuit.numberOf.keys()].filter((node) => view.holds.has(node)).length;
-  for (const [index, place] of group.wires.entries()) {
+  for (const [index, { id }] of group.wires.entries()) {
     const current = Math.abs(amps[first + index] ?? Number.NaN);
-    if (current > Math.max(LEAST_AMPS, inWires.get(place) ?? 0)) inWires.set(place, current);
+    if (current > Math.max(LEAST_AMPS, inWires.get(id) ?? 0)) inWires.set(id, current);
   }
   for (const [index, { element, ends: numbers }] of parts.entries()) {
     const { at } = board.elements[element] ?? {};

@@ -21,7 +21,7 @@ const nameFault = (fault: Fault): string => {
 
 /** What is believed after each fault of an input, by the fault. */
 function believe(parts: Parts, input: string, links: readonly string[]): Record<string, string> {
-  const rows = findFaults(solveText(benchMachine(parts, links)));
+  const rows = findFaults(solveText(benchMachine(parts, links))).rows;
   const own = rows.filter(({ input: { at } }) => `${at.part.name}.${at.circuit.name}` === input);
   return Object.fromEntries(own.map(({ fault, verdict }) => [nameFault(fault), verdict]));
 }
@@ -98,7 +98,7 @@ describe('functions that drive something', () => {
         'either-way: yes } } }',
         `either-way: yes } }, settings: { s: { is: input-sense, circuit: pulse, choices: [on-when-closed, on-when-open], default: ${sense} } } }`,
       );
-    const rows = findFaults(solveText(text)).filter(({ fault }) => fault.kind === 'broken');
+    const rows = findFaults(solveText(text)).rows.filter(({ fault }) => fault.kind === 'broken');
     return new Set(rows.map(({ verdict }) => verdict));
   };
   it('an enable that holds while current flows lets go when its wire breaks', () => {
@@ -118,7 +118,7 @@ describe('an inverted guard', () => {
 });
 
 describe('single faults of the example', () => {
-  const rows = findFaults(solveMachine(exampleMachine()));
+  const rows = findFaults(solveMachine(exampleMachine())).rows;
   const of = (input: string, kind: Fault['kind']) =>
     rows
       .filter(

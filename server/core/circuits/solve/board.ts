@@ -1,7 +1,7 @@
-import { MAINS, type Machine, partsWithSheets } from '../../model/resolve.ts';
+import { MAINS, type Machine } from '../../model/resolve.ts';
 import { type Conductor, type Conductors, findConductors } from './conductors.ts';
 import type { Element } from './element.ts';
-import { makeElement } from './elements.ts';
+import { type ElementsByPart, makeElements } from './elements-by-part.ts';
 import { findSupplies, holdRails, type Rails, type Supply } from './rails.ts';
 
 /** The whole machine as something that can be solved: nodes, what stands between them, and what holds some of them. */
@@ -13,6 +13,8 @@ export interface Board {
   readonly supplyEndsOn: ReadonlyMap<number, readonly SupplyEnd[]>;
   readonly rails: Rails;
   readonly elements: readonly Element[];
+  /** The elements of each part. */
+  readonly elementsOf: ElementsByPart;
   /** The terminals of each element, as places in the list of terminals. */
   readonly endsOf: readonly (readonly number[])[];
   /** By terminal: the node that it is on. */
@@ -37,43 +39,95 @@ interface SupplyEnd {
  * Lays the machine out. Wires between rails and what they feed are taken as ideal, so that a rail is one node and each
  * input a small group of its own; what is lost along them is reckoned with the supplies. All other wires keep their
  * resistance where gauge and length are known.
+ * @param before the board of an earlier version, of which everything that is still the same is taken over
  */
-export function layBoard(machine: Machine): Board {
-  const conductors = findConductors(machine);
-  const supplies = findSupplies(machine, conductors.placeOf);
-  const whole = joinTerminals(conductors, () => true);
-  const railNets = new Set(supplies.flatMap(({ plus, minus }) => [whole[plus], whole[minus]]));
-  const isResistive = ({ a, ohms }: Conductor) =>
-    ohms !== undefined && ohms > 0 && !railNets.has(whole[a] ?? -1);
-  const nodeOf = joinTerminals(conductors, (conductor) => !isResistive(conductor));
-  const terminalsOn: number[][] = conductors.terminals.map(() => []);
-  for (const [terminal, node] of nodeOf.entries()) terminalsOn[node]?.push(terminal);
-  const elements = partsWithSheets(machine).flatMap(({ part, sheet }) =>
-    [...sheet.circuits.values()].flatMap((circuit) => makeElement(machine, { part, circuit }) ?? []),
-  );
-  const endsOf = elements.map(({ ends }) => ends.map((end) => conductors.placeOf.get(end) ?? 0));
-  const elementsAt: number[][] = conductors.terminals.map(() => []);
-  for (const [element, ends] of endsOf.entries()) {
-    for (const end of new Set(ends)) elementsAt[end]?.push(element);
-  }
+export function layBoard(machine: Machine, before?: Board): Board {
+  const conductors = findConductors(machine, before?.conductors);
+  const supplies = findSupplies(machine, conductors.placeOf, before?.supplies);
+  const elementsOf = makeElements(machine, before?.elementsOf);
+  const elements = [...elementsOf.values()].flatMap((each) => each.elements);
+  const hasSameFrame = before !== undefined && before.conductors.frame === conductors.frame;
+  const ends = hasSameFrame ? before : placeElements(elements, conductors);
+  const nodes =
+    hasSameFrame && hasSameNodes(conductors, supplies, before) ? before : joinNodes(conductors, supplies);
   return {
     machine,
     conductors,
     supplies,
+    elements,
+    elementsOf,
+    endsOf: ends.endsOf,
+    elementsAt: ends.elementsAt,
+    supplyEndsOn: nodes.supplyEndsOn,
+    rails: nodes.rails,
+    nodeOf: nodes.nodeOf,
+    terminalsOn: nodes.terminalsOn,
+    isResistive: nodes.isResistive,
+    onMains: nodes.onMains,
+  };
+}
+
+/** Where the elements end. */
+function placeElements(
+  elements: readonly Element[],
+  { placeOf, terminals }: Conductors,
+): Pick<Board, 'endsOf' | 'elementsAt'> {
+  const endsOf = elements.map(({ ends }) => ends.map((end) => placeOf.get(end) ?? 0));
+  const elementsAt: number[][] = terminals.map(() => []);
+  for (const [element, ends] of endsOf.entries()) {
+    for (const end of new Set(ends)) elementsAt[end]?.push(element);
+  }
+  return { endsOf, elementsAt };
+}
+
+/** Whether no conductor joins other terminals than before, or has come to have a resistance or lost it. */
+function hasSameNodes(conductors: Conductors, supplies: readonly Supply[], before: Board): boolean {
+  return (
+    conductors.at === before.conductors.at &&
+    supplies === before.supplies &&
+    conductors.all.every(({ ohms }, place) => {
+      const past = before.conductors.all[place]?.ohms;
+      return ohms === past || isWire(ohms) === isWire(past);
+    })
+  );
+}
+
+function isWire(ohms: number | undefined): boolean {
+  return ohms !== undefined && ohms > 0;
+}
+
+/** Joins terminals into nodes, and finds what holds these. */
+function joinNodes(
+  conductors: Conductors,
+  supplies: readonly Supply[],
+): Pick<Board, 'supplyEndsOn' | 'rails' | 'nodeOf' | 'terminalsOn' | 'isResistive' | 'onMains'> {
+  const whole = joinTerminals(conductors, supplies, () => true);
+  const railNets = new Set(supplies.flatMap(({ plus, minus }) => [whole[plus], whole[minus]]));
+  const isResistive = ({ a, ohms }: Conductor) => isWire(ohms) && !railNets.has(whole[a] ?? -1);
+  const nodeOf = joinTerminals(conductors, supplies, (conductor) => !isResistive(conductor));
+  const terminalsOn: number[][] = conductors.terminals.map(() => []);
+  for (const [terminal, node] of nodeOf.entries()) terminalsOn[node]?.push(terminal);
+  return {
     supplyEndsOn: findSupplyEnds(supplies, nodeOf),
     rails: holdRails(supplies, (terminal) => nodeOf[terminal] ?? 0),
-    elements,
-    endsOf,
     nodeOf,
     terminalsOn,
-    elementsAt,
     isResistive,
     onMains: findMains(conductors, nodeOf),
   };
 }
 
-/** Numbers for terminals, equal where the chosen conductors join them: the lowest place among those joined. */
-function joinTerminals({ terminals, all }: Conductors, joins: (conductor: Conductor) => boolean): Int32Array {
+/**
+ * Numbers for terminals, equal where the chosen conductors join them: the place of one of those joined, the lowest of
+ * those that are ends of supplies if there are such, so that a rail keeps its number whatever is joined to it.
+ */
+function joinTerminals(
+  { terminals, all }: Conductors,
+  supplies: readonly Supply[],
+  joins: (conductor: Conductor) => boolean,
+): Int32Array {
+  const ends = new Set(supplies.flatMap(({ plus, minus }) => [plus, minus]));
+  const rankOf = (place: number): number => (ends.has(place) ? place : place + terminals.length);
   const up = Int32Array.from(terminals, (_, place) => place);
   const find = (place: number): number => {
     let at = place;
@@ -86,7 +140,9 @@ function joinTerminals({ terminals, all }: Conductors, joins: (conductor: Conduc
   for (const conductor of all) {
     if (!joins(conductor)) continue;
     const [a, b] = [find(conductor.a), find(conductor.b)];
-    if (a !== b) up[Math.max(a, b)] = Math.min(a, b);
+    if (a === b) continue;
+    if (rankOf(a) < rankOf(b)) up[b] = a;
+    else up[a] = b;
   }
   return up.map((_, place) => find(place));
 }

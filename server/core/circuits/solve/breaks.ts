@@ -1,5 +1,6 @@
 import type { Board } from './board.ts';
-import { type Group, plainView, spread, type View } from './groups.ts';
+import type { Conductor } from './conductors.ts';
+import { conductorsOf, type Group, plainView, spread, type View } from './groups.ts';
 
 /** The machine with one conductor broken, and the nodes whose circuits feel it. */
 export interface Break {
@@ -12,16 +13,14 @@ export interface Break {
  * @returns undefined where it makes no difference because another way leads round it, and where it parts supplies from
  * one another, which is the loss of a supply and not of a signal
  */
-export function breakConductor(board: Board, place: number): Break | undefined {
-  const conductor = board.conductors.all[place];
-  if (!conductor) return undefined;
+export function breakConductor(board: Board, conductor: Conductor): Break | undefined {
   const plain = plainView(board);
   const nodeOf = (terminal: number) => board.nodeOf[terminal] ?? 0;
   if (board.isResistive(conductor)) {
-    return { view: { ...plain, broken: place }, seeds: [nodeOf(conductor.a), nodeOf(conductor.b)] };
+    return { view: { ...plain, broken: conductor }, seeds: [nodeOf(conductor.a), nodeOf(conductor.b)] };
   }
   const node = nodeOf(conductor.a);
-  const part = partAt(board, place);
+  const part = partAt(board, conductor);
   if (!part) return undefined;
   const isHeld = plain.holds.has(node);
   let cutOff = part;
@@ -34,16 +33,15 @@ export function breakConductor(board: Board, place: number): Break | undefined {
     if (inPart > 0) cutOff = new Set((board.terminalsOn[node] ?? []).filter((each) => !part.has(each)));
   }
   const beyond = board.conductors.terminals.length;
-  return { view: { ...plain, broken: place, cutOff }, seeds: isHeld ? [beyond] : [beyond, node] };
+  return { view: { ...plain, broken: conductor, cutOff }, seeds: isHeld ? [beyond] : [beyond, node] };
 }
 
 /**
  * The smaller of the two parts into which a node falls without a conductor; undefined when it does not fall apart. Both
  * parts grow in turns, so that the cost is that of the smaller one.
  */
-function partAt(board: Board, place: number): ReadonlySet<number> | undefined {
-  const conductor = board.conductors.all[place];
-  if (!conductor || conductor.a === conductor.b) return undefined;
+function partAt(board: Board, conductor: Conductor): ReadonlySet<number> | undefined {
+  if (conductor.a === conductor.b) return undefined;
   const sides = [conductor.a, conductor.b].map((start) => ({ found: new Set([start]), open: [start] }));
   for (;;) {
     for (const [index, side] of sides.entries()) {
@@ -52,7 +50,7 @@ function partAt(board: Board, place: number): ReadonlySet<number> | undefined {
       if (terminal === undefined) return side.found;
       for (const next of board.conductors.at[terminal] ?? []) {
         const way = board.conductors.all[next];
-        if (next === place || !way || board.isResistive(way)) continue;
+        if (!way || way.id === conductor.id || board.isResistive(way)) continue;
         const far = way.a === terminal ? way.b : way.a;
         if (other?.has(far)) return undefined;
         if (side.found.has(far)) continue;
@@ -84,16 +82,10 @@ export function findWaysHome({ conductors, supplies, isResistive }: Board): Int3
   return ways;
 }
 
-/** The links whose breaking a group may feel: its own first, then those that lead from its circuits to their supplies. */
+/** The places of the links whose breaking a group may feel: its own first, then those that lead from its circuits to their supplies. */
 export function linksFelt(board: Board, waysHome: Int32Array, group: Group): number[] {
   const { conductors } = board;
-  const own = new Set(group.wires);
-  for (const node of group.nodes) {
-    for (const terminal of board.terminalsOn[node] ?? []) {
-      for (const place of conductors.at[terminal] ?? []) own.add(place);
-    }
-  }
-  const places = new Set([...own].sort((a, b) => a - b));
+  const places = new Set(conductorsOf(board, group));
   for (const element of group.elements) {
     for (const end of board.endsOf[element] ?? []) {
       let at = end;

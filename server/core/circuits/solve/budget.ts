@@ -10,6 +10,8 @@ const MOST_EFFORT = 5e7;
 export interface Budget {
   /** Whether a group may be solved once more; what that costs is taken off. */
   readonly allows: (group: Group) => boolean;
+  /** Whether something was refused. */
+  readonly isSpent: () => boolean;
 }
 
 export function createBudget(effort = MOST_EFFORT): Budget {
@@ -20,5 +22,6 @@ export function createBudget(effort = MOST_EFFORT): Budget {
       left -= nodes.length ** 2 + 50 * (elements.length + wires.length);
       return left > 0;
     },
+    isSpent: () => left <= 0,
   };
 }

@@ -71,12 +71,9 @@ export function composeCircuit(board: Board, view: View, group: Group, short?: S
       dead: fed ? put(fed.dead) : [],
     };
   });
-  const fixed: Branch[] = group.wires.flatMap((place) => {
-    const conductor = board.conductors.all[place];
-    if (conductor?.ohms === undefined) return [];
-    const [a, b] = [conductor.a, conductor.b].map((end) => number(nodeAt(board, view, end)));
-    return a === undefined || b === undefined ? [] : [resistor(a, b, conductor.ohms)];
-  });
+  const fixed: Branch[] = group.wires.map(({ a, b, ohms = 0 }) =>
+    resistor(number(nodeAt(board, view, a)), number(nodeAt(board, view, b)), ohms),
+  );
   if (short) fixed.push({ kind: 'join', a: number(short.node), b: number(short.rail), volts: 0 });
   const islands = new Map<number, number>();
   const holds: Branch[] = [];

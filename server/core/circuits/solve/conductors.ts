@@ -1,12 +1,14 @@
+import { lengthOf, wireOf } from '../../model/link-wire.ts';
 import type { Machine } from '../../model/resolve.ts';
-import { partsWithSheets } from '../../model/resolve.ts';
 import type { Link } from '../../model/wiring.ts';
 import { copperResistance, sizeResistance } from '../../motion/wire.ts';
-import { terminalId } from '../nets.ts';
 import type { CircuitAt } from '../signals.ts';
+import { type Frame, frameOf } from './frame.ts';
 
 /** A way for current from one terminal to another that is there whatever anything does: a link, a fuse, a common. */
 export interface Conductor {
+  /** The same object in all versions of a machine in which this conductor is electrically the same. */
+  readonly id: object;
   /** Places in the list of terminals. */
   readonly a: number;
   readonly b: number;
@@ -18,53 +20,121 @@ export interface Conductor {
 }
 
 export interface Conductors {
-  /** `part.terminal`, in the order in which the machine names them. */
+  readonly frame: Frame;
+  /** `part.terminal`, those of the parts in the order of the machine, then others in the order in which links name them. */
   readonly terminals: readonly string[];
-  readonly placeOf: ReadonlyMap<string, number>;
+  readonly placeOf: Pick<ReadonlyMap<string, number>, 'get'>;
+  /** Those inside parts, then the links in their order. */
   readonly all: readonly Conductor[];
-  /** By terminal: places in `all`. */
+  /** By terminal: places in `all`. The same object as before where every conductor still joins what it joined. */
   readonly at: readonly (readonly number[])[];
 }
 
-/** Gathers everything that conducts unconditionally, and all terminals that circuits and links name. */
-export function findConductors(machine: Machine): Conductors {
-  const terminals: string[] = [];
-  const placeOf = new Map<string, number>();
-  const at: number[][] = [];
-  const all: Conductor[] = [];
-  const place = (terminal: string): number => {
-    const known = placeOf.get(terminal);
+/**
+ * Gathers everything that conducts unconditionally, and all terminals that circuits and links name.
+ * @param before those of an earlier version, of which everything that is still the same is taken over
+ */
+export function findConductors(machine: Machine, before?: Conductors): Conductors {
+  const frame = frameOf(machine, before?.frame);
+  const terminals = frame.terminals.slice();
+  const others = new Map<string, number>();
+  const placeOf = { get: (terminal: string) => frame.placeOf.get(terminal) ?? others.get(terminal) };
+  const place = ({ part, terminal }: Link['from']): number => {
+    const inside = frame.placeIn(part, terminal);
+    if (inside !== undefined) return inside;
+    const name = `${part}.${terminal}`;
+    const known = others.get(name);
     if (known !== undefined) return known;
-    placeOf.set(terminal, terminals.length);
-    at.push([]);
-    return terminals.push(terminal) - 1;
+    others.set(name, terminals.length);
+    return terminals.push(name) - 1;
   };
-  const add = (conductor: Conductor) => {
-    at[conductor.a]?.push(all.length);
-    at[conductor.b]?.push(all.length);
-    all.push(conductor);
+  const earlier = before?.frame === frame ? earlierLinks(machine.links, before) : [];
+  const all = frame.inside.slice();
+  for (const [index, link] of machine.links.entries())
+    all.push(takeOver(link, place(link.from), place(link.to), earlier[index]));
+  const isSameLayout = before?.frame === frame && isSameEnds(all, before.all, terminals, before.terminals);
+  return { frame, terminals, placeOf, all, at: isSameLayout ? before.at : listAt(terminals.length, all) };
+}
+
+/** The earlier conductor of a link with its present place in the text; a new one where it is not the same any more. */
+function takeOver(link: Link, a: number, b: number, earlier: Conductor | undefined): Conductor {
+  if (!earlier?.link || earlier.a !== a || earlier.b !== b)
+    return { id: {}, a, b, ohms: linkOhms(link), link, inside: undefined };
+  if (earlier.link === link) return earlier;
+  // A wire that has no other name is called by its number, which then is part of what is said of it.
+  const isNumbered =
+    earlier.link.number !== link.number &&
+    earlier.ohms !== undefined &&
+    (link.label ?? link.cable) === undefined;
+  return { ...earlier, link, id: isNumbered ? {} : earlier.id };
+}
+
+/**
+ * By present link: the conductor that it was. Links before and after what was typed are the same; those between are new,
+ * whatever they say.
+ */
+function earlierLinks(links: readonly Link[], before: Conductors): (Conductor | undefined)[] {
+  const first = before.frame.inside.length;
+  const count = before.all.length - first;
+  const earlier = new Array<Conductor | undefined>(links.length);
+  const isSame = (present: number, past: number): boolean => {
+    const [link, was] = [links[present], before.all[first + past]?.link];
+    return link !== undefined && was !== undefined && isSameLink(link, was);
   };
-  for (const { part, sheet } of partsWithSheets(machine)) {
-    for (const circuit of sheet.circuits.values()) {
-      const [first, ...others] = circuit.ends.map((end) => place(terminalId(part.name, end.text)));
-      if (first === undefined || (circuit.kind !== 'joined' && circuit.kind !== 'fuse')) continue;
-      for (const b of others) add({ a: first, b, ohms: 0, link: undefined, inside: { part, circuit } });
-    }
+  let start = 0;
+  for (; start < links.length && start < count && isSame(start, start); start++)
+    earlier[start] = before.all[first + start];
+  const shift = count - links.length;
+  for (let end = links.length - 1; end >= start && end + shift >= start && isSame(end, end + shift); end--)
+    earlier[end] = before.all[first + end + shift];
+  return earlier;
+}
+
+/** Unchanged blocks of a text keep their nodes; one text may hold several links, which differ by where they end. */
+function isSameLink(a: Link, b: Link): boolean {
+  return (
+    a.at === b.at &&
+    a.to.terminal === b.to.terminal &&
+    a.to.part === b.to.part &&
+    a.from.terminal === b.from.terminal &&
+    a.from.part === b.from.part &&
+    a.wire.own?.node === b.wire.own?.node &&
+    a.wire.shared?.node === b.wire.shared?.node
+  );
+}
+
+function isSameEnds(
+  all: readonly Conductor[],
+  past: readonly Conductor[],
+  terminals: readonly string[],
+  pastTerminals: readonly string[],
+): boolean {
+  return (
+    all.length === past.length &&
+    terminals.length === pastTerminals.length &&
+    all.every(({ a, b }, place) => a === past[place]?.a && b === past[place]?.b)
+  );
+}
+
+function listAt(terminals: number, all: readonly Conductor[]): number[][] {
+  const at: number[][] = [];
+  for (let terminal = 0; terminal < terminals; terminal++) at.push([]);
+  for (let place = 0; place < all.length; place++) {
+    const conductor = all[place];
+    if (!conductor) continue;
+    at[conductor.a]?.push(place);
+    at[conductor.b]?.push(place);
   }
-  for (const link of machine.links) {
-    const [a, b] = [link.from, link.to].map((end) => place(terminalId(end.part, end.terminal)));
-    if (a !== undefined && b !== undefined) add({ a, b, ohms: linkOhms(link), link, inside: undefined });
-  }
-  return { terminals, placeOf, all, at };
+  return at;
 }
 
 /**
  * The resistance of a link at 20 C: by the gauge's formula for AWG (solid wire), by IEC 60228 class 5 for mm2.
  * @returns ohm; undefined unless gauge and length are both written down
  */
-export function linkOhms({ wire }: Link): number | undefined {
-  const gauge = (wire.own?.wire('wire') ?? wire.shared?.wire('wire'))?.value;
-  const length = (wire.own?.quantity('length') ?? wire.shared?.quantity('length'))?.value.value;
+export function linkOhms(link: Link): number | undefined {
+  const gauge = wireOf(link)?.value;
+  const length = lengthOf(link)?.value.value;
   if (!gauge || length === undefined || !(length > 0)) return undefined;
   const perLength = /awg/i.test(gauge.gauge) ? copperResistance(gauge.area) : sizeResistance(gauge.area);
   const ohms = perLength * length;

@@ -1,12 +1,13 @@
 import type { Link } from '../../model/wiring.ts';
 import type { Board } from './board.ts';
+import type { Conductor } from './conductors.ts';
 import type { Holds } from './rails.ts';
 
 /** The machine as it is, or with one thing changed: a conductor taken away, or other rails. */
 export interface View {
   readonly holds: Holds;
-  /** The conductor that is broken, by its place. */
-  readonly broken: number | undefined;
+  /** The conductor that is broken. */
+  readonly broken: Conductor | undefined;
   /** The terminals that its break cuts off from their node; they are on a node of their own then. */
   readonly cutOff: ReadonlySet<number>;
 }
@@ -19,8 +20,8 @@ export interface Group {
   readonly nodes: readonly number[];
   /** Places in the board's list. */
   readonly elements: readonly number[];
-  /** Places of the conductors with a resistance. */
-  readonly wires: readonly number[];
+  /** The conductors with a resistance. */
+  readonly wires: readonly Conductor[];
 }
 
 const NOTHING: ReadonlySet<number> = new Set();
@@ -71,7 +72,7 @@ export function spread(board: Board, view: View, seeds: readonly number[]): Grou
       }
       for (const place of board.conductors.at[terminal] ?? []) {
         const conductor = board.conductors.all[place];
-        if (!conductor || place === view.broken || !board.isResistive(conductor)) continue;
+        if (!conductor || conductor.id === view.broken?.id || !board.isResistive(conductor)) continue;
         wires.add(place);
         reach(conductor.a);
         reach(conductor.b);
@@ -79,7 +80,11 @@ export function spread(board: Board, view: View, seeds: readonly number[]): Grou
     }
   }
   const inOrder = (places: ReadonlySet<number>) => [...places].sort((a, b) => a - b);
-  return named(board, { nodes: inOrder(nodes), elements: inOrder(elements), wires: inOrder(wires) });
+  return named(board, {
+    nodes: inOrder(nodes),
+    elements: inOrder(elements),
+    wires: inOrder(wires).flatMap((place) => board.conductors.all[place] ?? []),
+  });
 }
 
 /** An element that stands between rails only. */
@@ -89,13 +94,18 @@ export function lone(board: Board, element: number): Group {
 
 /** The links of a group: those with a resistance, and those that join the terminals of its nodes. */
 export function linksOf(board: Board, group: Group): Link[] {
-  const places = new Set(group.wires);
+  return conductorsOf(board, group).flatMap((place) => board.conductors.all[place]?.link ?? []);
+}
+
+/** The places of the conductors that end on the nodes of a group, those with a resistance among them, in order. */
+export function conductorsOf(board: Board, group: Group): number[] {
+  const places = new Set<number>();
   for (const node of group.nodes) {
     for (const terminal of board.terminalsOn[node] ?? []) {
       for (const place of board.conductors.at[terminal] ?? []) places.add(place);
     }
   }
-  return [...places].sort((a, b) => a - b).flatMap((place) => board.conductors.all[place]?.link ?? []);
+  return [...places].sort((a, b) => a - b);
 }
 
 /** The parts that a group's circuits belong to, in the order of the machine. */

@@ -4,11 +4,11 @@ import type { CircuitAt } from '../signals.ts';
 import { type Actor, actorsIn } from './actors.ts';
 import { type Board, layBoard } from './board.ts';
 import { type Budget, createBudget } from './budget.ts';
-
+import { type Changes, isUntouched } from './changes.ts';
 import { type Circuit, composeCircuit } from './circuit.ts';
 import { findGroups, type Group, plainView } from './groups.ts';
 import { type Level, nothing, readInput, type Sight } from './reading.ts';
-import { heldRelays, isHeld } from './relays.ts';
+import { coilsOf, heldRelays, isHeld } from './relays.ts';
 import { type Solution, solveState } from './states.ts';
 
 /** What the settings of a part say of an input. */
@@ -48,37 +48,105 @@ export interface SolvedInput {
 /** A machine with all its circuits solved in all their states. */
 export interface SolvedMachine {
   readonly board: Board;
+  /** Those that an edit did not touch are the same objects as before, so results can be kept under them. */
   readonly groups: readonly Group[];
   readonly groupOf: (element: number) => Group | undefined;
   /** Parts whose contacts are held in while the machine is on. */
   readonly held: ReadonlySet<string>;
   readonly inputs: readonly SolvedInput[];
+  readonly byGroup: ReadonlyMap<Group, SolvedGroup>;
+  /** False where the machine was too much to solve whole. */
+  readonly isComplete: boolean;
 }
 
-/** Solves every group of a machine at rest and with each actor operated. Never throws: what has no solution says why. */
-export function solveMachine(machine: Machine): SolvedMachine {
-  const board = layBoard(machine);
-  const groups = findGroups(board);
-  const byElement = new Map(
-    groups.flatMap((group) => group.elements.map((element) => [element, group] as const)),
-  );
-  const groupOf = (element: number) => byElement.get(element);
-  const held = heldRelays(board, groupOf);
+/** What came of one group. */
+interface SolvedGroup {
+  readonly inputs: readonly SolvedInput[];
+  /** How often the budget was asked. */
+  readonly asked: number;
+}
+
+/**
+ * Solves every group of a machine at rest and with each actor operated. Never throws: what has no solution says why.
+ * @param before what was solved of an earlier version, and how the boards differ: untouched groups are taken over
+ */
+export function solveMachine(
+  machine: Machine,
+  board = layBoard(machine),
+  before?: { readonly solved: SolvedMachine; readonly changes: Changes },
+): SolvedMachine {
+  const { groups, groupOf, held } = before ? regroup(board, before) : group(board);
   const budget = createBudget();
-  const inputs = groups.flatMap((group) => solveGroup(board, held, group, budget));
-  return { board, groups, groupOf, held, inputs: inputs.sort((a, b) => a.element - b.element) };
+  const byGroup = new Map<Group, SolvedGroup>();
+  for (const each of groups) {
+    const known = before?.solved.byGroup.get(each);
+    if (known) for (let ask = 0; ask < known.asked; ask++) budget.allows(each);
+    byGroup.set(each, present(machine, known ?? solveGroup(board, held, each, budget)));
+  }
+  // With less than everything solved, what is taken over would depend on what came before.
+  if (before && budget.isSpent()) return solveMachine(machine, board);
+  const inputs = [...byGroup.values()].flatMap((solved) => solved.inputs);
+  inputs.sort((a, b) => a.element - b.element);
+  return { board, groups, groupOf, held, inputs, byGroup, isComplete: !budget.isSpent() };
 }
 
-function solveGroup(board: Board, held: ReadonlySet<string>, group: Group, budget: Budget): SolvedInput[] {
+type Grouping = Pick<SolvedMachine, 'groups' | 'groupOf' | 'held'>;
+
+function group(board: Board): Grouping {
+  const groups = findGroups(board);
+  const groupOf = indexGroups(groups);
+  return { groups, groupOf, held: heldRelays(board, groupOf) };
+}
+
+/** Cuts a board into groups anew, with the untouched ones of before in their places. */
+function regroup(
+  board: Board,
+  { solved, changes }: { readonly solved: SolvedMachine; readonly changes: Changes },
+): Grouping {
+  const cut = findGroups(board);
+  const cutOf = indexGroups(cut);
+  const isHeldAsBefore = coilsOf(board).every(([place]) => {
+    const each = cutOf(place);
+    return each !== undefined && isUntouched(board, each, changes);
+  });
+  const held = isHeldAsBefore ? solved.held : heldRelays(board, cutOf);
+  if (held !== solved.held) {
+    for (const place of board.elements.keys())
+      if (isHeld(board, held, place) !== isHeld(board, solved.held, place)) changes.elements.add(place);
+  }
+  const groups = cut.map((each) =>
+    isUntouched(board, each, changes) ? (solved.groupOf(each.elements[0] ?? -1) ?? each) : each,
+  );
+  return { groups, groupOf: indexGroups(groups), held };
+}
+
+function indexGroups(groups: readonly Group[]): SolvedMachine['groupOf'] {
+  const byElement = new Map<number, Group>();
+  for (const each of groups) for (const element of each.elements) byElement.set(element, each);
+  return (element) => byElement.get(element);
+}
+
+/** Puts the parts of a version in the place of those of an earlier one, whose places in the text may have moved. */
+function present(machine: Machine, solved: SolvedGroup): SolvedGroup {
+  const isMoved = ({ at }: SolvedInput) => machine.parts.get(at.part.name) !== at.part;
+  if (!solved.inputs.some(isMoved)) return solved;
+  const inputs = solved.inputs.map((input) => {
+    const { part, circuit } = input.at;
+    return isMoved(input) ? { ...input, at: { part: machine.parts.get(part.name) ?? part, circuit } } : input;
+  });
+  return { ...solved, inputs };
+}
+
+function solveGroup(board: Board, held: ReadonlySet<string>, group: Group, budget: Budget): SolvedGroup {
   const looking = group.elements.filter((element) => board.elements[element]?.reads !== undefined);
-  if (looking.length === 0) return [];
+  if (looking.length === 0) return NOTHING_SEEN;
   const circuit = composeCircuit(board, plainView(board), group);
   const rest = solveWith(circuit, held);
   const actors = rest.outcome.kind === 'too-large' ? [] : actorsIn(board, group);
   const solutions = actors.map((actor) =>
     budget.allows(group) ? solveWith(circuit, held, actor) : undefined,
   );
-  return looking.flatMap((element) => {
+  const inputs = looking.flatMap((element) => {
     const { at, reads } = board.elements[element] ?? {};
     if (!at || !reads) return [];
     const sense = senseOf(board.machine, at);
@@ -108,7 +176,10 @@ function solveGroup(board: Board, held: ReadonlySet<string>, group: Group, budge
       },
     ];
   });
+  return { inputs, asked: actors.length };
 }
+
+const NOTHING_SEEN: SolvedGroup = { inputs: [], asked: 0 };
 
 /** Solves a circuit at rest, or with one actor operated. */
 export function solveWith(circuit: Circuit, held: ReadonlySet<string>, actor?: Actor): Solution {

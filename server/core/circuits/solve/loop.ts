@@ -69,7 +69,7 @@ function listWays(solution: Solution, amps: readonly number[]): Way[] {
       };
     const hold = holds[index];
     if (hold) return { ...way, step: railStep(solution, hold[0], branch.kind === 'join' ? branch.volts : 0) };
-    const conductor = board.conductors.all[circuit.group.wires[index - holds.length] ?? -1];
+    const conductor = circuit.group.wires[index - holds.length];
     if (conductor?.link)
       return { ...way, step: { kind: 'wire', link: conductor.link, ohms: conductor.ohms ?? 0 } };
     return { ...way, step: { kind: 'rail', supply: undefined, terminal: '', volts: 0 } };

@@ -86,6 +86,6 @@ function nameBranch({ circuit, composed, states }: Solution, branch: number): st
   const at = circuit.board.elements[circuit.parts[part]?.element ?? -1]?.at;
   if (at) return `${at.part.name}.${at.circuit.name} ${states[part] ?? ''}`;
   const holds = circuit.fixed.length - circuit.group.wires.length;
-  const link = circuit.board.conductors.all[circuit.group.wires[branch - holds] ?? -1]?.link;
+  const link = circuit.group.wires[branch - holds]?.link;
   return link ? `wire ${link.label ?? link.cable ?? link.number}` : 'rail';
 }

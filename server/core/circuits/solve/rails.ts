@@ -14,7 +14,7 @@ export interface Supply {
 }
 
 /** How a supply holds a node: by so many volts above the zero of an island. Islands are isolated from one another. */
-interface Hold {
+export interface Hold {
   readonly island: number;
   readonly volts: number;
 }
@@ -35,15 +35,32 @@ export interface Rails {
   readonly conflicts: readonly Conflict[];
 }
 
-/** All supplies whose voltage is known, in the order of the machine. */
-export function findSupplies(machine: Machine, placeOf: ReadonlyMap<string, number>): Supply[] {
-  return circuitsOfKind(machine, 'power-out').flatMap((at) => {
+/**
+ * All supplies whose voltage is known, in the order of the machine.
+ * @param before those of an earlier version; the same list is given back where nothing about them changed
+ */
+export function findSupplies(
+  machine: Machine,
+  placeOf: Pick<ReadonlyMap<string, number>, 'get'>,
+  before: readonly Supply[] = [],
+): readonly Supply[] {
+  const supplies = circuitsOfKind(machine, 'power-out').flatMap((at) => {
     const [plus, minus] = at.circuit.ends.map((end) => placeOf.get(terminalId(at.part.name, end.text)));
     const volts = suppliedVolts(machine, at.part, at.circuit);
     return plus === undefined || minus === undefined || volts === undefined
       ? []
       : [{ at, plus, minus, volts }];
   });
+  const isSame =
+    supplies.length === before.length &&
+    supplies.every((supply, index) => isSameSupply(supply, before[index]));
+  return isSame ? before : supplies;
+}
+
+function isSameSupply({ at, plus, minus, volts }: Supply, other: Supply | undefined): boolean {
+  return (
+    other?.plus === plus && other.minus === minus && other.volts === volts && other.at.circuit === at.circuit
+  );
 }
 
 /** Supplies closer than this give the same voltage, as far as a trim screw can tell. */

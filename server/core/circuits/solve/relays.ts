@@ -14,8 +14,11 @@ const MOST_ROUNDS = 30;
  * in by its own contact is on, and one that an output drives is off while the output is.
  * @returns the parts whose contacts are operated
  */
-export function heldRelays(board: Board, groupOf: (element: number) => Group | undefined): Set<string> {
-  const coils = [...board.elements.entries()].filter(([, element]) => operates(element));
+export function heldRelays(
+  board: Board,
+  groupOf: (element: number) => Group | undefined,
+): ReadonlySet<string> {
+  const coils = coilsOf(board);
   const held = new Set(coils.map(([, { at }]) => at.part.name));
   const circuits = new Map<Group, Circuit>();
   for (let round = 0; round < MOST_ROUNDS; round++) {
@@ -40,6 +43,11 @@ export function heldRelays(board: Board, groupOf: (element: number) => Group | u
 export function isHeld(board: Board, held: ReadonlySet<string>, element: number): boolean {
   const at = board.elements[element];
   return at?.mover === 'relay' && held.has(at.at.part.name);
+}
+
+/** The coils that move contacts, by their places. */
+export function coilsOf({ elements }: Board): [place: number, coil: Element][] {
+  return [...elements.entries()].filter(([, element]) => operates(element));
 }
 
 /** A coil that moves contacts, unlike the coil of a valve. */

@@ -16,7 +16,7 @@ const ELECTRICAL: ReadonlySet<string> = new Set([
  */
 export function fingerprintOf(machine: Machine): readonly unknown[] {
   const items: unknown[] = [machine.file];
-  for (const part of machine.parts.values()) items.push(part.name, part.sheet, settingsOf(part));
+  for (const part of machine.parts.values()) items.push(part.name, part.sheet, electricalSettings(part));
   for (const { at, from, to, wire } of machine.links) {
     // One text may hold several links, which differ by where they end.
     items.push(at, from.part, from.terminal, to.part, to.terminal, wire.own?.node, wire.shared?.node);
@@ -29,7 +29,8 @@ export function isSameFingerprint(a: readonly unknown[], b: readonly unknown[]):
   return a.length === b.length && a.every((item, index) => item === b[index]);
 }
 
-function settingsOf({ assigned, sheet }: Part): string {
+/** What is set on a part of what changes its circuits, as one text. */
+export function electricalSettings({ assigned, sheet }: Part): string {
   let text = '';
   for (const [name, { value }] of assigned) {
     if (ELECTRICAL.has(sheet?.settings.get(name)?.is ?? '')) text += `${name}\n${value?.text ?? ''}\n`;

@@ -4,11 +4,12 @@ import { linksOf } from './groups.ts';
 import type { SolvedInput } from './inputs.ts';
 
 /** A rail that the signal of an input could touch. */
-interface NearRail extends Short {
+export interface NearRail extends Short {
   /** One of the rail's terminals, where possible one of its supply. */
   readonly name: string;
   /** Above the zero of its island. */
   readonly volts: number;
+  readonly isOnMains: boolean;
 }
 
 const byBoard = new WeakMap<Board, Neighbours>();
@@ -31,7 +32,13 @@ export function railsNear(board: Board, input: SolvedInput): NearRail[] {
     const hold = board.rails.holds.get(rail);
     const key = `${hold?.island} ${hold?.volts}`;
     if (!hold || found.has(key)) return;
-    found.set(key, { node: signal, rail, name: nameRail(board, rail), volts: hold.volts });
+    found.set(key, {
+      node: signal,
+      rail,
+      name: nameRail(board, rail),
+      volts: hold.volts,
+      isOnMains: board.onMains.has(rail),
+    });
   };
   for (const part of parts) for (const rail of near.byPart.get(part) ?? []) add(rail);
   for (const cable of cables) for (const rail of near.byCable.get(cable) ?? []) add(rail);

@@ -1,7 +1,9 @@
 import type { Machine } from '../../model/resolve.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import type { Sheet } from '../../model/sheet.ts';
-import { type FaultRow, findFaults } from './faults.ts';
+import { layBoard } from './board.ts';
+import { findChanges } from './changes.ts';
+import { type FaultRow, type Faults, findFaults } from './faults.ts';
 import { type SolvedInput, type SolvedMachine, solveMachine } from './inputs.ts';
 import { fingerprintOf, isSameFingerprint } from './same.ts';
 
@@ -11,19 +13,29 @@ interface SolvedCircuits {
   readonly faults: readonly FaultRow[];
 }
 
-interface Kept {
+/** Circuits with all that the next version can take over. */
+interface Version {
   readonly fingerprint: readonly unknown[];
-  readonly circuits: SolvedCircuits;
+  readonly solved: SolvedMachine;
+  readonly faults: Faults;
+  /** How many versions it has been since everything was solved. */
+  readonly age: number;
 }
 
 const byMachine = new WeakMap<Machine, SolvedCircuits>();
 
 /** The last result for machines that begin with a part of this sheet; it goes with the sheet. */
-const bySheet = new WeakMap<Sheet, Kept>();
+const bySheet = new WeakMap<Sheet, Version>();
 
 /**
- * Solves the circuits of a machine, once for each version of it, whoever asks. A version whose wiring, sheets and
- * electrical settings are those of the version before takes over its results.
+ * What was taken over refers to the boards of the versions in which it was solved. After so many of them everything is
+ * solved anew, so that no more than these are kept in memory.
+ */
+const OLDEST = 100;
+
+/**
+ * Solves the circuits of a machine, once for each version of it, whoever asks. What the edit between two versions did
+ * not touch is taken over; the property that this makes no difference is held by a test.
  */
 export function circuitsOf(machine: Machine): SolvedCircuits {
   const known = byMachine.get(machine);
@@ -32,30 +44,57 @@ export function circuitsOf(machine: Machine): SolvedCircuits {
   const before = sheet && bySheet.get(sheet);
   const fingerprint = fingerprintOf(machine);
   const isSame = before !== undefined && isSameFingerprint(before.fingerprint, fingerprint);
-  const circuits = isSame ? takeOver(machine, before.circuits) : solveAll(machine);
+  const version = isSame ? before : solveVersion(machine, fingerprint, before);
+  const circuits = isSame
+    ? presentIn(machine, version)
+    : { solved: version.solved, faults: version.faults.rows };
   byMachine.set(machine, circuits);
-  if (sheet) bySheet.set(sheet, { fingerprint, circuits });
+  if (sheet) bySheet.set(sheet, version);
   return circuits;
 }
 
-function solveAll(machine: Machine): SolvedCircuits {
-  const solved = solveMachine(machine);
-  return { solved, faults: findFaults(solved) };
+function solveVersion(
+  machine: Machine,
+  fingerprint: readonly unknown[],
+  before: Version | undefined,
+): Version {
+  const isUsable =
+    before?.fingerprint[0] === fingerprint[0] &&
+    before !== undefined &&
+    before.age < OLDEST &&
+    before.solved.isComplete &&
+    before.faults.isComplete;
+  const board = layBoard(machine, isUsable ? before.solved.board : undefined);
+  const changes = isUsable ? findChanges(before.solved.board, board) : undefined;
+  if (!before || !changes) {
+    const solved = solveMachine(machine, board);
+    return { fingerprint, solved, faults: findFaults(solved), age: 0 };
+  }
+  const solved = solveMachine(machine, board, { solved: before.solved, changes });
+  return {
+    fingerprint,
+    solved,
+    faults: findFaults(solved, { faults: before.faults, changes }),
+    age: before.age + 1,
+  };
 }
 
 /** Puts the parts of the new version in the place of those of the old one, whose places in the text may have moved. */
-function takeOver(machine: Machine, { solved, faults }: SolvedCircuits): SolvedCircuits {
+function presentIn(machine: Machine, { solved, faults: { rows } }: Version): SolvedCircuits {
   const isMoved = solved.inputs.some(({ at }) => machine.parts.get(at.part.name) !== at.part);
-  if (!isMoved) return { solved, faults };
+  if (!isMoved) return { solved, faults: rows };
   const moved = new Map(
     solved.inputs.map((input): [SolvedInput, SolvedInput] => {
       const part = machine.parts.get(input.at.part.name) ?? input.at.part;
-      return [input, { ...input, at: { part, circuit: input.at.circuit } }];
+      return [input, part === input.at.part ? input : { ...input, at: { part, circuit: input.at.circuit } }];
     }),
   );
   return {
     solved: { ...solved, inputs: [...moved.values()] },
-    faults: faults.map((row) => ({ ...row, input: moved.get(row.input) ?? row.input })),
+    faults: rows.map((row) => {
+      const input = moved.get(row.input) ?? row.input;
+      return input === row.input ? row : { ...row, input };
+    }),
   };
 }
 

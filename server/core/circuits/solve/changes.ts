@@ -1,0 +1,128 @@
+import type { Board } from './board.ts';
+import type { Conductor } from './conductors.ts';
+import type { Group } from './groups.ts';
+import type { Hold } from './rails.ts';
+
+/**
+ * What differs between the boards of two versions of a machine with the same parts. Whatever is not named here is the
+ * same on both, at the same place.
+ */
+export interface Changes {
+  /** Elements that were made anew. */
+  readonly elements: Set<number>;
+  /** Terminals that are on another node, whose node is held otherwise, or where a conductor is new, gone or changed. */
+  readonly terminals: ReadonlySet<number>;
+  /** The nodes that these terminals are on, or were. */
+  readonly nodes: ReadonlySet<number>;
+  /** Whether all nodes are what they were, with the same conductors in the same order, each in the cable that it was in. */
+  readonly isSameLayout: boolean;
+}
+
+/**
+ * Compares the boards of two versions.
+ * @returns undefined where the parts or the supplies differ: then nothing is where it was, or everything is fed otherwise
+ */
+export function findChanges(before: Board, board: Board): Changes | undefined {
+  if (board.conductors.frame !== before.conductors.frame || board.supplies !== before.supplies)
+    return undefined;
+  const terminals = new Set<number>();
+  if (board.nodeOf !== before.nodeOf && isFedOtherwise(before, board)) return undefined;
+  const hasSameCables = addRewired(before, board, terminals);
+  if (board.nodeOf !== before.nodeOf) addRejoined(before, board, terminals);
+  const nodes = new Set<number>();
+  for (const terminal of terminals) {
+    for (const node of [before.nodeOf[terminal], board.nodeOf[terminal]]) {
+      if (node !== undefined) nodes.add(node);
+    }
+  }
+  return {
+    elements: changedElements(before, board),
+    terminals,
+    nodes,
+    isSameLayout: hasSameCables && board.nodeOf === before.nodeOf,
+  };
+}
+
+/**
+ * Whether nothing about a group changed: it is the same on both boards then, with everything that was solved of it.
+ * @param changes what became different since the group was cut out
+ */
+export function isUntouched({ endsOf }: Board, group: Group, changes: Changes): boolean {
+  return (
+    !group.nodes.some((node) => changes.nodes.has(node)) &&
+    !group.elements.some(
+      (element) =>
+        changes.elements.has(element) || endsOf[element]?.some((end) => changes.terminals.has(end)) === true,
+    )
+  );
+}
+
+/** Whether the supplies hold one another otherwise. */
+function isFedOtherwise(before: Board, board: Board): boolean {
+  return board.supplies.some(({ plus, minus }) =>
+    [plus, minus].some((end) => {
+      const [was, is] = [before.nodeOf[end] ?? -1, board.nodeOf[end] ?? -1];
+      return was !== is || !isSameHold(before.rails.holds.get(was), board.rails.holds.get(is));
+    }),
+  );
+}
+
+function isSameHold(a: Hold | undefined, b: Hold | undefined): boolean {
+  return a?.island === b?.island && a?.volts === b?.volts;
+}
+
+function changedElements(before: Board, board: Board): Set<number> {
+  const changed = new Set<number>();
+  if (board.elementsOf === before.elementsOf) return changed;
+  for (const [place, element] of board.elements.entries()) {
+    if (before.elements[place] !== element) changed.add(place);
+  }
+  return changed;
+}
+
+/**
+ * The ends of conductors that only one of the two has, or that have a resistance in one alone. Up to the first that is
+ * not the same, places are paired from the start, after it from the end, as a text is when something was typed into it.
+ * @returns whether those that are paired are in the same cables
+ */
+function addRewired(before: Board, board: Board, terminals: Set<number>): boolean {
+  const [past, present] = [before.conductors.all, board.conductors.all];
+  const hasOtherNodes = before.nodeOf !== board.nodeOf;
+  const isSame = (was: Conductor | undefined, is: Conductor | undefined): boolean =>
+    was !== undefined &&
+    is !== undefined &&
+    was.id === is.id &&
+    !(hasOtherNodes && before.isResistive(was) !== board.isResistive(is));
+  const add = (conductor: Conductor | undefined) => {
+    if (!conductor) return;
+    terminals.add(conductor.a);
+    terminals.add(conductor.b);
+  };
+  let hasSameCables = true;
+  let start = 0;
+  while (start < present.length && isSame(past[start], present[start])) start++;
+  const shift = past.length - present.length;
+  for (let place = start; place < present.length; place++) {
+    const was = place + shift < start ? undefined : past[place + shift];
+    if (isSame(was, present[place])) continue;
+    add(was);
+    add(present[place]);
+    if (was?.link?.cable !== present[place]?.link?.cable) hasSameCables = false;
+  }
+  for (let place = start; place < start + shift; place++) add(past[place]);
+  return hasSameCables;
+}
+
+/** The terminals that are on another node, and those of nodes that are held otherwise or have come to the mains or off. */
+function addRejoined(before: Board, board: Board, terminals: Set<number>): void {
+  for (let terminal = 0; terminal < Math.max(before.nodeOf.length, board.nodeOf.length); terminal++) {
+    if (before.nodeOf[terminal] !== board.nodeOf[terminal]) terminals.add(terminal);
+  }
+  const [past, present] = [before.rails.holds, board.rails.holds];
+  for (const node of new Set([...past.keys(), ...present.keys(), ...before.onMains, ...board.onMains])) {
+    const isOnMainsAsBefore = before.onMains.has(node) === board.onMains.has(node);
+    if (isOnMainsAsBefore && isSameHold(past.get(node), present.get(node))) continue;
+    for (const { terminalsOn } of [before, board])
+      for (const terminal of terminalsOn[node] ?? []) terminals.add(terminal);
+  }
+}

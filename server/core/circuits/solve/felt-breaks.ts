@@ -1,0 +1,148 @@
+import { actorsIn } from './actors.ts';
+import { breakConductor, groupOfBreak } from './breaks.ts';
+import type { Budget } from './budget.ts';
+import { composeCircuit } from './circuit.ts';
+import type { Conductor } from './conductors.ts';
+import type { Earlier } from './faults.ts';
+import type { Group } from './groups.ts';
+import { type SolvedInput, type SolvedMachine, solveWith } from './inputs.ts';
+import { nothing, readInput, type Sight } from './reading.ts';
+
+/** What an input sees at rest and with its actor operated. */
+export interface Both {
+  readonly rest: Sight;
+  readonly operated: Sight;
+}
+
+/** What cannot be solved within the bounds. */
+export const TOO_LARGE: Both = { rest: nothing('too-large'), operated: nothing('too-large') };
+
+/** What the inputs of a machine see while a conductor is broken. */
+export interface FeltBreak {
+  /** By the element of each healthy input that feels it. */
+  readonly felt: ReadonlyMap<number, Both>;
+  /** The node that falls apart. */
+  readonly node: number;
+  /** Undefined where the break makes no difference. */
+  readonly cutOff: ReadonlySet<number> | undefined;
+  /** The group that was solved for it. */
+  readonly group: Group | undefined;
+  /** The groups, as they are without a break, of which it is made. */
+  readonly of: readonly (Group | undefined)[];
+  /** How often the budget was asked. */
+  readonly asked: number;
+}
+
+/** The breaks of a machine's conductors, each solved when it is first asked for. */
+export interface Breaks {
+  readonly all: ReadonlyMap<object, FeltBreak>;
+  readonly get: (conductor: Conductor) => FeltBreak;
+  /** Whether a break was taken over from an earlier version. */
+  readonly isKept: (conductor: Conductor) => boolean;
+}
+
+/** Makes the breaks of a machine available, taking over those of an earlier version that nothing touched. */
+export function createBreaks(
+  solved: SolvedMachine,
+  healthy: readonly SolvedInput[],
+  budget: Budget,
+  before: Earlier | undefined,
+): Breaks {
+  const inputs = new Map(healthy.map((input) => [input.element, input]));
+  const all = new Map<object, FeltBreak>();
+  const kept = new Set<object>();
+  const takeOver = ({ id }: Conductor): FeltBreak | undefined => {
+    const known = before?.faults.breaks.get(id);
+    if (!before || !known || !isUntouchedBreak(known, solved, before)) return undefined;
+    const { group } = known;
+    if (group) for (let ask = 0; ask < known.asked; ask++) budget.allows(group);
+    all.set(id, known);
+    kept.add(id);
+    return known;
+  };
+  return {
+    all,
+    isKept: (conductor) =>
+      kept.has(conductor.id) || (!all.has(conductor.id) && takeOver(conductor) !== undefined),
+    get: (conductor) => {
+      const known = all.get(conductor.id) ?? takeOver(conductor);
+      if (known) return known;
+      const felt = solveBreak(solved, conductor, inputs, budget);
+      all.set(conductor.id, felt);
+      return felt;
+    },
+  };
+}
+
+function isUntouchedBreak(
+  { group, cutOff, node, of }: FeltBreak,
+  solved: SolvedMachine,
+  { changes }: Earlier,
+): boolean {
+  if (!group) return !changes.nodes.has(node);
+  return (
+    of.every((each) => each && solved.byGroup.has(each)) &&
+    !group.nodes.some((each) => changes.nodes.has(each)) &&
+    !meet(cutOff, changes.terminals)
+  );
+}
+
+function meet(a: ReadonlySet<number> | undefined, b: ReadonlySet<number>): boolean {
+  if (!a) return false;
+  const [few, many] = a.size < b.size ? [a, b] : [b, a];
+  for (const each of few) if (many.has(each)) return true;
+  return false;
+}
+
+/** Solves what feels a break, for all inputs that do; nobody does where it makes no difference. */
+function solveBreak(
+  { board, held, groupOf }: SolvedMachine,
+  conductor: Conductor,
+  inputs: ReadonlyMap<number, SolvedInput>,
+  budget: Budget,
+): FeltBreak {
+  const node = board.nodeOf[conductor.a] ?? 0;
+  const felt = new Map<number, Both>();
+  const broken = breakConductor(board, conductor);
+  if (!broken) return { felt, node, cutOff: undefined, group: undefined, of: [], asked: 0 };
+  const group = groupOfBreak(board, broken);
+  const looking = group.elements.flatMap((element) => inputs.get(element) ?? []);
+  const byActor = groupByActor(looking);
+  const whole = {
+    felt,
+    node,
+    cutOff: broken.view.cutOff,
+    group,
+    of: [...new Set(group.elements.map(groupOf))],
+    asked: 1 + byActor.size,
+  };
+  if (!budget.allows(group)) {
+    for (const { element } of looking) felt.set(element, TOO_LARGE);
+    return whole;
+  }
+  const circuit = composeCircuit(board, broken.view, group);
+  const rest = solveWith(circuit, held);
+  const actors = new Map(actorsIn(board, group).map((actor) => [actor.name, actor]));
+  for (const [name, acted] of byActor) {
+    const actor = actors.get(name);
+    const isAllowed = budget.allows(group) || actor === undefined;
+    const operated = actor && isAllowed ? solveWith(circuit, held, actor) : rest;
+    for (const { element } of acted) {
+      const both = { rest: readInput(rest, element), operated: readInput(operated, element) };
+      felt.set(element, isAllowed ? both : TOO_LARGE);
+    }
+  }
+  return whole;
+}
+
+/** Inputs by the actor that changes them most. */
+function groupByActor(inputs: readonly SolvedInput[]): Map<string, SolvedInput[]> {
+  const byActor = new Map<string, SolvedInput[]>();
+  for (const input of inputs) {
+    const name = input.operations[0]?.actor.name ?? '';
+    const there = byActor.get(name);
+    if (there) there.push(input);
+    else byActor.set(name, [input]);
+  }
+  return byActor;
+}

@@ -1,0 +1,62 @@
+import { type Machine, partsWithSheets } from '../../model/resolve.ts';
+import type { Sheet } from '../../model/sheet.ts';
+import type { Conductor } from './conductors.ts';
+
+/**
+ * What the parts of a machine bring by themselves, before anything is wired: their terminals, and what is joined inside
+ * them. It stays the same object while the parts and their sheets do, and with it the places of their terminals.
+ */
+export interface Frame {
+  /** The parts that have sheets, by name, in the order of the machine. */
+  readonly sheets: ReadonlyMap<string, Sheet>;
+  /** `part.terminal` for the terminals that circuits name. */
+  readonly terminals: readonly string[];
+  readonly placeOf: ReadonlyMap<string, number>;
+  /** The place of a terminal of a part. */
+  readonly placeIn: (part: string, terminal: string) => number | undefined;
+  /** Commons and fuses. */
+  readonly inside: readonly Conductor[];
+}
+
+/**
+ * The frame of a machine.
+ * @param before that of an earlier version, which is kept if it still holds
+ */
+export function frameOf(machine: Machine, before?: Frame): Frame {
+  if (before && isSame(machine, before)) return before;
+  const sheets = new Map<string, Sheet>();
+  const terminals: string[] = [];
+  const placeOf = new Map<string, number>();
+  const byPart = new Map<string, Map<string, number>>();
+  const inside: Conductor[] = [];
+  for (const { part, sheet } of partsWithSheets(machine)) {
+    sheets.set(part.name, sheet);
+    const own = new Map<string, number>();
+    byPart.set(part.name, own);
+    const place = (terminal: string): number => {
+      const known = own.get(terminal);
+      if (known !== undefined) return known;
+      own.set(terminal, terminals.length);
+      placeOf.set(`${part.name}.${terminal}`, terminals.length);
+      return terminals.push(`${part.name}.${terminal}`) - 1;
+    };
+    for (const circuit of sheet.circuits.values()) {
+      const [a, ...others] = circuit.ends.map((end) => place(end.text));
+      if (a === undefined || (circuit.kind !== 'joined' && circuit.kind !== 'fuse')) continue;
+      for (const b of others)
+        inside.push({ id: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
+    }
+  }
+  const placeIn = (part: string, terminal: string) => byPart.get(part)?.get(terminal);
+  return { sheets, terminals, placeOf, placeIn, inside };
+}
+
+function isSame(machine: Machine, { sheets }: Frame): boolean {
+  const known = sheets.entries();
+  for (const { name, sheet } of machine.parts.values()) {
+    if (!sheet) continue;
+    const { value, done } = known.next();
+    if (done || value[0] !== name || value[1] !== sheet) return false;
+  }
+  return known.next().done === true;
+}

@@ -1,0 +1,139 @@
+import type { Board } from './board.ts';
+import type { Budget } from './budget.ts';
+import { composeCircuit, type Short } from './circuit.ts';
+import type { Fault, FaultRow, InputFaults } from './faults.ts';
+import { type Both, type Breaks, TOO_LARGE } from './felt-breaks.ts';
+import { plainView, type View } from './groups.ts';
+import { actsAt, type SolvedInput, type SolvedMachine, solveWith } from './inputs.ts';
+import { type Holds, loseSupply, type Supply } from './rails.ts';
+import { readInput, type Sight } from './reading.ts';
+import { isHeld } from './relays.ts';
+import { solveState } from './states.ts';
+import type { Surroundings } from './surroundings.ts';
+import { judgeFault, type Verdict } from './verdict.ts';
+
+/** What the faults of one input share with those of others. */
+interface Shared {
+  readonly breaks: Breaks;
+  readonly losses: (supply: Supply) => Holds;
+  readonly budget: Budget;
+}
+
+/** The rails of a board while one supply gives nothing, each worked out when it is first asked for. */
+export function createLosses(board: Board): Shared['losses'] {
+  const losses = new Map<Supply, Holds>();
+  return (supply) => {
+    const known = losses.get(supply);
+    if (known) return known;
+    const holds = loseSupply(board.rails, board.supplies, supply, (terminal) => board.nodeOf[terminal] ?? 0);
+    losses.set(supply, holds);
+    return holds;
+  };
+}
+
+/** Solves the single faults of one input. */
+export function solveFaults(
+  solved: SolvedMachine,
+  input: SolvedInput,
+  around: Surroundings,
+  { breaks, losses, budget }: Shared,
+): InputFaults {
+  const { board } = solved;
+  const rows: FaultRow[] = [];
+  let asked = 0;
+  const counted: Budget = {
+    ...budget,
+    allows: (group) => {
+      asked++;
+      return budget.allows(group);
+    },
+  };
+  const add = (fault: Fault, { rest, operated }: Both) => {
+    const acts = { rest: actsAt(rest.level, input.sense), operated: actsAt(operated.level, input.sense) };
+    const verdict =
+      fault.kind === 'shorted' ? judgeShort(input, rest, operated, acts) : judgeFault(input, acts);
+    if (verdict !== 'harmless') rows.push({ input, fault, rest, operated, verdict });
+  };
+  for (const conductor of around.links) {
+    const seen = breaks.get(conductor).felt.get(input.element);
+    if (conductor.link && seen) add({ kind: 'broken', link: conductor.link }, seen);
+  }
+  for (const short of around.near) {
+    const seen = solveBoth(solved, plainView(board), input, counted, short);
+    add({ kind: 'shorted', rail: short.name, volts: short.volts }, seen);
+  }
+  for (const { part, circuit, seen } of solveWelds(solved, input, counted))
+    add({ kind: 'welded', part, circuit }, seen);
+  for (const supply of suppliesOf(board, input)) {
+    const view = { ...plainView(board), holds: losses(supply) };
+    add({ kind: 'supply-lost', supply }, solveBoth(solved, view, input, counted));
+  }
+  return { ...around, input, rows, asked };
+}
+
+function solveBoth(
+  { board, held }: SolvedMachine,
+  view: View,
+  input: SolvedInput,
+  budget: Budget,
+  short?: Short,
+): Both {
+  if (!budget.allows(input.group)) return TOO_LARGE;
+  const circuit = composeCircuit(board, view, input.group, short);
+  const rest = readInput(solveWith(circuit, held), input.element);
+  const actor = input.operations[0]?.actor;
+  return { rest, operated: actor ? readInput(solveWith(circuit, held, actor), input.element) : rest };
+}
+
+/** A short that makes the supplies fight takes them down: seen at once at rest, at the next use otherwise. */
+function judgeShort(
+  input: SolvedInput,
+  rest: Sight,
+  operated: Sight,
+  acts: { readonly rest: boolean | undefined; readonly operated: boolean | undefined },
+): Verdict {
+  if (rest.trouble === 'contradiction') return 'at-once';
+  const verdict = judgeFault(input, acts);
+  return operated.trouble === 'contradiction' && verdict !== 'at-once' ? 'next-use' : verdict;
+}
+
+/** Contacts that stay closed, unless the actuator itself forces them open. */
+function* solveWelds(
+  { board, held }: SolvedMachine,
+  input: SolvedInput,
+  budget: Budget,
+): Generator<{ readonly part: string; readonly circuit: string; readonly seen: Both }> {
+  const actor = input.operations[0]?.actor;
+  for (const place of actor?.elements ?? []) {
+    const element = board.elements[place];
+    if (element?.at.circuit.kind !== 'contact') continue;
+    if (element.at.circuit.figures.flag('direct-opening')?.value === true) continue;
+    if (!budget.allows(input.group)) continue;
+    const isClosedAtRest = element.rest.length > 0;
+    const circuit = composeCircuit(board, plainView(board), input.group);
+    const sightWith = (isOperated: boolean): Sight => {
+      const solution = solveState(circuit, (each) => {
+        if (each === place) return !isClosedAtRest;
+        return isHeld(board, held, each) !== (isOperated && (actor?.elements.includes(each) ?? false));
+      });
+      return readInput(solution, input.element);
+    };
+    const { part, circuit: contact } = element.at;
+    const seen = { rest: sightWith(false), operated: sightWith(true) };
+    yield { part: part.name, circuit: contact.name, seen };
+  }
+}
+
+/** The supplies whose plus the circuits of an input's group hang on. */
+function suppliesOf(board: Board, { group }: SolvedInput): Supply[] {
+  const found = new Set<Supply>();
+  for (const element of group.elements) {
+    for (const end of board.endsOf[element] ?? []) {
+      const node = board.nodeOf[end] ?? -1;
+      for (const { supply, terminal } of board.supplyEndsOn.get(node) ?? []) {
+        if (terminal === supply.plus) found.add(supply);
+      }
+    }
+  }
+  return [...found];
+}

@@ -1,0 +1,154 @@
+import { describe, expect, it } from 'vitest';
+import type { FaultRow } from '../../../server/core/circuits/solve/faults.ts';
+import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
+import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
+import { readPanelSheet } from '../../bench/machines.ts';
+import { readExample } from '../../support/example.ts';
+import { type Random, randomFrom } from '../../support/random.ts';
+import { worldOf } from '../../support/world.ts';
+
+/*
+ * Solving only what an edit touched gives what solving everything would have given: the same levels, faults and values,
+ * in the same order. Held over long sequences of random edits, each upon the one before.
+ */
+
+const FILE = 'gantry-router.machine.yaml';
+const EDITS = 40;
+
+const open = (): Fettle =>
+  createFettle(worldOf(new Map([['sheets/four-axis-bench-panel.part.yaml', readPanelSheet()]])));
+
+/** Everything that was solved of a text, as plain data. */
+function solvedOf(fettle: Fettle, text: string) {
+  const analysis = fettle.analyse(FILE, text);
+  if (analysis.kind !== 'machine') throw new Error('not read as a machine');
+  const { solved, faults } = circuitsOf(analysis.machine);
+  return {
+    inputs: solved.inputs.map(({ at, element, group, sense, rest, acts, operations, idle }) => ({
+      name: `${at.part.name}.${at.circuit.name}`,
+      isPresent: analysis.machine.parts.get(at.part.name) === at.part,
+      element,
+      group: [group.name, group.nodes, group.elements, group.wires.map(({ a, b, ohms }) => [a, b, ohms])],
+      sense,
+      rest,
+      acts,
+      operations: operations.map(({ actor, sight, acts: act }) => [actor.name, actor.elements, sight, act]),
+      idle: idle.map(({ name }) => name),
+    })),
+    held: [...solved.held],
+    groups: solved.groups.map(({ name }) => name),
+    faults: faults.map(plainFault),
+    values: [...analysis.values.byAddress.values()].map(({ address, value, working }) => [
+      address,
+      value,
+      working,
+    ]),
+    missing: [...analysis.values.missing.values()],
+    findings: fettle.findings(analysis).map(({ code, message }) => [code, message]),
+  };
+}
+
+function plainFault({ input, fault, rest, operated, verdict }: FaultRow) {
+  const what =
+    fault.kind === 'broken'
+      ? `link ${fault.link.number}`
+      : fault.kind === 'supply-lost'
+        ? `supply ${fault.supply.at.part.name}`
+        : fault.kind === 'shorted'
+          ? `rail ${fault.rail} at ${fault.volts}`
+          : `contact ${fault.part}.${fault.circuit}`;
+  return [`${input.at.part.name}.${input.at.circuit.name}`, fault.kind, what, rest, operated, verdict];
+}
+
+/** What a person does to a text, and what slips. */
+const EDITS_OF: readonly ((lines: string[], random: Random) => void)[] = [
+  function removeLine(lines, random) {
+    lines.splice(random.below(lines.length), 1);
+  },
+  function repeatLine(lines, random) {
+    const from = random.below(lines.length);
+    lines.splice(from, 0, lines[from] ?? '');
+  },
+  function moveLine(lines, random) {
+    const [line = ''] = lines.splice(random.below(lines.length), 1);
+    lines.splice(random.below(lines.length), 0, line);
+  },
+  function swapTerminals(lines, random) {
+    const links = lines.flatMap((line, index) => (line.includes(' -> ') ? [index] : []));
+    const [a, b] = [random.oneOf(links), random.oneOf(links)];
+    const end = /-> ([\w-]+\.[\w+-]+)/;
+    const [ofA, ofB] = [end.exec(lines[a] ?? '')?.[1], end.exec(lines[b] ?? '')?.[1]];
+    if (ofA === undefined || ofB === undefined) return;
+    lines[a] = (lines[a] ?? '').replace(end, `-> ${ofB}`);
+    lines[b] = (lines[b] ?? '').replace(end, `-> ${ofA}`);
+  },
+  typeFigure,
+  typeFigure,
+  function turnSetting(lines, random) {
+    const turned: readonly (readonly [string, string])[] = [
+      ['normally-closed', 'normally-open'],
+      ['on-when-open', 'on-when-closed'],
+      [': on,', ': off,'],
+      ['44.0 V', '40.0 V'],
+    ];
+    const [from, to] = random.oneOf(turned);
+    const there = lines.flatMap((line, index) => (line.includes(from) ? [index] : []));
+    if (there.length === 0) return;
+    const at = random.oneOf(there);
+    lines[at] = (lines[at] ?? '').replace(from, to);
+  },
+  function misspell(lines, random) {
+    const at = random.below(lines.length);
+    const line = lines[at] ?? '';
+    const place = random.below(line.length + 1);
+    lines[at] = `${line.slice(0, place)}${line.slice(place + 1)}`;
+  },
+  function addLink(lines, random) {
+    const links = lines.flatMap((line, index) => (/^ {2}- [\w.+-]+ -> /.test(line) ? [index] : []));
+    const ends = lines.flatMap((line) => line.match(/[\w-]+\.[A-Z][\w+-]*/g) ?? []);
+    if (links.length > 0 && ends.length > 0)
+      lines.splice(random.oneOf(links), 0, `  - ${random.oneOf(ends)} -> ${random.oneOf(ends)}`);
+  },
+];
+
+function typeFigure(lines: string[], random: Random): void {
+  const there = lines.flatMap((line, index) => (/\d/.test(line) ? [index] : []));
+  const at = random.oneOf(there);
+  const digits = [...(lines[at] ?? '').matchAll(/\d/g)].map(({ index }) => index);
+  const place = random.oneOf(digits);
+  lines[at] = `${(lines[at] ?? '').slice(0, place)}${random.below(10)}${(lines[at] ?? '').slice(place)}`;
+}
+
+describe('what an edit did not touch', () => {
+  it.each([1, 2, 13, 14])('is as if it were solved anew (sequence %i)', (seed) => {
+    const random = randomFrom(seed);
+    const fettle = open();
+    let lines = readExample().split('\n');
+    fettle.analyse(FILE, lines.join('\n'));
+    for (let edit = 0; edit < EDITS; edit++) {
+      // Now and then the person takes everything back, so that the machine does not fall to pieces.
+      if (random.below(8) === 0) lines = readExample().split('\n');
+      else random.oneOf(EDITS_OF)(lines, random);
+      const text = lines.join('\n');
+      expect(solvedOf(fettle, text), `edit ${edit}`).toEqual(solvedOf(open(), text));
+    }
+  });
+
+  it('is not solved again', () => {
+    const fettle = open();
+    const inputsOf = (text: string) => {
+      const analysis = fettle.analyse(FILE, text);
+      if (analysis.kind !== 'machine') throw new Error('not read as a machine');
+      return circuitsOf(analysis.machine).solved.inputs;
+    };
+    const text = readExample();
+    const before = inputsOf(text);
+    const line = /\n.*near-x\.C1.*/.exec(text)?.[0];
+    expect(line).toBeDefined();
+    const after = inputsOf(text.replace(line ?? '', ''));
+    const anew = after.filter((input, index) => input.solution !== before[index]?.solution);
+    expect(after.length).toBeGreaterThan(30);
+    expect(anew.length).toBeGreaterThan(0);
+    expect(anew.length).toBeLessThan(4);
+  });
+});
