@@ -117,8 +117,8 @@ export function voltsAt({ circuit, outcome }: Solution, terminal: number): numbe
 
 /** The circuit of an input at rest with one of its wires broken; undefined where the break makes no difference. */
 export function solveBreak({ board, held }: SolvedMachine, link: Link): Solution | undefined {
-  const place = board.conductors.all.findIndex((conductor) => conductor.link === link);
-  const broken = breakConductor(board, place);
+  const conductor = board.conductors.all.find((each) => each.link === link);
+  const broken = conductor && breakConductor(board, conductor);
   if (!broken) return undefined;
   return solveWith(composeCircuit(board, broken.view, groupOfBreak(board, broken)), held);
 }
