@@ -1,22 +1,26 @@
+import { sayNotComputed } from '../core/features/not-computed.ts';
 import { type Change, describeWhatIf } from '../core/features/what-if.ts';
 import { CommandError, defineCommand, EXIT, type Streams } from './command.ts';
 import { createLoader, type Loaded } from './load.ts';
 
-/** `fettle explain FILE ADDRESS`: the working of one number, and with `--set` what it would be with other values. */
+/** `fettle explain FILE ADDRESS`: the working of one number, and with `--set` what it would be with other values; without an address, what is not computed. */
 export const explainValue = defineCommand({
   name: 'explain',
-  operands: 'FILE ADDRESS',
+  operands: 'FILE [ADDRESS]',
   about: 'how a number comes about, e.g. axes.X.top-feed, and what it would be with another value',
   details: `Shows the working of one number: the formula with this machine's figures, its source, and what depends on it.
 
 What a spindle does at any speed, and an axis over any move, is asked with " at ": "spindle.wait-margin at 9000 rpm",
 spindle.ramp-time, spindle.signal, spindle.signal-count; "axes.X.move-time at 30 mm", axes.X.move-peak.
 
+Without an address it lists what is not computed, and which figure is lacking for it.
+
 With --set other values are tried without changing the file: the number before and after, and what else would change,
 findings included. The address may then be left out. Paths: axes.X.screw.lead, parts.drive-x.microsteps (a setting),
 records.0.within`,
   options: { set: { takes: 'PATH=VALUE', many: true, about: 'try another value without changing the file' } },
   examples: [
+    'fettle explain examples/gantry-router/gantry-router.machine.yaml',
     'fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.pulses-per-length',
     'fettle explain examples/gantry-router/gantry-router.machine.yaml "spindle.wait-margin at 9000 rpm"',
     'fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.top-feed --set parts.drive-x.microsteps=16',
@@ -30,7 +34,7 @@ async function printExplanation(
   streams: Streams,
 ): Promise<number> {
   const [file, address, ...others] = operands;
-  if (file === undefined || (address === undefined && set.length === 0) || others.length > 0) {
+  if (file === undefined || others.length > 0) {
     throw new CommandError(
       'explain takes a file and an address, e.g. fettle explain router.machine.yaml axes.X.top-feed',
     );
@@ -39,11 +43,26 @@ async function printExplanation(
   const loaded = await createLoader()(file);
   const { fettle, analysis } = loaded;
   if (changes.length > 0) return explainChange(loaded, address, changes, streams);
-  const explanation = fettle.explain(analysis, address ?? '');
+  if (address === undefined) return printNotComputed(loaded, streams);
+  const explanation = fettle.explain(analysis, address);
   const text = `${explanation.lines.join('\n')}\n`;
   if (explanation.kind === 'unknown') throw new CommandError(text.trim());
   streams.out(text);
   return explanation.kind === 'value' ? EXIT.clean : EXIT.findings;
+}
+
+/** What is lacking in the machine and its sheets, and what is not computed for want of it. */
+function printNotComputed({ fettle, analysis }: Loaded, streams: Streams): number {
+  if (analysis.kind !== 'machine')
+    throw new CommandError('explain takes a machine; what a sheet lacks shows in a machine that uses it');
+  const lacks = fettle.notComputed(analysis).map((lack) => `  ${sayNotComputed(lack)}\n`);
+  const computed = `${analysis.values.byAddress.size} values are computed`;
+  streams.out(
+    lacks.length === 0
+      ? `${computed}, and nothing is lacking for more.\n`
+      : `${computed}. Not computed:\n\n${lacks.join('')}`,
+  );
+  return EXIT.clean;
 }
 
 /** @throws CommandError for an address that is known neither before nor after, and for a path that is not there */

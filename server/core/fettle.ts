@@ -13,6 +13,7 @@ import { describeAt, type Hover } from './features/hover.ts';
 import { type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
 import { type Lens, listLenses } from './features/lenses.ts';
 import { findLinkedPlaces } from './features/linked-places.ts';
+import { listNotComputed, type NotComputed } from './features/not-computed.ts';
 import { findHighlights, findReferences } from './features/references.ts';
 import { prepareRename, rename } from './features/rename/rename.ts';
 import { listSelections } from './features/selection.ts';
@@ -102,6 +103,8 @@ export interface Fettle {
   readonly symbols: (analysis: Analysis) => readonly DocumentSymbol[];
   /** A derived value by its address, with its working in plain text. */
   readonly explain: (analysis: Analysis, address: string) => Explanation;
+  /** What could be computed if more were written down, by what is lacking. */
+  readonly notComputed: (analysis: Analysis) => readonly NotComputed[];
   /** What some changes of values would do, without making them. */
   readonly whatIf: (analysis: Analysis, changes: readonly Change[]) => WhatIf;
   /** The wire colours that are written down, and the codes for a shade, the nearest first. */
@@ -163,6 +166,7 @@ export function createFettle(world: World): Fettle {
     fixPaths,
     symbols: listSymbols,
     explain,
+    notComputed: listNotComputed,
     whatIf,
     causeOf,
     colours: listColours,

@@ -65,9 +65,20 @@ test.each([
     ['axes.X.top-fed', '--set', 'axes.X.travel=500 mm'],
     /no value at axes\.X\.top-fed\. Did you mean axes\.X\.top-feed\?/,
   ],
-  [[], /explain takes a file and an address/],
+  [['axes.X.top-feed', 'axes.X.travel'], /explain takes a file and an address/],
 ])('%j is refused in words that help', async (args, words) => {
   const { code, out, err } = await run(machine, ...args);
   expect([code, out]).toEqual([2, '']);
   expect(err).toMatch(words);
+});
+
+test('without an address it lists what is not computed, by the figure that is lacking', async () => {
+  const lacking = path.join(folder, 'lacking.machine.yaml');
+  fs.writeFileSync(lacking, text.replace('inductance: 3 mH', 'resistance: 1 ohm'));
+  const { code, out } = await run(lacking);
+  expect(code).toBe(0);
+  expect(out).toMatch(/^\d+ values are computed\. Not computed:\n\n/);
+  expect(out).toContain('  speed from which the torque falls of X: needs the inductance of motor-1\n');
+  expect(out).not.toContain('a measurement'); // that a measurement agrees is no lack
+  expect((await run(machine)).out).not.toContain('the inductance of motor-1');
 });

@@ -1,8 +1,9 @@
 import type { Analysis } from '../analysis.ts';
+import { listNotComputed, sayNotComputed } from '../features/not-computed.ts';
 import { findSilenced } from '../findings/find.ts';
 import { describeSilenced } from '../silence/describe.ts';
 import type { SummaryItem } from './summary.ts';
-import { h } from './view.ts';
+import { h, type View } from './view.ts';
 
 /** The cautions that go with every view of a machine's wiring. */
 export const CAUTIONS: readonly string[] = [
@@ -19,33 +20,28 @@ export const NOT_CHECKED: readonly string[] = [
   'whether what is wired is what is written here',
 ];
 
-/** The cautions, what was not checked, and what was found and silenced. */
+/** The cautions, what was not checked, what was not computed for want of a figure, and what was found and silenced. */
 export function cautionItems(analysis: Analysis): SummaryItem[] {
   const silenced = findSilenced(analysis);
+  const lacks = listNotComputed(analysis).map(sayNotComputed);
   const view = h(
     'div',
     { class: 'cautions' },
-    h(
-      'ul',
-      {},
-      CAUTIONS.map((caution) => h('li', {}, caution)),
-    ),
+    list(CAUTIONS),
     h('h3', {}, 'Not checked'),
-    h(
-      'ul',
-      {},
-      NOT_CHECKED.map((thing) => h('li', {}, thing)),
-    ),
-    ...(silenced.length === 0
-      ? []
-      : [
-          h('h3', {}, 'Found and silenced'),
-          h(
-            'ul',
-            { class: 'silenced' },
-            silenced.map((each) => h('li', {}, describeSilenced(each))),
-          ),
-        ]),
+    list(NOT_CHECKED),
+    ...(lacks.length > 0 ? [h('h3', {}, 'Not computed'), list(lacks)] : []),
+    ...(silenced.length > 0
+      ? [h('h3', {}, 'Found and silenced'), list(silenced.map(describeSilenced), { class: 'silenced' })]
+      : []),
   );
   return [{ id: 'cautions', section: 'cautions', kind: 'view', view }];
+}
+
+function list(lines: readonly string[], attributes: Readonly<Record<string, string>> = {}): View {
+  return h(
+    'ul',
+    attributes,
+    lines.map((line) => h('li', {}, line)),
+  );
 }

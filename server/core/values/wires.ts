@@ -61,7 +61,7 @@ function deriveWire(
   const resistance = deriveResistance(machine, link, base, out);
   const flow = currents?.through(place);
   const current = flow && out.add({ address: `${base}.current`, unit: 'A', ...flow });
-  if (!current && currents) out.lack(`${base}.current`, 'something that draws a known current through it');
+  if (!current && currents) out.pass(`${base}.current`, 'something that draws a known current through it');
   const drop =
     resistance &&
     current &&
