@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import { registerConsequences } from './features/consequences/index.ts';
 import { showPages } from './features/findings/index.ts';
 import {
   createClient,
@@ -22,6 +23,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     context.subscriptions.push(
       registerRestart(client, log),
       registerStatus(client, [MACHINE, PART]),
+      registerConsequences(client, log),
       registerSummary(context, client, MACHINE, log),
     );
     await startServer(client, log);

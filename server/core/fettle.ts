@@ -1,4 +1,6 @@
 import { type Analysis, analyse } from './analysis.ts';
+import type { Changes } from './changes/changes.ts';
+import { compareWithTexts } from './changes/with-texts.ts';
 import { causeOf, type Written } from './features/cause.ts';
 import { type ColourPlace, listColours, nearestCodes, type Shade } from './features/colours.ts';
 import { complete } from './features/completion.ts';
@@ -116,6 +118,8 @@ export interface Fettle {
   readonly format: (analysis: Analysis) => readonly TextChange[];
   readonly formatRange: (analysis: Analysis, from: number, to: number) => readonly TextChange[];
   readonly formatOnType: (analysis: Analysis, offset: number) => readonly TextChange[];
+  /** What follows from the difference between an analysis and how it was when some files had other texts. */
+  readonly compareWithTexts: (analysis: Analysis, texts: ReadonlyMap<FileId, string>) => Changes;
   /** Headline figures to show above axes, supplies and parts. */
   readonly lenses: (analysis: Analysis) => readonly Lens[];
   /** The wiring summary. */
@@ -168,6 +172,7 @@ export function createFettle(world: World): Fettle {
     explain,
     notComputed: listNotComputed,
     whatIf,
+    compareWithTexts,
     causeOf,
     colours: listColours,
     nearestCodes,

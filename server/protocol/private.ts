@@ -53,6 +53,16 @@ export interface ThingAtParams {
   readonly position: Position;
 }
 
+/** Client -> server: what follows from the difference to these texts, the document's own and its sheets'? Null when it is not open. */
+export const CONSEQUENCES = 'fettle/consequences';
+export interface ConsequencesParams {
+  readonly uri: string;
+  readonly texts: readonly { readonly uri: string; readonly text: string }[];
+}
+export interface Consequences {
+  readonly markdown: string;
+}
+
 export interface Position {
   readonly line: number;
   readonly character: number;

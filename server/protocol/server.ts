@@ -22,6 +22,7 @@ import { ACTION_KINDS, registerCodeActions } from './methods/code-actions.ts';
 import { registerCodeLens } from './methods/code-lens.ts';
 import { registerColours } from './methods/colours.ts';
 import { registerCompletion } from './methods/completion.ts';
+import { registerConsequences } from './methods/consequences.ts';
 import { registerDefinition } from './methods/definition.ts';
 import { checkAll, registerDiagnostics } from './methods/diagnostics.ts';
 import { EXPLAIN_FINDING, registerExplainFinding } from './methods/explain-finding.ts';
@@ -138,6 +139,7 @@ const METHODS = [
   registerInlayHints,
   registerCodeLens,
   registerSummary,
+  registerConsequences,
   registerFormatting,
   registerSemanticTokens,
   registerColours,
