@@ -10,7 +10,13 @@ import {
   ROTARY_AXES,
 } from '../schemas/index.ts';
 import type { MapShape, Shape } from '../server/core/shape/shape.ts';
-import { cableShape, linkShape, machineShape, sheetShape } from '../server/core/shape/shapes.ts';
+import {
+  cableShape,
+  linkShape,
+  machineShape,
+  projectShape,
+  sheetShape,
+} from '../server/core/shape/shapes.ts';
 import { listUnits, nameDimension } from '../server/core/units/index.ts';
 import { EXAMPLE_MACHINE, EXAMPLE_SHEET } from './reference/examples.ts';
 import { describeMap } from './reference/keys.ts';
@@ -77,6 +83,7 @@ export function generateFormatReference(): Map<string, string> {
     describeRoles(),
     describeSettings(),
     describeFacts(),
+    describeProject(),
   );
   return new Map([['docs/format.md', `${text}\n`]]);
 }
@@ -257,6 +264,14 @@ function describeFacts(): string {
     'What is neither electrical nor can be set. Which facts matter depends on the class of the part:',
     table(['class', 'facts'], rows),
     describeMap(mapUnder(sheetShape, 'facts')),
+  );
+}
+
+function describeProject(): string {
+  return blocks(
+    '## A project',
+    'The file `.fettle.yaml` holds for every definition in its folder and the folders in it; of several, the nearest one alone. Editor and command line read it alike. A single finding is silenced where it stands, by a comment: `# fettle silence wire/drop: the loom stays` behind a line or alone above it, `# fettle silence-file wire/drop` for a file.',
+    describeMap(projectShape),
   );
 }
 

@@ -1,10 +1,11 @@
-/** Makes the JSON Schemas of the two kinds of file from the zod schemas, for editors without a server of ours. */
+/** Makes the JSON Schemas of the kinds of file from the zod schemas, for editors without a server of ours. */
 import { z } from 'zod';
 import { machineSchema } from '../schemas/machine.ts';
+import { projectSchema } from '../schemas/project.ts';
 import { sheetSchema } from '../schemas/sheet.ts';
 import { writeGenerated } from './write-generated.ts';
 
-/** The text of both JSON Schemas (draft 2020-12) by their paths; always the same for the same schemas. */
+/** The text of the JSON Schemas (draft 2020-12) by their paths; always the same for the same schemas. */
 export function generateSchemas(): Map<string, string> {
   return new Map([
     [
@@ -18,6 +19,10 @@ export function generateSchemas(): Map<string, string> {
     [
       'schemas/part.schema.json',
       toJson(sheetSchema, 'Fettle part sheet', 'The facts of one model of part, taken from its datasheet.'),
+    ],
+    [
+      'schemas/project.schema.json',
+      toJson(projectSchema, 'Fettle project', 'What holds for every definition in a folder and below it.'),
     ],
   ]);
 }

@@ -1,5 +1,6 @@
 /** Makes the shapes that the program checks definitions by from the zod schemas. */
 import { machineSchema } from '../schemas/machine.ts';
+import { projectSchema } from '../schemas/project.ts';
 import { sheetSchema } from '../schemas/sheet.ts';
 import { compileShape } from './shapes/compile.ts';
 import { createPacker } from './shapes/pack.ts';
@@ -10,11 +11,13 @@ export function generateShapes(): Map<string, string> {
   const packer = createPacker();
   const machine = packer.add(compileShape(machineSchema));
   const sheet = packer.add(compileShape(sheetSchema));
+  const project = packer.add(compileShape(projectSchema));
   const text = `// Made by .project/generate-shapes.ts from the schemas. Do not edit.
 import type { Packed } from './packed.ts';
 
 export const MACHINE_ROW = ${machine};
 export const SHEET_ROW = ${sheet};
+export const PROJECT_ROW = ${project};
 
 export const TABLE: readonly Packed[] = [
 ${packer.table.map((packed) => `${JSON.stringify(packed)},`).join('\n')}

@@ -5,6 +5,7 @@ import {
   createClient,
   MACHINE,
   PART,
+  PROJECT,
   registerRestart,
   startServer,
 } from './features/language-client/index.ts';
@@ -22,8 +23,8 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     stop = () => client.stop();
     context.subscriptions.push(
       registerRestart(client, log),
-      registerStatus(client, [MACHINE, PART]),
       registerConsequences(client, log),
+      registerStatus(client, [MACHINE, PART, PROJECT]),
       registerSummary(context, client, MACHINE, log),
     );
     await startServer(client, log);

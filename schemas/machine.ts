@@ -1,22 +1,14 @@
 import { z } from 'zod';
 import { axes } from './axes.ts';
+import { conventions } from './conventions.ts';
 import { handwheel } from './handwheel.ts';
-import { choice, count, mainsText, text } from './leaf.ts';
+import { count, mainsText, text } from './leaf.ts';
 import { parts } from './parts.ts';
 import { records } from './records.ts';
 import { optional } from './section.ts';
 import { format } from './sheet.ts';
 import { spindle } from './spindle.ts';
 import { wiring } from './wiring.ts';
-
-const conventions = z.strictObject(
-  optional({
-    'wire-colours': choice({
-      IEC: 'Conductors by IEC 60445: protective earth green-yellow, neutral blue.',
-      NFPA: 'Conductors by NFPA 79: earth green or green-yellow, direct-current control blue.',
-    }).describe('Which standard the colours of the wires follow.'),
-  }),
-);
 
 /** A machine: its parts, how they are wired, and how it moves. */
 export const machineSchema = z.strictObject({

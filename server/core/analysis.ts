@@ -7,12 +7,14 @@ import { type Machine, resolveMachine } from './model/resolve.ts';
 import { readSheetTree, type Sheet } from './model/sheet.ts';
 import type { Trees } from './model/trees.ts';
 import type { Problem } from './problem.ts';
+import { findProject, NO_PROJECT, type Project } from './project/project.ts';
 import { checkShape } from './shape/check.ts';
-import { machineShape, sheetShape } from './shape/shapes.ts';
+import type { MapShape } from './shape/shape.ts';
+import { machineShape, projectShape, sheetShape } from './shape/shapes.ts';
 import type { Tree } from './syntax/tree.ts';
 import { gatherValues, type Values } from './values/derived.ts';
 import { deriveValues } from './values/values.ts';
-import { type FileId, isSheetFile, type World } from './world.ts';
+import { type FileId, isProjectFile, isSheetFile, type World } from './world.ts';
 
 interface Common {
   readonly file: FileId;
@@ -23,6 +25,8 @@ interface Common {
   /** Files that have to be fetched before the analysis is complete. */
   readonly wants: readonly FileId[];
   readonly world: World;
+  /** What holds for all definitions of its folder. */
+  readonly project: Project;
 }
 
 /** A machine with everything that its text means. */
@@ -39,8 +43,18 @@ export interface SheetAnalysis extends Common {
   readonly sheet: Sheet;
 }
 
+/** A `.fettle.yaml` by itself. */
+export interface ProjectAnalysis extends Common {
+  readonly kind: 'project';
+}
+
+/** The shape of the kind of file that was analysed. */
+export function shapeOf({ kind }: Pick<Analysis, 'kind'>): MapShape {
+  return { machine: machineShape, part: sheetShape, project: projectShape }[kind];
+}
+
 /** One version of one text, analysed: an immutable value that every feature reads. */
-export type Analysis = MachineAnalysis | SheetAnalysis;
+export type Analysis = MachineAnalysis | SheetAnalysis | ProjectAnalysis;
 
 const NO_VALUES = gatherValues([], []);
 
@@ -50,20 +64,42 @@ const NO_VALUES = gatherValues([], []);
  */
 export function analyse(file: FileId, text: string, world: World, trees: Trees): Analysis {
   const tree = trees.read(file, text);
-  return isSheetFile(world.nameOf(file))
-    ? analyseSheet(file, tree, world)
-    : analyseMachine(file, tree, world, trees);
+  const name = world.nameOf(file);
+  if (isProjectFile(name)) return analyseProject(file, tree, world);
+  const wants: FileId[] = [];
+  const project = findProject(file, world, trees, wants);
+  return isSheetFile(name)
+    ? analyseSheet(file, tree, world, project, wants)
+    : analyseMachine(file, tree, world, trees, project, wants);
 }
 
-function analyseSheet(file: FileId, tree: Tree, world: World): SheetAnalysis {
+function analyseProject(file: FileId, tree: Tree, world: World): ProjectAnalysis {
+  const problems = [...tree.problems, ...checkShape(tree.root, projectShape)];
+  return { kind: 'project', file, tree, problems, values: NO_VALUES, wants: [], world, project: NO_PROJECT };
+}
+
+function analyseSheet(
+  file: FileId,
+  tree: Tree,
+  world: World,
+  project: Project,
+  wants: readonly FileId[],
+): SheetAnalysis {
   const sheet = readSheetTree(file, tree);
   const problems = [...tree.problems, ...checkShape(tree.root, sheetShape), ...checkSettings(sheet)];
-  return { kind: 'part', file, tree, sheet, problems, values: NO_VALUES, wants: [], world };
+  return { kind: 'part', file, tree, sheet, problems, values: NO_VALUES, wants, world, project };
 }
 
-function analyseMachine(file: FileId, tree: Tree, world: World, trees: Trees): MachineAnalysis {
+function analyseMachine(
+  file: FileId,
+  tree: Tree,
+  world: World,
+  trees: Trees,
+  project: Project,
+  wants: readonly FileId[],
+): MachineAnalysis {
   const text = readMachineText(tree.root);
-  const machine = resolveMachine(file, text, world, trees);
+  const machine = resolveMachine(file, text, world, trees, project);
   const nets = buildNets(machine);
   const feeds = traceFeeds(machine, nets);
   const problems = [
@@ -76,5 +112,17 @@ function analyseMachine(file: FileId, tree: Tree, world: World, trees: Trees): M
     ),
   ];
   const values = deriveValues(machine, nets, feeds);
-  return { kind: 'machine', file, tree, machine, nets, feeds, problems, values, wants: machine.wants, world };
+  return {
+    kind: 'machine',
+    file,
+    tree,
+    machine,
+    nets,
+    feeds,
+    problems,
+    values,
+    wants: [...wants, ...machine.wants],
+    world,
+    project,
+  };
 }

@@ -16,12 +16,21 @@ export interface NewFile {
   readonly text: string;
 }
 
+/** A replacement in another file than the one that was analysed, in offsets of that file's text. */
+export interface EditElsewhere {
+  readonly file: FileId;
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
+}
+
 /** A change that cures a finding. A safe one keeps the meaning or restores the only possible one: fix-all may take it. */
 export interface Fix {
   readonly title: string;
   readonly edits: readonly Edit[];
   readonly safe: boolean;
   readonly newFiles?: readonly NewFile[];
+  readonly elsewhere?: readonly EditElsewhere[];
 }
 
 /** Another place that has to do with a finding: the other end, the datasheet line, the first of two. */

@@ -19,6 +19,8 @@ export interface World {
   readonly file: (id: FileId) => FileState | undefined;
   /** How to write a file's path in another file; undefined where there is no way from one to the other. */
   readonly pathTo: (from: FileId, to: FileId) => string | undefined;
+  /** Where a `.fettle.yaml` may stand that holds for a file: in its folder and those above, the nearest first. */
+  readonly projectFiles: (from: FileId) => readonly FileId[];
   /** The names of the sheets that ship, e.g. `generic/supply-24v`. */
   readonly library: readonly string[];
   /** The sheets found in the workspace, as paths that could be written in the given file. */
@@ -29,7 +31,12 @@ export interface World {
   readonly nameOf: (id: FileId) => string;
 }
 
-/** True for `NAME.part.yaml`; everything else is taken for a machine. */
+/** True for `.fettle.yaml`, which holds for a project. */
+export function isProjectFile(name: string): boolean {
+  return /(?:^|\/)\.fettle\.ya?ml$/i.test(name);
+}
+
+/** True for `NAME.part.yaml`; what is neither that nor a project's file is taken for a machine. */
 export function isSheetFile(name: string): boolean {
   return /\.part\.ya?ml$/i.test(name);
 }

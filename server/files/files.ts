@@ -1,6 +1,6 @@
-import { type FileId, type FileState, isSheetFile, type World } from '../core/world.ts';
+import { type FileId, type FileState, isProjectFile, isSheetFile, type World } from '../core/world.ts';
 import { readFromDisk } from './disk.ts';
-import { baseNameOf, isInside, relativePath, resolvePath } from './keys.ts';
+import { baseNameOf, folderOf, isInside, listProjectFiles, relativePath, resolvePath } from './keys.ts';
 import type { Library } from './library.ts';
 
 /** The texts that the shell has: those open in an editor come before those on disk. */
@@ -50,6 +50,16 @@ export function createFiles({
     resolved.set(key, file);
     return file;
   };
+  const above = new Map<FileId, readonly FileId[]>();
+  const projectFiles = (from: FileId): readonly FileId[] => {
+    const folder = folderOf(from);
+    let files = above.get(folder);
+    if (!files) {
+      files = isInside(library.folder, from) ? [] : listProjectFiles(folder);
+      above.set(folder, files);
+    }
+    return files;
+  };
   const world: World = {
     resolve,
     file: (key) => {
@@ -57,6 +67,7 @@ export function createFiles({
       return text === undefined ? known.get(key) : { kind: 'text', text };
     },
     pathTo: relativePath,
+    projectFiles,
     library: library.names,
     sheetsNear: (from) => sheets.flatMap((sheet) => relativePath(from, sheet) ?? []),
     definitions: () => [...new Set([...found, ...openFiles()])],
@@ -64,7 +75,9 @@ export function createFiles({
   };
   const fetchOne = async (key: FileId) => {
     const isShipped = isInside(library.folder, key);
-    known.set(key, await (isShipped ? readFromDisk(key, [library.folder]) : read(key, folders())));
+    // What holds for a project may stand above the folder that is open, as it may above the one that a command runs in.
+    const allowed = isProjectFile(key) ? [folderOf(key)] : folders();
+    known.set(key, await (isShipped ? readFromDisk(key, [library.folder]) : read(key, allowed)));
   };
   return {
     world,

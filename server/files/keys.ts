@@ -43,3 +43,21 @@ export function relativePath(from: FileId, to: FileId): string | undefined {
   while (common < start.length && common < end.length - 1 && start[common] === end[common]) common++;
   return [...start.slice(common).map(() => '..'), ...end.slice(common)].join('/');
 }
+
+/** The folder of a file. */
+export function folderOf(file: FileId): FileId {
+  return keyOf(Utils.dirname(URI.parse(file)).toString());
+}
+
+/** Deeper than anybody keeps a project. */
+const MOST_FOLDERS = 30;
+
+/** The `.fettle.yaml` of a folder and of every one above it, the nearest first, whether it exists or not. */
+export function listProjectFiles(folder: FileId): FileId[] {
+  const files: FileId[] = [];
+  for (let here = folder; files.length < MOST_FOLDERS; here = folderOf(here)) {
+    files.push(keyOf(Utils.joinPath(URI.parse(here), '.fettle.yaml').toString()));
+    if (folderOf(here) === here) break;
+  }
+  return files;
+}

@@ -1,10 +1,10 @@
 import type { CreateFile, TextDocumentEdit, TextEdit, WorkspaceEdit } from 'vscode-languageserver';
 import type { Fix } from '../core/problem.ts';
-import { toTextEdits } from './convert.ts';
+import { toRange, toTextEdits } from './convert.ts';
 import type { Analysed, Session } from './session.ts';
 
 /** What of a fix is done to files. */
-type Change = Pick<Fix, 'edits' | 'newFiles'>;
+type Change = Pick<Fix, 'edits' | 'newFiles' | 'elsewhere'>;
 
 /** Not every editor can make a file for a server. */
 export function canBeMade(session: Session, { newFiles }: Change): boolean {
@@ -15,17 +15,30 @@ export function canBeMade(session: Session, { newFiles }: Change): boolean {
 export function toWorkspaceEdit(
   session: Session,
   analysed: Analysed,
-  { edits, newFiles = [] }: Change,
+  { edits, newFiles = [], elsewhere = [] }: Change,
 ): WorkspaceEdit {
   const { uri, version } = analysed.document;
   const own = toTextEdits(analysed, edits);
-  if (!session.client.versionedEdits) return { changes: { [uri]: own } };
+  const others = elsewhere.flatMap(({ file, from, to, text }) => {
+    const document = session.documentOf(file);
+    return document
+      ? [{ uri: document.uri, edit: { range: toRange(document, { from, to }), newText: text } }]
+      : [];
+  });
+  if (!session.client.versionedEdits) {
+    const changes = others.map(({ uri: other, edit }) => [other, [edit]] as [string, TextEdit[]]);
+    return { changes: { ...(own.length > 0 && { [uri]: own }), ...Object.fromEntries(changes) } };
+  }
   const made = newFiles.flatMap(({ file, text }): (CreateFile | TextDocumentEdit)[] => [
     { kind: 'create', uri: file, options: { ignoreIfExists: true } },
     { textDocument: { uri: file, version: null }, edits: [wholeText(text)] },
   ]);
   const changed = own.length > 0 ? [{ textDocument: { uri, version }, edits: own }] : [];
-  return { documentChanges: [...made, ...changed] };
+  const elsewhereChanged = others.map(({ uri: other, edit }) => ({
+    textDocument: { uri: other, version: null },
+    edits: [edit],
+  }));
+  return { documentChanges: [...made, ...changed, ...elsewhereChanged] };
 }
 
 function wholeText(newText: string): TextEdit {

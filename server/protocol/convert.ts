@@ -102,6 +102,7 @@ export function countFindings(findings: readonly Finding[]): Record<Severity, nu
 export function describeCoverage(analysis: Analysis): string {
   if (analysis.kind === 'part')
     return `${analysis.sheet.terminals.size} terminals, ${analysis.sheet.circuits.size} circuits`;
+  if (analysis.kind === 'project') return '';
   const { parts, links, axes } = analysis.machine;
   return `${parts.size} parts, ${links.length} links, ${axes.size} axes, ${analysis.values.byAddress.size} numbers`;
 }

@@ -11,7 +11,7 @@ import {
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI, Utils } from 'vscode-uri';
-import { type FileId, isSheetFile } from '../core/world.ts';
+import { type FileId, isProjectFile, isSheetFile } from '../core/world.ts';
 import { createFiles } from '../files/files.ts';
 import { keyOf } from '../files/keys.ts';
 import type { Library } from '../files/library.ts';
@@ -200,7 +200,7 @@ async function finishStart(session: Session, host: Host, folders: Set<FileId>): 
     void connection.client.register(DidChangeConfigurationNotification.type, { section: 'fettle' });
   if (client.watchesFiles) {
     void connection.client.register(DidChangeWatchedFilesNotification.type, {
-      watchers: [{ globPattern: '**/*.part.{yaml,yml}' }],
+      watchers: [{ globPattern: '**/*.part.{yaml,yml}' }, { globPattern: '**/.fettle.yaml' }],
     });
   }
   if (client.changesFolders) followFolders(session, host, folders);
@@ -222,9 +222,9 @@ async function findDefinitions(session: Session, host: Host, folders: ReadonlySe
   session.files.setDefinitions(lists.flat());
 }
 
-/** Machines that use a sheet are checked again when it changes in an editor. */
+/** Machines that use a sheet, or belong to a project, are checked again when it changes in an editor. */
 function noteSheet(session: Session | undefined, uri: string): void {
-  if (!session || !isSheetFile(uri)) return;
+  if (!session || !(isSheetFile(uri) || isProjectFile(uri))) return;
   const current = session;
   current.filesChanged();
   setImmediate(() => void checkAll(current));

@@ -165,3 +165,62 @@ describe('what is silenced is told all the same', () => {
     fs.rmSync(folder, { recursive: true });
   });
 });
+
+describe('a project', () => {
+  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'fettle-project-'));
+  const machine = path.join(folder, 'below', 'x.machine.yaml');
+  const project = path.join(folder, '.fettle.yaml');
+  fs.mkdirSync(path.dirname(machine));
+  fs.writeFileSync(machine, TEXT);
+  afterAll(() => fs.rmSync(folder, { recursive: true }));
+
+  it('holds for the editor, from disk and while it is open, and for the command line', async () => {
+    fs.writeFileSync(project, 'silence: { unit: old drawing }\n');
+    const opened = await startClient({ folder: path.dirname(machine), pulls: true });
+    const at = uriOf(machine);
+    const codes = async () => {
+      const report = await opened.pull(at);
+      return report.kind === 'full' ? report.items.map(({ code, severity }) => `${severity} ${code}`) : [];
+    };
+    opened.open(at, TEXT);
+    expect(await codes()).toEqual([]);
+    opened.open(uriOf(project), 'severities: { unit: hint }\n', 'fettle-project');
+    expect(await codes()).toEqual(['3 unit/missing', '3 unit/missing']);
+    await opened.stop();
+
+    const check = () =>
+      spawnSync(
+        process.execPath,
+        [path.join(ROOT, 'dist/cli.cjs'), 'check', '--format', 'json', 'x.machine.yaml'],
+        {
+          encoding: 'utf8',
+          cwd: path.dirname(machine),
+        },
+      );
+    expect(check().status).toBe(0);
+    fs.rmSync(project);
+    expect(check().status).toBe(1);
+  });
+
+  it('is made by an action, in editors that can make files', async () => {
+    const opened = await startClient({
+      folder,
+      pulls: true,
+      capabilities: {
+        workspace: { workspaceEdit: { documentChanges: true, resourceOperations: ['create'] } },
+      },
+    });
+    const at = uriOf(machine);
+    opened.open(at, TEXT);
+    const report = await opened.pull(at);
+    const actions = await opened.codeActions(at, report.kind === 'full' ? report.items : []);
+    const action = actions.find(({ title }) => title === 'Silence unit/missing for this project');
+    expect(action?.edit?.documentChanges).toMatchObject([
+      { kind: 'create', uri: uriOf(path.join(path.dirname(machine), '.fettle.yaml')) },
+      { edits: [{ newText: 'silence:\n  unit/missing: no reason given\n' }] },
+    ]);
+    await opened.stop();
+    const without = await client.codeActions(uri, []);
+    expect(without.filter(({ title }) => title.endsWith('project'))).toEqual([]);
+  });
+});

@@ -32,6 +32,12 @@ export function worldOf(files: ReadonlyMap<string, string | FileState>): World {
       return known ?? { kind: /^(?:\.\.|\/)/.test(id) ? 'outside' : 'missing' };
     },
     pathTo: (from, to) => path.posix.relative(path.posix.dirname(from), to),
+    projectFiles: (from) => {
+      const folders = path.posix.dirname(from).split('/');
+      return folders
+        .map((_, up) => path.posix.join(...folders.slice(0, folders.length - up), '.fettle.yaml'))
+        .concat('.fettle.yaml');
+    },
     library: [...LIBRARY.keys()],
     sheetsNear: (from) =>
       [...files.keys()]

@@ -4,6 +4,7 @@ import { LanguageClient, type Middleware, TransportKind } from 'vscode-languagec
 /** The languages that the server serves; both on any scheme, so that untitled and virtual files work too. */
 export const MACHINE = 'fettle-machine';
 export const PART = 'fettle-part';
+export const PROJECT = 'fettle-project';
 
 /** Makes the language client over the server that ships in dist/. It is not started yet. */
 export function createClient(
@@ -21,7 +22,7 @@ export function createClient(
       debug: { module, transport, options: { execArgv: ['--nolazy', '--inspect=127.0.0.1:6009'] } },
     },
     {
-      documentSelector: [{ language: MACHINE }, { language: PART }],
+      documentSelector: [{ language: MACHINE }, { language: PART }, { language: PROJECT }],
       outputChannel: log,
       middleware,
     },

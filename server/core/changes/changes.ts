@@ -45,6 +45,7 @@ export function compareVersions(before: Analysis, after: Analysis): Changes {
 }
 
 function titleOf(analysis: Analysis): string {
+  if (analysis.kind === 'project') return '';
   return analysis.kind === 'machine' ? analysis.machine.title : analysis.sheet.title;
 }
 

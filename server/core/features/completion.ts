@@ -1,7 +1,6 @@
 import { ROLE_TEXTS } from '../../../schemas/index.ts';
-import type { Analysis } from '../analysis.ts';
+import { type Analysis, shapeOf } from '../analysis.ts';
 import type { Key, LeafShape, Shape } from '../shape/shape.ts';
-import { machineShape, sheetShape } from '../shape/shapes.ts';
 import { completeLink } from './complete-link.ts';
 import { completeSetting, completeSettingName } from './complete-setting.ts';
 import { completeRecord } from './complete-step.ts';
@@ -12,7 +11,7 @@ import { type Cursor, readCursor } from './cursor.ts';
 /** What could be written at an offset, best first. */
 export function complete(analysis: Analysis, offset: number): Completion[] {
   const cursor = readCursor(analysis.tree.text, offset);
-  const root: Shape = analysis.kind === 'machine' ? machineShape : sheetShape;
+  const root: Shape = shapeOf(analysis);
   const shapes = shapesAt(root, cursor.path, cursor.siblings);
   const found = [
     ...(analysis.kind === 'machine' ? completeOwnNames(analysis, cursor, shapes) : []),

@@ -1,11 +1,10 @@
-import type { Analysis, MachineAnalysis } from '../analysis.ts';
+import { type Analysis, type MachineAnalysis, shapeOf } from '../analysis.ts';
 import { addEntry, addSetting, asScalar } from '../findings/common/edits.ts';
 import type { Part } from '../model/machine.ts';
 import { nearestName } from '../nearest.ts';
 import type { Edit } from '../problem.ts';
 import { childShape } from '../shape/fields.ts';
 import type { Shape } from '../shape/shape.ts';
-import { machineShape, sheetShape } from '../shape/shapes.ts';
 import type { MapNode, Node } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
 
@@ -24,7 +23,7 @@ export type Edited =
  * a setting of a part, which is added to its `set:` where it is not there. The text around it stays as it is.
  */
 export function setAt(analysis: Analysis, path: string, value: string): Edited {
-  const shape = analysis.kind === 'machine' ? machineShape : sheetShape;
+  const shape = shapeOf(analysis);
   const found =
     settingAt(analysis, path, value) ?? editAlong(analysis, analysis.tree.root, shape, path, value);
   return found ? edited(analysis, found) : { kind: 'refused', why: describeUnknown(analysis, path) };

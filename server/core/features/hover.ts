@@ -1,11 +1,11 @@
 import { MEANINGS } from '../../../schemas/index.ts';
-import type { Analysis, MachineAnalysis } from '../analysis.ts';
+import { type Analysis, type MachineAnalysis, shapeOf } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
 import type { Part } from '../model/machine.ts';
 import { keyedIn } from '../model/settings.ts';
 import type { Setting } from '../model/sheet.ts';
 import { shapeAlong } from '../shape/at.ts';
-import { machineShape, sheetShape } from '../shape/shapes.ts';
+import { sheetShape } from '../shape/shapes.ts';
 import { type Location, pathOf } from '../syntax/locate.ts';
 import type { Scalar, Span } from '../syntax/node.ts';
 import { findUnit } from '../units/index.ts';
@@ -206,7 +206,7 @@ function recordAxis({ machine }: MachineAnalysis, scalar: Scalar): string | unde
 }
 
 function describeKey(analysis: Analysis, location: Location): string[] {
-  const shape = analysis.kind === 'machine' ? machineShape : sheetShape;
+  const shape = shapeOf(analysis);
   const key = location.onKey ? shapeAlong(shape, pathOf(location.steps), analysis.tree.root)?.key : undefined;
   return key ? [`${codeSpan(key.name)}: ${key.doc}`] : [];
 }

@@ -1,9 +1,8 @@
-import type { Analysis } from '../analysis.ts';
+import { type Analysis, shapeOf } from '../analysis.ts';
 import { readLinkText } from '../model/link.ts';
 import { chooseShape } from '../shape/branch.ts';
 import { childShape } from '../shape/fields.ts';
 import type { LeafShape, Shape } from '../shape/shape.ts';
-import { machineShape, sheetShape } from '../shape/shapes.ts';
 import { type Block, type Node, type Pair, type Scalar, type Span, spanWithin } from '../syntax/node.ts';
 
 /** What a word is, in the protocol's own terms, so that every editor has a colour for it. */
@@ -55,7 +54,7 @@ const REFERENCES: Readonly<Record<'part' | 'sheet' | 'axis' | 'circuit', TokenTy
 
 /** The meaning of every word that has one, in the order of the text, cut so that an edit costs what it touched. */
 export function listTokens({ kind, tree }: Pick<Analysis, 'kind' | 'tree'>): TokenChunk[] {
-  const top = kind === 'machine' ? machineShape : sheetShape;
+  const top = shapeOf({ kind });
   const chunks: TokenChunk[] = [];
   for (const section of tree.root?.kind === 'map' ? tree.root.pairs : []) {
     const shape = childShape(top, section.key.text);

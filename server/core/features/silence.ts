@@ -6,9 +6,11 @@ import type { Edit, Fix } from '../problem.ts';
 import { lineMeant, readDirectives } from '../silence/directives.ts';
 import { canBeSilenced } from '../silence/settle.ts';
 import { rangeOf, type Tree } from '../syntax/tree.ts';
+import { silenceProject } from './silence-project.ts';
 
-/** How a finding can be silenced where it stands: for its line, and for the whole file. */
-export function listSilences({ tree }: Pick<Analysis, 'tree'>, { code, at }: Finding): Fix[] {
+/** How a finding can be silenced: for its line, for its file, and for the whole project. */
+export function listSilences(analysis: Analysis, { code, at }: Finding): Fix[] {
+  const { tree } = analysis;
   const range = rangeOf(tree, at);
   if (!range || !canBeSilenced(code)) return [];
   const line = silenceLine(tree, range.from, code);
@@ -16,6 +18,7 @@ export function listSilences({ tree }: Pick<Analysis, 'tree'>, { code, at }: Fin
   return [
     ...(line ? [{ title: `Silence ${code} for this line`, edits: [line], safe: false }] : []),
     ...(file ? [{ title: `Silence ${code} for this file`, edits: [file], safe: false }] : []),
+    ...(analysis.kind === 'project' ? [] : silenceProject(analysis, code)),
   ];
 }
 

@@ -1,4 +1,5 @@
 import type { Analysis } from '../analysis.ts';
+import { checkCodes } from '../project/check.ts';
 import { type Silenced, settle } from '../silence/settle.ts';
 import type { Span } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
@@ -33,7 +34,9 @@ function findBoth(analysis: Analysis): Settled {
       analysis,
       RULES.flatMap((rule) => findBy(rule, analysis, unread)),
     );
-    const { shown, silenced, problems } = settle(analysis, all, CODES);
+    const settled = settle(analysis, all, CODES);
+    const { shown, silenced } = settled;
+    const problems = analysis.kind === 'project' ? checkCodes(analysis.tree.root, CODES) : settled.problems;
     const judged = { ...analysis, problems };
     const own = problems.length === 0 ? [] : OF_SILENCE.flatMap((rule) => findBy(rule, judged, unread));
     found = { shown: own.length === 0 ? shown : inOrder(analysis, [...shown, ...own]), silenced };

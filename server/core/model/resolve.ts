@@ -1,3 +1,4 @@
+import { NO_PROJECT, type Project } from '../project/project.ts';
 import type { FileId, World } from '../world.ts';
 import type { MachineText, Part, PartEntry } from './machine.ts';
 import { hasFacts, readSheet, readSheetTree, type Sheet } from './sheet.ts';
@@ -7,6 +8,7 @@ import type { Trees } from './trees.ts';
 export interface Machine extends MachineText {
   readonly file: FileId;
   readonly parts: ReadonlyMap<string, Part>;
+  readonly project: Project;
   /** Sheets that were asked for and are not known to exist or not: the shell should fetch them. */
   readonly wants: readonly FileId[];
 }
@@ -15,15 +17,31 @@ export interface Machine extends MachineText {
 export const MAINS = 'mains';
 
 /** Looks up the sheet of each part: in the machine itself, in the workspace, in the library. */
-export function resolveMachine(file: FileId, text: MachineText, world: World, trees: Trees): Machine {
+export function resolveMachine(
+  file: FileId,
+  text: MachineText,
+  world: World,
+  trees: Trees,
+  project: Project = NO_PROJECT,
+): Machine {
   const wants: FileId[] = [];
   const parts = new Map<string, Part>();
   for (const entry of text.parts.values())
-    parts.set(entry.name, resolvePart(file, entry, world, trees, wants));
-  return { ...text, file, parts, wants };
+    parts.set(entry.name, resolvePart({ file, world, trees, wants, project }, entry));
+  return { ...text, file, parts, wants, project };
 }
 
-function resolvePart(file: FileId, entry: PartEntry, world: World, trees: Trees, wants: FileId[]): Part {
+/** What is needed for finding sheets. */
+interface Search {
+  readonly file: FileId;
+  readonly world: World;
+  readonly trees: Trees;
+  readonly project: Project;
+  readonly wants: FileId[];
+}
+
+function resolvePart(search: Search, entry: PartEntry): Part {
+  const { file, world, trees } = search;
   if (!entry.sheetName) {
     return {
       ...entry,
@@ -31,12 +49,26 @@ function resolvePart(file: FileId, entry: PartEntry, world: World, trees: Trees,
       sheet: hasFacts(entry.node) ? readSheet(file, entry.node) : undefined,
     };
   }
-  const sheetFile = world.resolve(file, entry.sheetName.text);
+  const sheetFile = findSheet(search, entry.sheetName.text);
   const state = world.file(sheetFile);
-  if (!state) wants.push(sheetFile);
   const sheet =
     state?.kind === 'text' ? readSheetTree(sheetFile, trees.read(sheetFile, state.text)) : undefined;
   return { ...entry, sheetFile, sheet };
+}
+
+/** Beside the machine or in the library; else in the folders that the project names. */
+function findSheet({ file, world, project, wants }: Search, name: string): FileId {
+  const beside = world.resolve(file, name);
+  const state = world.file(beside);
+  if (!state) wants.push(beside);
+  if (state?.kind !== 'missing' || project.file === undefined) return beside;
+  for (const folder of project.sheetFolders) {
+    const there = world.resolve(project.file, `${folder.replace(/\/+$/, '')}/${name}`);
+    const found = world.file(there);
+    if (!found) wants.push(there);
+    if (found?.kind === 'text') return there;
+  }
+  return beside;
 }
 
 /** The terminals of the supply network, from what `mains:` says: one phase or three. */

@@ -3,6 +3,7 @@ import type { Packed } from './packed.ts';
 
 export const MACHINE_ROW = 291;
 export const SHEET_ROW = 294;
+export const PROJECT_ROW = 303;
 
 export const TABLE: readonly Packed[] = [
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"The name of the machine, such as `Half-hull router`."},
@@ -300,4 +301,13 @@ export const TABLE: readonly Packed[] = [
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the part is, as its datasheet calls it, such as `Four-axis panel controller`."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the part is for, in a sentence or two."},
 {"kind":"map","keys":[["part",292,1],["class",13,1],["format",1,0],["about",293,0],["maker",14,0],["designator",15,0],["source",16,0],["terminals",19,0],["circuits",160,0],["settings",172,0],["facts",189,0]],"doc":""},
+{"kind":"leaf","leaf":{"kind":"text"},"doc":"What the project is, in a sentence or two."},
+{"kind":"leaf","leaf":{"kind":"choice","choices":{"error":"It cannot work, or can damage a part.","warning":"It works until something changes.","hint":"Advice."}},"doc":"How much the finding, or every finding of the family, matters in this project."},
+{"kind":"entries","value":296,"name":"\\S","doc":"How much findings matter here, by their code, `wire/drop`, or by their family, `wire`. The code goes before its family."},
+{"kind":"leaf","leaf":{"kind":"text"},"doc":"Why it is silenced."},
+{"kind":"entries","value":298,"name":"\\S","doc":"Findings that are not shown, by code or family, each with the reason: `{ wire/drop: the loom stays }`. Summary and reports tell them all the same."},
+{"kind":"map","keys":[["wire-colours",5,0]],"doc":"The standards that the machines of this project keep to, where they do not say it themselves."},
+{"kind":"leaf","leaf":{"kind":"text"},"doc":""},
+{"kind":"list","item":301,"places":[],"least":0,"doc":"Folders in which part sheets are sought that are not beside the machine, `[../sheets]`, from this file."},
+{"kind":"map","keys":[["about",295,0],["severities",297,0],["silence",299,0],["conventions",300,0],["sheets",302,0]],"doc":""},
 ];

@@ -1,6 +1,6 @@
 import { asMap, unpackShapes } from './packed.ts';
 import type { MapShape } from './shape.ts';
-import { MACHINE_ROW, SHEET_ROW, TABLE } from './shapes.generated.ts';
+import { MACHINE_ROW, PROJECT_ROW, SHEET_ROW, TABLE } from './shapes.generated.ts';
 
 const SHAPES = unpackShapes(TABLE);
 
@@ -9,6 +9,9 @@ export const machineShape: MapShape = asMap(SHAPES[MACHINE_ROW]);
 
 /** What `NAME.part.yaml` may say. */
 export const sheetShape: MapShape = asMap(SHAPES[SHEET_ROW]);
+
+/** What `.fettle.yaml` may say. */
+export const projectShape: MapShape = asMap(SHAPES[PROJECT_ROW]);
 
 /** A link with its wire, as an item of `wiring`. */
 export const linkShape: MapShape = wiringBranch('link');

@@ -1,7 +1,8 @@
 import type { Analysis } from '../analysis.ts';
-import type { Finding } from '../findings/rule.ts';
+import type { Finding, Severity } from '../findings/rule.ts';
 import { nearestName } from '../nearest.ts';
 import type { Fix, Problem } from '../problem.ts';
+import { sayOf } from '../project/project.ts';
 import { rangeOf } from '../syntax/tree.ts';
 import { type Directive, lineMeant, readDirectives, VERBS, type Word } from './directives.ts';
 import { removeDirective, removeWord } from './remove.ts';
@@ -29,7 +30,9 @@ export function canBeSilenced(code: string): boolean {
 /** Sets apart what comments silence. @param codes every code that a finding may have */
 export function settle(analysis: Analysis, findings: readonly Finding[], codes: readonly string[]): Settled {
   const directives = readDirectives(analysis.tree);
-  if (directives.length === 0) return { shown: findings, silenced: [], problems: [] };
+  const { project } = analysis;
+  if (directives.length === 0 && project.file === undefined)
+    return { shown: findings, silenced: [], problems: [] };
   const shown: Finding[] = [];
   const silenced: Silenced[] = [];
   const used = new Set<Word>();
@@ -42,16 +45,25 @@ export function settle(analysis: Analysis, findings: readonly Finding[], codes: 
       const word = directive.codes.find(({ text }) => text === finding.code);
       return word && line.from <= from && from <= line.to ? [{ directive, word }] : [];
     });
-    if (!first || !canBeSilenced(finding.code)) {
-      shown.push(finding);
-      continue;
-    }
-    for (const { word } of [first, ...others]) used.add(word);
-    const { verb, reason } = first.directive;
-    silenced.push({ finding, by: verb.text === 'silence' ? 'line' : 'file', reason });
+    const reasonOfProject = sayOf(project.silences, finding.code);
+    if (!canBeSilenced(finding.code)) shown.push(finding);
+    else if (first) {
+      for (const { word } of [first, ...others]) used.add(word);
+      const { verb, reason } = first.directive;
+      silenced.push({ finding, by: verb.text === 'silence' ? 'line' : 'file', reason });
+    } else if (reasonOfProject !== undefined)
+      silenced.push({ finding, by: 'project', reason: reasonOfProject });
+    else shown.push(weighed(finding, sayOf(project.severities, finding.code)));
   }
   const problems = directives.flatMap((directive) => judge(analysis, directive, used, codes));
   return { shown, silenced, problems };
+}
+
+/** A finding that matters more or less in a project. Its fixes stay unread until somebody asks for them. */
+function weighed(finding: Finding, severity: Severity | undefined): Finding {
+  return severity === undefined || severity === finding.severity
+    ? finding
+    : Object.create(finding, { severity: { value: severity, enumerable: true } });
 }
 
 const isVerb = (text: string) => VERBS.some((verb) => verb === text);

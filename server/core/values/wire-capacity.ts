@@ -1,4 +1,5 @@
 import { terminalId } from '../circuits/nets.ts';
+import { wireColours } from '../model/conventions.ts';
 import { wireOf } from '../model/link-wire.ts';
 import { MAINS, type Machine, partsWithSheets } from '../model/resolve.ts';
 import { colourOf } from '../model/wire-text.ts';
@@ -16,7 +17,7 @@ import type { Input } from './derived.ts';
 
 /** Which standard the wires follow, as `conventions` says. */
 export function isNfpa(machine: Machine): boolean {
-  return machine.fields.child('conventions').text('wire-colours')?.value === 'NFPA';
+  return wireColours(machine)?.value === 'NFPA';
 }
 
 /**

@@ -31,6 +31,7 @@ const worldOf = (folder: string): World => ({
     return text === undefined ? { kind: 'missing' } : { kind: 'text', text };
   },
   library: [],
+  projectFiles: () => [],
   sheetsNear: () => [],
   pathTo: () => undefined,
   definitions: () => [],

@@ -16,6 +16,7 @@ export interface OwnSheet {
 export function ownSheets(analysis: Analysis): OwnSheet[] {
   if (analysis.kind === 'part')
     return [{ sheet: analysis.sheet, node: analysis.tree.root, name: 'this sheet' }];
+  if (analysis.kind !== 'machine') return [];
   return [...analysis.machine.parts.values()].flatMap(({ name, node, sheet, sheetName }) =>
     sheet && !sheetName ? [{ sheet, node, name }] : [],
   );

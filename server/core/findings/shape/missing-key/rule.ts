@@ -22,7 +22,7 @@ export const rule: Rule = {
 
 /** A file without anything in it has no place for its missing keys but its first character. */
 function findEmptyFile({ kind, tree }: Analysis): Found[] {
-  if (tree.root || tree.problems.length > 0) return [];
+  if (tree.root || tree.problems.length > 0 || kind === 'project') return [];
   const at = spanAt(tree, 0, 0);
   const end = spanAt(tree, tree.text.length, tree.text.length);
   if (!at || !end) return [];

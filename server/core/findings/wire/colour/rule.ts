@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { wireColours } from '../../../model/conventions.ts';
 import { readColour } from '../../../units/colours.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import { strayMains } from '../../power/stray-mains.ts';
@@ -50,7 +51,7 @@ const ROLES: Readonly<Record<ConductorRole, string>> = {
 /** Cores of cables follow the cable, except for protective earth, which has its colour everywhere. */
 function* findColours(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const convention = analysis.machine.fields.child('conventions').text('wire-colours');
+  const convention = wireColours(analysis.machine);
   if (convention?.value !== 'IEC' && convention?.value !== 'NFPA') return;
   const { roleOf } = rolesOf(analysis);
   // A wire that was put on the mains by mistake is not of the wrong colour.
@@ -73,7 +74,9 @@ function* findColours(analysis: Analysis): Iterable<Found> {
         role: ROLES[role],
         right: right.map((code) => `${readColour(code).value?.name ?? code} (${code})`),
       },
-      related: [{ at: convention.at, note: 'the convention that the machine follows' }],
+      related: [
+        { file: convention.file, at: convention.at, note: 'the convention that the machine follows' },
+      ],
       fixes: edit ? [{ title: `Change ${found.text} to ${first}`, edits: [edit], safe: false }] : [],
     };
   }
