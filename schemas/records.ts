@@ -21,6 +21,20 @@ const moved = z.strictObject({
   }),
 });
 
+const played = z.strictObject({
+  date: date().describe('The day of the measurement, such as `2026-03-02`.'),
+  axis: nameOf('axis').describe('The axis that was measured.'),
+  backlash: move('-5 mm', '5 mm').describe(
+    'The play that was measured when the axis turned round, such as `0.04 mm`, beyond what the controller made up for.',
+  ),
+  ...optional({
+    within: uncertainty.describe('How far off the measurement itself may be, such as `0.01 mm`.'),
+    setting: move('0 mm', '5 mm').describe(
+      'The backlash that was keyed in when it was measured, such as `0.02 mm`. Left out, it is the one that is keyed in now.',
+    ),
+  }),
+});
+
 const tried = z.strictObject({
   date: date().describe('The day on which the step was done, such as `2026-03-02`.'),
   step: text().describe('The step of the commissioning list, such as `supply:logic-psu`.'),
@@ -36,6 +50,7 @@ const tried = z.strictObject({
 export const records = z.array(
   z.union([
     moved.describe('One measured move.'),
+    played.describe('One measured play.'),
     tried.describe('One step of the commissioning list that was done.'),
   ]),
 );

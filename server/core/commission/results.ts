@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../analysis.ts';
 import { keyedInMeaning, numberKeyed } from '../model/settings.ts';
 import type { Fields } from '../shape/fields.ts';
 import { controllerOf } from '../values/axis-parts.ts';
+import { newestRecords } from '../values/records-of.ts';
 import { listSteps } from './commission.ts';
 import { expectedText, type Step } from './step.ts';
 
@@ -66,7 +67,7 @@ export function isSame(recorded: string, expected: string): boolean {
 /** A measured move counts for as long as the scale that it was measured with is keyed in, and asks for no other one. */
 function resultOfMove(analysis: MachineAnalysis, axis: string): Result {
   const { machine, values } = analysis;
-  const record = machine.fields.items('records').findLast((each) => each.text('axis')?.value === axis);
+  const record = newestRecords(machine, 'asked').get(axis);
   if (!record) return { state: 'open' };
   const reading = readingOf(record);
   const controller = controllerOf(machine, axis);

@@ -46,6 +46,7 @@ const TITLES: Readonly<Record<string, string>> = {
   'homing-overrun': 'overrun when homing',
   'screw-critical-speed': 'critical speed of the screw',
   'screw-buckling-load': 'buckling load of the screw',
+  'corrected-backlash': 'backlash to make up for',
   'measured-error': 'measured error of the travel',
   'load-share': 'share of the supply’s current',
   load: 'current fed by the supply',

@@ -45,6 +45,7 @@ import { rule as powerOverloaded } from './power/overloaded/rule.ts';
 import { rule as powerReversed } from './power/reversed/rule.ts';
 import { rule as powerRuleOfThumb } from './power/rule-of-thumb/rule.ts';
 import { rule as powerSensitiveOnMotorSupply } from './power/sensitive-on-motor-supply/rule.ts';
+import { rule as recordBacklash } from './record/backlash/rule.ts';
 import { rule as recordCorrection } from './record/correction/rule.ts';
 import { rule as recordOlderThanSetting } from './record/older-than-setting/rule.ts';
 import { rule as recordStepChanged } from './record/step-changed/rule.ts';
@@ -226,6 +227,7 @@ export const RULES: readonly Rule[] = [
   recordTooCoarse,
   recordStepChanged,
   recordUnknownStep,
+  recordBacklash,
   recordOlderThanSetting,
   settingDiffers,
   settingInputNotInUse,

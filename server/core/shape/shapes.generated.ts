@@ -1,9 +1,9 @@
 // Made by .project/generate-shapes.ts from the schemas. Do not edit.
 import type { Packed } from './packed.ts';
 
-export const MACHINE_ROW = 291;
-export const SHEET_ROW = 294;
-export const PROJECT_ROW = 303;
+export const MACHINE_ROW = 295;
+export const SHEET_ROW = 298;
+export const PROJECT_ROW = 307;
 
 export const TABLE: readonly Packed[] = [
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"The name of the machine, such as `Half-hull router`."},
@@ -290,24 +290,28 @@ export const TABLE: readonly Packed[] = [
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["0 mm","50 mm"]},"doc":"How far off the measurement itself may be, such as `0.05 mm`. A correction smaller than that means nothing."},
 {"kind":"leaf","leaf":{"kind":"quantity","dimension":["per-length","per-angle"],"units":["/mm","/deg","/in"],"plausible":["0.001 /mm","1000000 /mm"]},"doc":"The pulses per length that were keyed in when it was measured, such as `160 /mm`. Left out, they are those that are keyed in now."},
 {"kind":"map","keys":[["date",277,1],["axis",278,1],["asked",279,1],["seen",280,1],["within",281,0],["scale",282,0]],"doc":"One measured move."},
+{"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["-5 mm","5 mm"]},"doc":"The play that was measured when the axis turned round, such as `0.04 mm`, beyond what the controller made up for."},
+{"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["0 mm","50 mm"]},"doc":"How far off the measurement itself may be, such as `0.01 mm`."},
+{"kind":"leaf","leaf":{"kind":"quantity","dimension":["length","angle"],"units":["mm","deg","in"],"plausible":["0 mm","5 mm"]},"doc":"The backlash that was keyed in when it was measured, such as `0.02 mm`. Left out, it is the one that is keyed in now."},
+{"kind":"map","keys":[["date",277,1],["axis",278,1],["backlash",284,1],["within",285,0],["setting",286,0]],"doc":"One measured play."},
 {"kind":"leaf","leaf":{"kind":"date"},"doc":"The day on which the step was done, such as `2026-03-02`."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"The step of the commissioning list, such as `supply:logic-psu`."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the list expected then, such as `24 V`. When it expects something else now, the step is left to be done again."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What was seen, such as `24.1 V` or `as expected`."},
-{"kind":"map","keys":[["date",284,1],["step",285,1],["expected",286,0],["seen",287,0]],"doc":"One step of the commissioning list that was done."},
-{"kind":"either","branches":[283,288],"doc":""},
-{"kind":"list","item":289,"places":[],"least":0,"doc":"What was measured and tried on the machine, newest last."},
-{"kind":"map","keys":[["machine",0,1],["format",1,0],["revision",2,0],["about",3,0],["mains",4,0],["conventions",6,0],["parts",191,0],["wiring",206,0],["axes",262,0],["spindle",272,0],["handwheel",276,0],["records",290,0]],"doc":""},
+{"kind":"map","keys":[["date",288,1],["step",289,1],["expected",290,0],["seen",291,0]],"doc":"One step of the commissioning list that was done."},
+{"kind":"either","branches":[283,287,292],"doc":""},
+{"kind":"list","item":293,"places":[],"least":0,"doc":"What was measured and tried on the machine, newest last."},
+{"kind":"map","keys":[["machine",0,1],["format",1,0],["revision",2,0],["about",3,0],["mains",4,0],["conventions",6,0],["parts",191,0],["wiring",206,0],["axes",262,0],["spindle",272,0],["handwheel",276,0],["records",294,0]],"doc":""},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the part is, as its datasheet calls it, such as `Four-axis panel controller`."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the part is for, in a sentence or two."},
-{"kind":"map","keys":[["part",292,1],["class",13,1],["format",1,0],["about",293,0],["maker",14,0],["designator",15,0],["source",16,0],["terminals",19,0],["circuits",160,0],["settings",172,0],["facts",189,0]],"doc":""},
+{"kind":"map","keys":[["part",296,1],["class",13,1],["format",1,0],["about",297,0],["maker",14,0],["designator",15,0],["source",16,0],["terminals",19,0],["circuits",160,0],["settings",172,0],["facts",189,0]],"doc":""},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"What the project is, in a sentence or two."},
 {"kind":"leaf","leaf":{"kind":"choice","choices":{"error":"It cannot work, or can damage a part.","warning":"It works until something changes.","hint":"Advice."}},"doc":"How much the finding, or every finding of the family, matters in this project."},
-{"kind":"entries","value":296,"name":"\\S","doc":"How much findings matter here, by their code, `wire/drop`, or by their family, `wire`. The code goes before its family."},
+{"kind":"entries","value":300,"name":"\\S","doc":"How much findings matter here, by their code, `wire/drop`, or by their family, `wire`. The code goes before its family."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":"Why it is silenced."},
-{"kind":"entries","value":298,"name":"\\S","doc":"Findings that are not shown, by code or family, each with the reason: `{ wire/drop: the loom stays }`. Summary and reports tell them all the same."},
+{"kind":"entries","value":302,"name":"\\S","doc":"Findings that are not shown, by code or family, each with the reason: `{ wire/drop: the loom stays }`. Summary and reports tell them all the same."},
 {"kind":"map","keys":[["wire-colours",5,0]],"doc":"The standards that the machines of this project keep to, where they do not say it themselves."},
 {"kind":"leaf","leaf":{"kind":"text"},"doc":""},
-{"kind":"list","item":301,"places":[],"least":0,"doc":"Folders in which part sheets are sought that are not beside the machine, `[../sheets]`, from this file."},
-{"kind":"map","keys":[["about",295,0],["severities",297,0],["silence",299,0],["conventions",300,0],["sheets",302,0]],"doc":""},
+{"kind":"list","item":305,"places":[],"least":0,"doc":"Folders in which part sheets are sought that are not beside the machine, `[../sheets]`, from this file."},
+{"kind":"map","keys":[["about",299,0],["severities",301,0],["silence",303,0],["conventions",304,0],["sheets",306,0]],"doc":""},
 ];

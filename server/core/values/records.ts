@@ -5,6 +5,7 @@ import type { Fields } from '../shape/fields.ts';
 import { controllerOf, isRotary } from './axis-parts.ts';
 import { type Collector, figureInput, keyedInput } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
+import { newestRecords } from './records-of.ts';
 
 /**
  * Pitch errors and stretched belts are smaller than this share; a measurement that is farther off was made with other
@@ -17,12 +18,7 @@ const GREATEST_CORRECTION = 0.05;
  * error exceeds what the measurement itself may be off by, and where the computed figure does not explain it.
  */
 export function deriveRecords(machine: Machine, out: Collector): void {
-  const newest = new Map<string, Fields>();
-  for (const record of machine.fields.items('records')) {
-    const axis = record.text('axis')?.value;
-    if (axis !== undefined) newest.set(axis, record);
-  }
-  for (const [axis, record] of newest) {
+  for (const [axis, record] of newestRecords(machine, 'asked')) {
     if (machine.axes.has(axis)) deriveRecord(machine, axis, record, out);
   }
 }

@@ -1,10 +1,11 @@
 import type { Nets } from '../circuits/nets.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
-import { keyedIn } from '../model/settings.ts';
+import { keyedIn, keyedInMeaning } from '../model/settings.ts';
 import type { Setting } from '../model/sheet.ts';
 import { axisParts } from './axis-parts.ts';
-import { type Collector, constantInput, figureInput } from './collect.ts';
+import { backlashWanted } from './backlash.ts';
+import { type Collector, constantInput, figureInput, keyedInput } from './collect.ts';
 import { basisOf, inBasis, ratedCurrent } from './current.ts';
 import type { Input } from './derived.ts';
 import { wheelSignal } from './handwheel-input.ts';
@@ -31,6 +32,8 @@ export function wantedOf(
   switch (setting.is) {
     case 'pulses-per-length':
       return axis && takeOver(scaleWanted(axis.name, keyedIn(machine.file, part, setting), out));
+    case 'backlash':
+      return axis && backlashWanted(axis.name, out);
     case 'travel':
       return ofAxis('travel', 'travel');
     case 'acceleration':
@@ -47,6 +50,9 @@ export function wantedOf(
       return timeWanted(machine, part, setting, 'on', out);
     case 'phase-current':
       return currentWanted(machine, part);
+    case 'microsteps':
+    case 'pulses-per-turn':
+      return alikeWanted(machine, part, setting.is);
     case 'handwheel-step':
       return wheelStep(machine, nets, part);
     default:
@@ -93,6 +99,26 @@ function timeWanted(
       source: 'a fifth more than the drive asks for (common practice, no source), in the setting’s steps',
     }
   );
+}
+
+/** Motors that move one axis together turn alike, so the others' drives are set like the first. */
+function alikeWanted(
+  machine: Machine,
+  drive: Part,
+  is: 'microsteps' | 'pulses-per-turn',
+): Wanted | undefined {
+  for (const axis of machine.axes.values()) {
+    const [first, ...others] = axisParts(machine, axis).actuators;
+    const other = others.find((each) => each.drive === drive);
+    if (!first?.drive || !other || first.drive === drive) continue;
+    const keyed = keyedInput(`${is} of ${first.drive.name}`, keyedInMeaning(machine.file, first.drive, is));
+    const [mine, its] = [first.motor, other.motor].map((motor) => motor?.sheet?.facts.quantity('step-angle'));
+    // Motors with other steps, or another drive, have to be set apart by somebody who knows both.
+    if (!keyed || (is === 'microsteps' && mine?.value.value !== its?.value.value)) return undefined;
+    const same = takeOver(keyed);
+    return same && { ...same, source: `${axis.name} is moved by both, so they turn alike` };
+  }
+  return undefined;
 }
 
 /** The motor's rated current, in the drive's way of stating it; less is allowed, more would overheat the motor. */

@@ -2,6 +2,7 @@ import type { Nets } from '../circuits/nets.ts';
 import type { Feed } from '../circuits/supply.ts';
 import type { Machine } from '../model/resolve.ts';
 import { deriveAxes } from './axis.ts';
+import { deriveBacklash } from './backlash.ts';
 import { deriveCircuits } from './circuits.ts';
 import { createCollector } from './collect.ts';
 import { gatherValues, type Values } from './derived.ts';
@@ -25,6 +26,7 @@ export function deriveValues(machine: Machine, nets: Nets, feeds: readonly Feed[
   deriveSpindle(machine, out);
   deriveHandwheel(machine, out);
   deriveRecords(machine, out);
+  deriveBacklash(machine, out);
   deriveSettings(machine, nets, out);
   deriveCircuits(machine, nets, out);
   deriveWires(machine, feeds, out);

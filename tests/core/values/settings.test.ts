@@ -86,6 +86,23 @@ describe('the phase current', () => {
     ));
 });
 
+describe('the second drive of an axis', () => {
+  const two = { two: true };
+  it('is set like the first', () => {
+    const value = wanted(two, 'drive-2.microsteps');
+    expect([value.value, value.working, value.source]).toEqual([
+      8,
+      '8',
+      'X is moved by both, so they turn alike',
+    ]);
+    expect(valuesOf(smallMachine(two)).byAddress.has('settings.drive-1.microsteps.wanted')).toBe(false);
+  });
+  it('is not told when its motor has other steps', () => {
+    const text = smallMachine(two).replace(/(motor-2: .*?step-angle: )1\.8 deg/, '$10.9 deg');
+    expect(valuesOf(text).byAddress.has('settings.drive-2.microsteps.wanted')).toBe(false);
+  });
+});
+
 describe('pulse times', () => {
   const timed = (lead: string, width: string): Differences => ({
     driveInputs:

@@ -45,7 +45,7 @@ function compare(analysis: MachineAnalysis, keyed: Keyed): Differing | undefined
   if (isFaulty(analysis, keyed.scalar) || restsOnFault(analysis, wanted)) return undefined;
   if (wanted.inputs.some(({ at }) => at && isSuspect(analysis, at))) return undefined;
   // What a measurement corrects is said beside the measurement.
-  if (wanted.inputs[0]?.address?.endsWith('.corrected-pulses-per-length')) return undefined;
+  if (/\.corrected-(?:pulses-per-length|backlash)$/.test(wanted.inputs[0]?.address ?? '')) return undefined;
   return { keyed, now, wanted, change: changeSetting(analysis, keyed, wanted.word ?? wanted.si) };
 }
 

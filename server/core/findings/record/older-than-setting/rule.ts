@@ -1,13 +1,16 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { type Keyed, keyedInMeaning, numberKeyed } from '../../../model/settings.ts';
 import { correctedPulses } from '../../../motion/readings.ts';
+import type { Data } from '../../../problem.ts';
 import type { Fields, Given } from '../../../shape/fields.ts';
 import type { Quantity } from '../../../units/index.ts';
 import { controllerOf } from '../../../values/axis-parts.ts';
-import { isFaulty, restsOnFault } from '../../common/held-back.ts';
-import { keyedAt } from '../../common/setting-edit.ts';
+import { newestRecords } from '../../../values/records-of.ts';
+import { isFaulty } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { olderPlays } from '../older-plays.ts';
+import { olderReadings } from '../older-readings.ts';
 
 export const rule: Rule = {
   code: 'record/older-than-setting',
@@ -15,51 +18,38 @@ export const rule: Rule = {
   title: 'A record is older than the setting that it measured',
   find: findOlder,
   say: (data) =>
-    `${data.axis === '' ? 'The spindle turned at' : `${word(data, 'axis')} went`} ${word(data, 'seen')} for ${word(data, 'asked')} ${data.noted === true ? `with ${word(data, 'before')}` : 'with what was keyed in then'}, and ${word(data, 'setting')} now says ${word(data, 'now')}: it tells nothing of how ${data.axis === '' ? 'fast it turns' : 'the axis moves'} now. Measure again.`,
+    `${sayMeasured(data)}, and ${word(data, 'setting')} now says ${word(data, 'now')}: ${TELLS[word(data, 'what')] ?? ''} Measure again.`,
 };
+
+const TELLS: Readonly<Record<string, string>> = {
+  travel: 'it tells nothing of how the axis moves now.',
+  speed: 'it tells nothing of how fast it turns now.',
+  play: 'it tells nothing of the play that is left now.',
+};
+
+function sayMeasured(data: Data): string {
+  const [axis, seen, asked, before] = ['axis', 'seen', 'asked', 'before'].map((key) => word(data, key));
+  switch (data.what) {
+    case 'speed':
+      return `The spindle turned at ${seen} for ${asked} with ${before}`;
+    case 'play':
+      return `${axis} had ${seen} of play with ${before}`;
+    default:
+      return `${axis} went ${seen} for ${asked} ${data.noted === true ? `with ${before}` : 'with what was keyed in then'}`;
+  }
+}
 
 /** Errors of a drive train that moves as it should are smaller; a larger one was made with another setting (common practice, no source). */
 const GREATEST_ERROR = 0.05;
 
 function* findOlder(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const newest = new Map(
-    analysis.machine.fields.items('records').map((record) => [record.text('axis')?.value, record] as const),
-  );
-  for (const [axis, record] of newest) {
-    const found = axis === undefined ? undefined : describe(analysis, axis, record);
+  for (const [axis, record] of newestRecords(analysis.machine, 'asked')) {
+    const found = describe(analysis, axis, record);
     if (found) yield found;
   }
-  const speed = describeReading(analysis);
-  if (speed) yield speed;
-}
-
-/** A spindle that was corrected by its readings agrees with them up to this share (common practice, no source). */
-const AGREES = 0.01;
-
-/** The newest reading, where it was made with a top speed that is neither keyed in nor was corrected to what is. */
-function describeReading(analysis: MachineAnalysis): Found | undefined {
-  const corrected = analysis.values.byAddress.get('spindle.corrected-top-speed');
-  const now = corrected?.inputs[0];
-  const reading = analysis.machine.fields.child('spindle').items('readings').at(-1);
-  const [asked, seen, then] = ['asked', 'seen', 'top-speed'].map((key) => reading?.quantity(key));
-  if (!corrected || !now?.at || !asked || !seen || !then || restsOnFault(analysis, corrected))
-    return undefined;
-  const isSame = (other: number, slack: number) => Math.abs(other / now.value - 1) <= slack;
-  if (isSame(then.value.value, 1e-6) || isSame(corrected.si, AGREES)) return undefined;
-  const keyed = keyedAt(analysis, now.at);
-  return {
-    at: then.at,
-    data: {
-      axis: '',
-      asked: asked.text,
-      seen: seen.text,
-      noted: true,
-      before: then.text,
-      setting: keyed ? `${keyed.setting.name} of ${keyed.part.name}` : now.name,
-      now: now.shown,
-    },
-  };
+  yield* olderReadings(analysis);
+  yield* olderPlays(analysis);
 }
 
 function describe(analysis: MachineAnalysis, axis: string, record: Fields): Found | undefined {
@@ -78,6 +68,7 @@ function describe(analysis: MachineAnalysis, axis: string, record: Fields): Foun
   return {
     at: scale?.at ?? seen.at,
     data: {
+      what: 'travel',
       axis,
       asked: asked.text,
       seen: seen.text,

@@ -1,5 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
 import { showBriefly } from '../../../values/derived.ts';
+import { newestRecords } from '../../../values/records-of.ts';
 import { restsOnFault } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -18,10 +19,7 @@ const GOOD = 0.5;
 
 function* findCoarse(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const newest = new Map(
-    analysis.machine.fields.items('records').map((record) => [record.text('axis')?.value, record]),
-  );
-  for (const [axis, record] of newest) {
+  for (const [axis, record] of newestRecords(analysis.machine, 'asked')) {
     const error = analysis.values.byAddress.get(`axes.${axis}.measured-error`);
     const [within, seen, asked] = ['within', 'seen', 'asked'].map((key) => record.quantity(key));
     if (!error || !within || !seen || !asked || restsOnFault(analysis, error)) continue;
@@ -30,7 +28,7 @@ function* findCoarse(analysis: Analysis): Iterable<Found> {
     yield {
       at: seen.at,
       data: {
-        axis: axis ?? '',
+        axis,
         error: showBriefly(error).replace(/^-/, ''),
         asked: asked.text,
         within: within.text,
