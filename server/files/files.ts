@@ -64,7 +64,8 @@ export function createFiles({
     resolve,
     file: (key) => {
       const text = openText(key);
-      return text === undefined ? known.get(key) : { kind: 'text', text };
+      if (text !== undefined) return { kind: 'text', text };
+      return isInside(library.folder, key) ? library.read(key) : known.get(key);
     },
     pathTo: relativePath,
     projectFiles,
@@ -74,10 +75,9 @@ export function createFiles({
     nameOf: baseNameOf,
   };
   const fetchOne = async (key: FileId) => {
-    const isShipped = isInside(library.folder, key);
     // What holds for a project may stand above the folder that is open, as it may above the one that a command runs in.
     const allowed = isProjectFile(key) ? [folderOf(key)] : folders();
-    known.set(key, await (isShipped ? readFromDisk(key, [library.folder]) : read(key, allowed)));
+    known.set(key, await read(key, allowed));
   };
   return {
     world,

@@ -1,6 +1,7 @@
-import { readdirSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { URI, Utils } from 'vscode-uri';
-import type { FileId } from '../core/world.ts';
+import type { FileId, FileState } from '../core/world.ts';
 import { keyOf } from './keys.ts';
 
 /** The part sheets that ship with the tool, in a folder beside the program. */
@@ -10,6 +11,11 @@ export interface Library {
   readonly names: readonly string[];
   /** The file of a library name; undefined for other paths. */
   readonly find: (path: string) => FileId | undefined;
+  /**
+   * One of its sheets, read when it is first wanted and kept. It does not wait: a cure may look through the whole
+   * library, and the start should not have to.
+   */
+  readonly read: (file: FileId) => FileState;
 }
 
 const PREFIX = 'generic/';
@@ -21,7 +27,15 @@ export function openLibrary(folderPath: string): Library {
   const fileOf = (name: string) => keyOf(Utils.joinPath(URI.parse(folder), name + SUFFIX).toString());
   const names = listSheets(folderPath).map((file) => file.slice(0, -SUFFIX.length));
   const known = new Map(names.map((name) => [name, fileOf(name)]));
+  const paths = new Map([...known].map(([name, file]) => [file, join(folderPath, name + SUFFIX)]));
+  const texts = new Map<FileId, FileState>();
+  const read = (file: FileId): FileState => {
+    const state = texts.get(file) ?? readSheet(paths.get(file));
+    texts.set(file, state);
+    return state;
+  };
   return {
+    read,
     folder,
     names: names.map((name) => PREFIX + name),
     find: (path) => {
@@ -30,6 +44,14 @@ export function openLibrary(folderPath: string): Library {
       return known.get(name) ?? (/^[\w.-]+$/.test(name) ? fileOf(name) : undefined);
     },
   };
+}
+
+function readSheet(path: string | undefined): FileState {
+  try {
+    return path === undefined ? { kind: 'missing' } : { kind: 'text', text: readFileSync(path, 'utf8') };
+  } catch {
+    return { kind: 'unreadable', why: 'the system could not read it' };
+  }
 }
 
 function listSheets(folderPath: string): string[] {

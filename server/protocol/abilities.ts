@@ -5,6 +5,8 @@ import type { ClientAbilities } from './session.ts';
 export function readAbilities({ textDocument, window, workspace }: ClientCapabilities): ClientAbilities {
   return {
     pullsDiagnostics: textDocument?.diagnostic !== undefined,
+    relatesDocuments: textDocument?.diagnostic?.relatedDocumentSupport === true,
+    linksToPages: textDocument?.publishDiagnostics?.codeDescriptionSupport === true,
     refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
     resolvesHintPlaces:
       textDocument?.inlayHint?.resolveSupport?.properties.includes('label.location') === true,

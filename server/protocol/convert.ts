@@ -47,12 +47,19 @@ export function toDiagnostic(session: Session, analysed: Analysed, finding: Find
     range: toSpanRange(analysed, finding.at),
     severity: SEVERITIES[finding.severity],
     code: finding.code,
+    ...describePage(session, finding.code),
     source: 'fettle',
     message: finding.message,
     data: finding.data,
     ...(related.length > 0 && { relatedInformation: related }),
     ...(finding.code === 'name/unused-part' && { tags: [DiagnosticTag.Unnecessary] }),
   };
+}
+
+/** Where to read more of a finding, for clients that show a link. */
+function describePage({ client, pageOf }: Session, code: string): Pick<Diagnostic, 'codeDescription'> {
+  const href = client.linksToPages ? pageOf(code) : undefined;
+  return href === undefined ? {} : { codeDescription: { href } };
 }
 
 function toRelated(session: Session, analysed: Analysed, related: Related): DiagnosticRelatedInformation[] {

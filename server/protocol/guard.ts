@@ -5,17 +5,17 @@ import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError }
  * something harmless instead of taking the others down. An error that is meant for the client goes there.
  * @throws ResponseError (as the connection wants it) when the client cancelled the request
  */
-export function guard<P, R>(
+export function guard<P, R, More extends unknown[] = []>(
   connection: Connection,
   name: string,
   fallback: R,
-  handle: (params: P, token: CancellationToken) => R | Promise<R>,
+  handle: (params: P, token: CancellationToken, ...more: More) => R | Promise<R>,
 ) {
-  return async (params: P, token: CancellationToken): Promise<R> => {
+  return async (params: P, token: CancellationToken, ...more: More): Promise<R> => {
     // A cancel message that is already waiting is read before the work begins.
     await new Promise((done) => setImmediate(done));
     refuseCancelled(token);
-    const result = await handleSafely(connection, name, fallback, () => handle(params, token));
+    const result = await handleSafely(connection, name, fallback, () => handle(params, token, ...more));
     refuseCancelled(token);
     return result;
   };

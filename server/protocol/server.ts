@@ -37,6 +37,7 @@ import { registerSignalWay } from './methods/signal-way.ts';
 import { registerStructure } from './methods/structure.ts';
 import { registerSummary } from './methods/summary.ts';
 import { registerSymbols } from './methods/symbols.ts';
+import { registerWorkspaceDiagnostics } from './methods/workspace-diagnostics.ts';
 import { registerWorkspaceSymbols } from './methods/workspace-symbols.ts';
 import { fetchOptions, INITIAL_OPTIONS } from './options.ts';
 import { createSession, type Session } from './session.ts';
@@ -107,8 +108,11 @@ export function startServer(connection: Connection, host: Host): void {
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
     if (!session) return;
-    for (const { uri } of changes) session.files.forget(keyOf(uri));
-    void findDefinitions(session, host, folders).then(() => session && checkAll(session));
+    const current = session;
+    for (const { uri } of changes) current.files.forget(keyOf(uri));
+    // What is open counts as it stands in the editor, and nothing depends on a machine.
+    const isSilent = changes.every(({ uri }) => spelled.has(keyOf(uri)));
+    void findDefinitions(current, host, folders).then(() => (isSilent ? undefined : checkAll(current)));
   });
   documents.onDidOpen(({ document }) => {
     spelled.set(keyOf(document.uri), document.uri);
@@ -125,6 +129,7 @@ export function startServer(connection: Connection, host: Host): void {
 
 const METHODS = [
   registerDiagnostics,
+  registerWorkspaceDiagnostics,
   registerHover,
   registerCompletion,
   registerCodeActions,
@@ -148,7 +153,7 @@ const METHODS = [
 
 const CAPABILITIES: InitializeResult['capabilities'] = {
   textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: false },
-  diagnosticProvider: { identifier: 'fettle', interFileDependencies: true, workspaceDiagnostics: false },
+  diagnosticProvider: { identifier: 'fettle', interFileDependencies: true, workspaceDiagnostics: true },
   hoverProvider: true,
   completionProvider: { triggerCharacters: ['.', ' ', '>', ',', '{', '/'] },
   codeActionProvider: { codeActionKinds: ACTION_KINDS },
@@ -200,7 +205,7 @@ async function finishStart(session: Session, host: Host, folders: Set<FileId>): 
     void connection.client.register(DidChangeConfigurationNotification.type, { section: 'fettle' });
   if (client.watchesFiles) {
     void connection.client.register(DidChangeWatchedFilesNotification.type, {
-      watchers: [{ globPattern: '**/*.part.{yaml,yml}' }, { globPattern: '**/.fettle.yaml' }],
+      watchers: [{ globPattern: '**/*.{machine,part}.{yaml,yml}' }, { globPattern: '**/.fettle.yaml' }],
     });
   }
   if (client.changesFolders) followFolders(session, host, folders);

@@ -12,6 +12,8 @@ import { createDocument, type Encoding } from './encoding.ts';
 /** What the client said that it can do, as far as the server asks. */
 export interface ClientAbilities {
   readonly pullsDiagnostics: boolean;
+  readonly relatesDocuments: boolean;
+  readonly linksToPages: boolean;
   readonly refreshesDiagnostics: boolean;
   readonly refreshesHints: boolean;
   readonly resolvesHintPlaces: boolean;
@@ -48,6 +50,8 @@ export interface Session {
   options: Options;
   /** The analysis of an open document as it now stands, with every file that it needs; undefined when it is not open. */
   readonly analysisOf: (uri: string) => Promise<Analysed | undefined>;
+  /** The analysis of any file of the workspace; undefined for one that cannot be read. */
+  readonly analysisOfFile: (file: FileId) => Promise<Analysed | undefined>;
   /** An open document with its names, without waiting for what it means; undefined when it is not open. */
   readonly sourceOf: (uri: string) => OpenSource | undefined;
   /** The texts of the workspace and of all open documents. */
@@ -62,7 +66,7 @@ export interface Session {
 export interface Analysed {
   readonly document: TextDocument;
   readonly analysis: Analysis;
-  /** Equal for equal analyses of a document: for `unchanged` answers. */
+  /** Another for each analysis. */
   readonly id: string;
 }
 
@@ -107,6 +111,28 @@ export function createSession(
     kept.delete(key);
     fettle.forget(key);
   });
+  const analyseWhole = async (find: () => TextDocument | undefined): Promise<Analysed | undefined> => {
+    for (let round = 0; round < MOST_ROUNDS; round++) {
+      const document = find();
+      if (!document) return undefined;
+      const analysed = analyseNow(document);
+      if (analysed.analysis.wants.length === 0 || !(await files.fetch(analysed.analysis.wants)))
+        return analysed;
+      generation += 1;
+    }
+    const document = find();
+    return document && analyseNow(document);
+  };
+  const documentOf = (file: FileId): TextDocument | undefined => {
+    const open = documents.get(spelled.get(file) ?? file);
+    const state = files.world.file(file);
+    if (open || state?.kind !== 'text') return open;
+    const before = closed.get(file);
+    if (before?.getText() === state.text) return before;
+    const document = createDocument(file, 'yaml', 0, state.text, encoding);
+    closed.set(file, document);
+    return document;
+  };
   return {
     connection,
     documents,
@@ -115,17 +141,10 @@ export function createSession(
     pageOf,
     client,
     options,
-    analysisOf: async (uri) => {
-      for (let round = 0; round < MOST_ROUNDS; round++) {
-        const document = documents.get(uri);
-        if (!document) return undefined;
-        const analysed = analyseNow(document);
-        if (analysed.analysis.wants.length === 0 || !(await files.fetch(analysed.analysis.wants)))
-          return analysed;
-        generation += 1;
-      }
-      const document = documents.get(uri);
-      return document && analyseNow(document);
+    analysisOf: (uri) => analyseWhole(() => documents.get(uri)),
+    analysisOfFile: async (file) => {
+      await files.fetch([file]);
+      return analyseWhole(() => documentOf(file));
     },
     sourceOf: (uri) => {
       const document = documents.get(uri);
@@ -135,16 +154,7 @@ export function createSession(
       await files.fetch(files.world.definitions());
       return fettle.workspace();
     },
-    documentOf: (file) => {
-      const open = documents.get(spelled.get(file) ?? file);
-      const state = files.world.file(file);
-      if (open || state?.kind !== 'text') return open;
-      const before = closed.get(file);
-      if (before?.getText() === state.text) return before;
-      const document = createDocument(file, 'yaml', 0, state.text, encoding);
-      closed.set(file, document);
-      return document;
-    },
+    documentOf,
     filesChanged: () => {
       closed.clear();
       generation += 1;

@@ -1,12 +1,13 @@
 import {
   CodeLensRefreshRequest,
-  type Diagnostic,
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
 } from 'vscode-languageserver';
-import { countFindings, describeCoverage, toDiagnostic } from '../convert.ts';
+import { sheetsOf } from '../../core/names/name.ts';
+import { countFindings, describeCoverage } from '../convert.ts';
 import { guard, logFault } from '../guard.ts';
 import { CHECKED, type Checked, SUMMARY_STALE, type SummaryStale } from '../private.ts';
+import { answerWith, reportOf } from '../reports.ts';
 import type { Analysed, Session } from '../session.ts';
 
 /** Findings, pulled by clients that can and pushed to the others; either way the client hears that there are new ones. */
@@ -17,12 +18,10 @@ export function registerDiagnostics(session: Session): void {
     guard(connection, 'diagnostics', empty, async ({ textDocument, previousResultId }) => {
       const analysed = await session.analysisOf(textDocument.uri);
       if (!analysed) return empty;
-      if (previousResultId === analysed.id)
-        return { kind: DocumentDiagnosticReportKind.Unchanged, resultId: analysed.id };
+      const related = await relatedReports(session, analysed);
       return {
-        kind: DocumentDiagnosticReportKind.Full,
-        resultId: analysed.id,
-        items: diagnosticsOf(session, analysed),
+        ...answerWith(reportOf(session, analysed), previousResultId),
+        ...(related && { relatedDocuments: related }),
       };
     }),
   );
@@ -65,7 +64,7 @@ async function announce(session: Session, analysed: Analysed): Promise<void> {
   const { connection, fettle } = session;
   const { uri, version } = analysed.document;
   if (!session.client.pullsDiagnostics) {
-    await connection.sendDiagnostics({ uri, version, diagnostics: diagnosticsOf(session, analysed) });
+    await connection.sendDiagnostics({ uri, version, diagnostics: [...reportOf(session, analysed).items] });
   }
   const counts = countFindings(fettle.findings(analysed.analysis));
   const checked: Checked = {
@@ -79,8 +78,20 @@ async function announce(session: Session, analysed: Analysed): Promise<void> {
   await connection.sendNotification(SUMMARY_STALE, { uri } satisfies SummaryStale);
 }
 
-function diagnosticsOf(session: Session, analysed: Analysed): Diagnostic[] {
-  return session.fettle
-    .findings(analysed.analysis)
-    .map((finding) => toDiagnostic(session, analysed, finding));
+/** With a sheet the findings of the open machines that use it, since a change of the one changes the others. */
+async function relatedReports(
+  session: Session,
+  { analysis }: Analysed,
+): Promise<DocumentDiagnosticReport['relatedDocuments']> {
+  if (!session.client.relatesDocuments || analysis.kind !== 'part') return undefined;
+  const related: NonNullable<DocumentDiagnosticReport['relatedDocuments']> = {};
+  for (const { uri } of session.documents.all()) {
+    const open = session.sourceOf(uri);
+    if (!open || !sheetsOf(open.source).has(analysis.file)) continue;
+    const analysed = await session.analysisOf(uri);
+    if (!analysed) continue;
+    const { id, items } = reportOf(session, analysed);
+    related[uri] = { kind: DocumentDiagnosticReportKind.Full, resultId: id, items: [...items] };
+  }
+  return related;
 }
