@@ -5,6 +5,7 @@ import type { Span } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
 import { isBroken } from '../syntax/yaml-block.ts';
 import { RULES } from './list.ts';
+import { findOnOtherSide } from './other-side.ts';
 import type { Finding, Found, Rule } from './rule.ts';
 
 interface Settled {
@@ -30,10 +31,8 @@ function findBoth(analysis: Analysis): Settled {
   let found = kept.get(analysis);
   if (!found) {
     const unread = unreadPlaces(analysis);
-    const all = inOrder(
-      analysis,
-      RULES.flatMap((rule) => findBy(rule, analysis, unread)),
-    );
+    const ours = RULES.flatMap((rule) => findBy(rule, analysis, unread));
+    const all = inOrder(analysis, [...ours, ...findOnOtherSide(analysis, ours, findAll)]);
     const settled = settle(analysis, all, CODES);
     const { shown, silenced } = settled;
     const problems = analysis.kind === 'project' ? checkCodes(analysis.tree.root, CODES) : settled.problems;

@@ -24,21 +24,30 @@ export function prepareText(text: string): Prepared {
   let prepared = text.charCodeAt(0) === 0xfeff ? `\n${text.slice(1)}` : text;
   const conflicts: Stretch[] = [];
   const tabs: Stretch[] = [];
-  if (/^<{7}(?: |\r?$)/m.test(prepared)) prepared = keepOurSide(prepared, conflicts);
+  if (/^<{7}(?: |\r?$)/m.test(prepared)) prepared = keepSide(prepared, 'ours', conflicts);
   if (/^ *\t/m.test(prepared)) prepared = blankTabs(prepared, tabs);
   return { text: prepared, conflicts, tabs };
 }
 
-/** Between `<<<<<<<` and `>>>>>>>` the first side stays; markers and the other sides become blanks. */
-function keepOurSide(text: string, conflicts: Stretch[]): string {
-  let side: 'none' | 'ours' | 'theirs' = 'none';
+/** A text with merge conflicts as it would be with the second version of each; every offset means the same place. */
+export function keepTheirSide(text: string): string {
+  return keepSide(text, 'theirs', []);
+}
+
+/** Of what stands between `<<<<<<<` and `>>>>>>>` one side stays; markers and the other sides become blanks. */
+function keepSide(text: string, wanted: 'ours' | 'theirs', conflicts: Stretch[]): string {
+  let side: 'none' | 'ours' | 'base' | 'theirs' = 'none';
   return replaceLines(text, (line, from) => {
     if (side === 'none' && /^<{7}(?: |$)/.test(line)) {
       side = 'ours';
       conflicts.push({ from, to: from + line.length });
       return blank(line);
     }
-    if (side === 'ours' && /^[=|]{7}(?: |$)/.test(line)) {
+    if (side === 'ours' && /^\|{7}(?: |$)/.test(line)) {
+      side = 'base';
+      return blank(line);
+    }
+    if ((side === 'ours' || side === 'base') && /^={7}(?: |$)/.test(line)) {
       side = 'theirs';
       return blank(line);
     }
@@ -46,7 +55,7 @@ function keepOurSide(text: string, conflicts: Stretch[]): string {
       side = 'none';
       return blank(line);
     }
-    return side === 'theirs' ? blank(line) : line;
+    return side === 'none' || side === wanted ? line : blank(line);
   });
 }
 

@@ -13,7 +13,7 @@ export const rule: Rule = {
   title: 'A merge conflict has not been resolved',
   find: (analysis) => findConflicts(analysis),
   say: () =>
-    'A merge left both versions of these lines here. The first one was checked and the other one was not read. Keep one of the two and remove the marker lines.',
+    'A merge left both versions of these lines here. Numbers are those of the first one; what would be wrong with the second one is said, too. Keep one of the two and remove the marker lines.',
 };
 
 function* findConflicts(analysis: Analysis): Iterable<Found> {
