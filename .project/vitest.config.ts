@@ -4,7 +4,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   root: new URL('..', import.meta.url).pathname,
   test: {
-    include: ['tests/{core,references,schemas,findings,project,command}/**/*.test.ts'],
+    include: ['tests/{core,docs,references,schemas,findings,project,command}/**/*.test.ts'],
     coverage: { include: ['server/core/**/*.ts', 'schemas/**/*.ts'], reporter: ['text-summary'] },
   },
 });

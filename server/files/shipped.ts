@@ -1,8 +1,8 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** The folder of the part sheets that ship: beside the bundles' folder in the package, beside this one in the sources. */
+/** The folder of the part sheets that ship: beside the bundles in the package, whose folder is `dist`, or beside this file's. */
 export function libraryFolder(): string {
-  const packed = join(__dirname, '..', 'server', 'parts');
-  return existsSync(packed) ? packed : join(__dirname, '..', 'parts');
+  const places = [join(__dirname, '..', 'server', 'parts'), join(__dirname, '..', 'parts')];
+  return places.find(existsSync) ?? join(__dirname, 'parts');
 }

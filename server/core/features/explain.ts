@@ -3,7 +3,7 @@ import { restsOnFault } from '../findings/common/held-back.ts';
 import { nearestName } from '../nearest.ts';
 import { answer, splitAsked } from '../values/asked/asked.ts';
 import type { Derived, Missing, Values } from '../values/derived.ts';
-import { DOUBTFUL, titleOf } from './markdown.ts';
+import { DOUBTFUL, nameLimit, titleOf } from './markdown.ts';
 
 /** A value explained, or why it cannot be. */
 export type Explanation =
@@ -53,7 +53,7 @@ function explainAsked(
 function explainValue(analysis: Analysis, value: Derived, all: ReadonlyMap<string, Derived>): Explanation {
   const { address } = value;
   const { values } = analysis;
-  const limit = value.limit === undefined ? '' : `, limited by the ${value.limit}`;
+  const limit = value.limit === undefined ? '' : `, limited by ${nameLimit(value.limit)}`;
   const users = values.usedBy.get(address) ?? [];
   const lines = [
     `${titleOf(address)}: ${value.shown}${limit}`,

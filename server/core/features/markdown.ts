@@ -84,6 +84,11 @@ function nameIn(name: string): string {
   return title + figure.join('');
 }
 
+/** A limit with its article; some are called `the controller's top rate` already. */
+export function nameLimit(limit: string): string {
+  return limit.startsWith('the ') || /^\d/.test(limit) ? limit : `the ${limit}`;
+}
+
 /** One level down: the workings of the values that a value rests on, so that no figure comes out of nowhere. */
 function whereFrom(value: Derived, values: Values): string[] {
   const lines = value.inputs.flatMap(({ address }) => {
@@ -101,7 +106,7 @@ export const DOUBTFUL = 'It rests on a figure that is at fault, so it means noth
 /** A derived value with its working, its source and what depends on it. */
 export function describeDerived(value: Derived, analysis: Analysis): string {
   const { values } = analysis;
-  const limit = value.limit === undefined ? '' : `, limited by the ${value.limit}`;
+  const limit = value.limit === undefined ? '' : `, limited by ${nameLimit(value.limit)}`;
   const lines = [
     `**${escapeMarkdown(titleOf(value.address))}**: ${codeSpan(value.shown)}${escapeMarkdown(limit)}`,
     '',
