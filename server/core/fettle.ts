@@ -31,6 +31,8 @@ import type { Finding } from './findings/rule.ts';
 import { createTrees } from './model/trees.ts';
 import type { Source } from './names/mention.ts';
 import type { Edit, Fix } from './problem.ts';
+import { listRefactorings } from './refactor/list.ts';
+import type { Refactoring } from './refactor/refactoring.ts';
 import type { Silenced } from './silence/settle.ts';
 import { idAt, placeOf } from './summary/places.ts';
 import { summarise } from './summary/summarise.ts';
@@ -59,6 +61,8 @@ export interface Fettle {
   readonly findingsAt: (analysis: Analysis, from: number, to: number) => readonly Finding[];
   /** How a finding can be silenced. */
   readonly silences: (analysis: Analysis, finding: Finding) => readonly Fix[];
+  /** What could be done with a stretch where nothing is wrong. */
+  readonly refactorings: (analysis: Analysis, from: number, to: number) => readonly Refactoring[];
   /** All cures that are safe, together. */
   readonly fixAll: (analysis: Analysis) => readonly Edit[];
   /** What stands at an offset, with its numbers and their working, as Markdown. */
@@ -147,6 +151,7 @@ export function createFettle(world: World): Fettle {
     silenced: findSilenced,
     findingsAt: listFindingsAt,
     silences: listSilences,
+    refactorings: listRefactorings,
     fixAll,
     hover: describeAt,
     completions: complete,

@@ -11,7 +11,13 @@ import { explainAction } from './explain-finding.ts';
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.fettle`;
 
 /** The kinds of action that there are; an editor may ask for some of them only. */
-export const ACTION_KINDS = [CodeActionKind.QuickFix, FIX_ALL];
+export const ACTION_KINDS = [
+  CodeActionKind.QuickFix,
+  FIX_ALL,
+  CodeActionKind.RefactorExtract,
+  CodeActionKind.RefactorInline,
+  CodeActionKind.RefactorRewrite,
+];
 
 /** Everything that can be done at a place: cures of findings first, then ways to silence and to understand them. */
 export function registerCodeActions(session: Session): void {
@@ -24,6 +30,7 @@ export function registerCodeActions(session: Session): void {
       const [from, to] = [document.offsetAt(range.start), document.offsetAt(range.end)];
       return [
         ...(isWanted(context, CodeActionKind.QuickFix) ? actionsOn(session, analysed, from, to) : []),
+        ...refactorings(session, analysed, context, from, to),
         // What changes a whole file is not asked for by a cursor that happens to be in it.
         ...(context.only && isWanted(context, FIX_ALL) ? fixAllAction(session, analysed) : []),
       ];
@@ -67,6 +74,24 @@ function actions(
       isPreferred: cures && index === 0,
       edit: toWorkspaceEdit(session, analysed, fix),
     }));
+}
+
+function refactorings(
+  session: Session,
+  analysed: Analysed,
+  context: CodeActionContext,
+  from: number,
+  to: number,
+): CodeAction[] {
+  if (
+    context.only &&
+    !ACTION_KINDS.some((kind) => kind.startsWith(CodeActionKind.Refactor) && isWanted(context, kind))
+  )
+    return [];
+  return session.fettle
+    .refactorings(analysed.analysis, from, to)
+    .filter((each) => isWanted(context, each.kind) && canBeMade(session, each))
+    .map((each) => ({ title: each.title, kind: each.kind, edit: toWorkspaceEdit(session, analysed, each) }));
 }
 
 function fixAllAction(session: Session, analysed: Analysed): CodeAction[] {
