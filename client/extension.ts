@@ -9,8 +9,10 @@ import {
   registerRestart,
   startServer,
 } from './features/language-client/index.ts';
+import { registerPages } from './features/pages/index.ts';
 import { registerStatus } from './features/status/index.ts';
 import { registerSummary } from './features/summary/index.ts';
+import { registerTryValue } from './features/try-value/index.ts';
 
 let stop: (() => Promise<void>) | undefined;
 
@@ -20,10 +22,13 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   context.subscriptions.push(log);
   try {
     const client = createClient(context, log, showPages(context));
+    const pages = registerPages();
     stop = () => client.stop();
     context.subscriptions.push(
       registerRestart(client, log),
-      registerConsequences(client, log),
+      pages,
+      registerConsequences(client, pages, log),
+      registerTryValue(client, pages, log),
       registerStatus(client, [MACHINE, PART, PROJECT]),
       registerSummary(context, client, MACHINE, log),
     );

@@ -10,6 +10,7 @@ import { type Explanation, explain } from './features/explain.ts';
 import { listFindingsAt } from './features/findings-at.ts';
 import { fixAll } from './features/fix-all.ts';
 import { listFolds } from './features/folding.ts';
+import { followUps } from './features/follow-ups.ts';
 import { formatOnType, formatRange, formatText, type TextChange } from './features/formatting.ts';
 import { describeAt, type Hover } from './features/hover.ts';
 import { type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
@@ -24,6 +25,7 @@ import { fixPaths, listSheetLinks } from './features/sheet-links.ts';
 import { findBefore, findNext, findStations } from './features/signal-way.ts';
 import { listSilences } from './features/silence.ts';
 import { type DocumentSymbol, listSymbols } from './features/symbols.ts';
+import { type Tryable, tryableAt } from './features/tryable.ts';
 import { type Change, type WhatIf, whatIf } from './features/what-if.ts';
 import { findWorkspaceSymbols } from './features/workspace-symbols.ts';
 import { findAll, findSilenced } from './findings/find.ts';
@@ -124,6 +126,10 @@ export interface Fettle {
   readonly formatOnType: (analysis: Analysis, offset: number) => readonly TextChange[];
   /** What follows from the difference between an analysis and how it was when some files had other texts. */
   readonly compareWithTexts: (analysis: Analysis, texts: ReadonlyMap<FileId, string>) => Changes;
+  /** What updates the settings that follow from the figures within a stretch. */
+  readonly followUps: (analysis: Analysis, from: number, to: number) => readonly Fix[];
+  /** The value at an offset that another one can be tried in place of. */
+  readonly tryableAt: (analysis: Analysis, offset: number) => Tryable | undefined;
   /** Headline figures to show above axes, supplies and parts. */
   readonly lenses: (analysis: Analysis) => readonly Lens[];
   /** The wiring summary. */
@@ -177,6 +183,8 @@ export function createFettle(world: World): Fettle {
     explain,
     notComputed: listNotComputed,
     whatIf,
+    tryableAt,
+    followUps,
     compareWithTexts,
     causeOf,
     colours: listColours,

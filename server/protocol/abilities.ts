@@ -1,9 +1,12 @@
-import { type ClientCapabilities, MarkupKind } from 'vscode-languageserver';
+import { type InitializeParams, MarkupKind } from 'vscode-languageserver';
 import type { ClientAbilities } from './session.ts';
 
 /** Reads from a client's announcement what the server will ask of it; what is not announced is never used. */
-export function readAbilities({ textDocument, window, workspace }: ClientCapabilities): ClientAbilities {
+export function readAbilities({ capabilities, initializationOptions }: InitializeParams): ClientAbilities {
+  const { textDocument, window, workspace } = capabilities;
+  const own = initializationOptions as { commandLinks?: unknown } | null | undefined;
   return {
+    linksCommands: own?.commandLinks === true,
     pullsDiagnostics: textDocument?.diagnostic !== undefined,
     relatesDocuments: textDocument?.diagnostic?.relatedDocumentSupport === true,
     linksToPages: textDocument?.publishDiagnostics?.codeDescriptionSupport === true,

@@ -63,6 +63,19 @@ export interface Consequences {
   readonly markdown: string;
 }
 
+/** Client -> server: what would these values change? Null when the document is not open. */
+export const TRY_VALUES = 'fettle/tryValues';
+export interface TryValuesParams {
+  readonly uri: string;
+  readonly changes: readonly { readonly path: string; readonly value: string }[];
+}
+export interface TriedValues {
+  /** What would change, as a page; empty where the values cannot be tried. */
+  readonly markdown: string;
+  /** Why they cannot. */
+  readonly refused?: string;
+}
+
 export interface Position {
   readonly line: number;
   readonly character: number;

@@ -37,6 +37,7 @@ import { registerSignalWay } from './methods/signal-way.ts';
 import { registerStructure } from './methods/structure.ts';
 import { registerSummary } from './methods/summary.ts';
 import { registerSymbols } from './methods/symbols.ts';
+import { registerTryValues } from './methods/try-values.ts';
 import { registerWorkspaceDiagnostics } from './methods/workspace-diagnostics.ts';
 import { registerWorkspaceSymbols } from './methods/workspace-symbols.ts';
 import { fetchOptions, INITIAL_OPTIONS } from './options.ts';
@@ -76,7 +77,7 @@ export function startServer(connection: Connection, host: Host): void {
       connection,
       documents,
       files,
-      readAbilities(params.capabilities),
+      readAbilities(params),
       INITIAL_OPTIONS,
       encoding,
       spelled,
@@ -145,6 +146,7 @@ const METHODS = [
   registerCodeLens,
   registerSummary,
   registerConsequences,
+  registerTryValues,
   registerFormatting,
   registerSemanticTokens,
   registerColours,

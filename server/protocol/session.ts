@@ -20,6 +20,8 @@ export interface ClientAbilities {
   readonly showsLenses: boolean;
   readonly refreshesLenses: boolean;
   readonly showsMarkdown: boolean;
+  /** True where links in hovers may run our commands. */
+  readonly linksCommands: boolean;
   readonly versionedEdits: boolean;
   readonly annotatedEdits: boolean;
   readonly preparesRename: boolean;

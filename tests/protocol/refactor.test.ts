@@ -14,7 +14,11 @@ afterAll(() => client.stop());
 function actionsAt(text: string, only?: string[]): Promise<CodeAction[]> {
   const start = client.placeOf(uri, text);
   const context = { diagnostics: [], ...(only && { only }) };
-  return client.request('textDocument/codeAction', { textDocument: { uri }, range: { start, end: start }, context });
+  return client.request('textDocument/codeAction', {
+    textDocument: { uri },
+    range: { start, end: start },
+    context,
+  });
 }
 
 it('refactorings are offered by their kinds', async () => {

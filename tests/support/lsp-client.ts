@@ -36,6 +36,7 @@ export interface ClientOptions {
   /** What workspace/configuration answers for every section; absent refuses the request, as some clients do. */
   readonly settings?: unknown;
   readonly capabilities?: InitializeParams['capabilities'];
+  readonly initializationOptions?: unknown;
   readonly env?: NodeJS.ProcessEnv;
 }
 
@@ -131,7 +132,10 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
   };
 
   const initialized = initialize
-    ? await request<InitializeResult>('initialize', parametersOf(folder, pulls, options.capabilities))
+    ? await request<InitializeResult>('initialize', {
+        ...parametersOf(folder, pulls, options.capabilities),
+        initializationOptions: options.initializationOptions,
+      })
     : { capabilities: {} };
   if (initialize) notify('initialized');
 

@@ -24,6 +24,9 @@ export function createClient(
     {
       documentSelector: [{ language: MACHINE }, { language: PART }, { language: PROJECT }],
       outputChannel: log,
+      // Links in hovers may ask for a value to be tried, and do nothing else.
+      initializationOptions: { commandLinks: true },
+      markdown: { isTrusted: { enabledCommands: ['fettle.tryValue'] } },
       middleware,
     },
   );

@@ -30,6 +30,7 @@ export function registerCodeActions(session: Session): void {
       const [from, to] = [document.offsetAt(range.start), document.offsetAt(range.end)];
       return [
         ...(isWanted(context, CodeActionKind.QuickFix) ? actionsOn(session, analysed, from, to) : []),
+        ...(isWanted(context, CodeActionKind.QuickFix) ? updatesAt(session, analysed, from, to) : []),
         ...refactorings(session, analysed, context, from, to),
         // What changes a whole file is not asked for by a cursor that happens to be in it.
         ...(context.only && isWanted(context, FIX_ALL) ? fixAllAction(session, analysed) : []),
@@ -92,6 +93,15 @@ function refactorings(
     .refactorings(analysed.analysis, from, to)
     .filter((each) => isWanted(context, each.kind) && canBeMade(session, each))
     .map((each) => ({ title: each.title, kind: each.kind, edit: toWorkspaceEdit(session, analysed, each) }));
+}
+
+/** At a figure that was changed: one action for all that follows from it, where no finding says so already. */
+function updatesAt(session: Session, analysed: Analysed, from: number, to: number): CodeAction[] {
+  return session.fettle.followUps(analysed.analysis, from, to).map((fix) => ({
+    title: fix.title,
+    kind: CodeActionKind.QuickFix,
+    edit: toWorkspaceEdit(session, analysed, fix),
+  }));
 }
 
 function fixAllAction(session: Session, analysed: Analysed): CodeAction[] {

@@ -1,4 +1,6 @@
 import { type Hover, MarkupKind } from 'vscode-languageserver';
+import { codeSpan } from '../../core/features/markdown.ts';
+import type { Tryable } from '../../core/features/tryable.ts';
 import { toSpanRange } from '../convert.ts';
 import { guard } from '../guard.ts';
 import type { Session } from '../session.ts';
@@ -9,13 +11,31 @@ export function registerHover(session: Session): void {
   connection.onHover(
     guard(connection, 'hover', null, async ({ textDocument, position }): Promise<Hover | null> => {
       const analysed = await session.analysisOf(textDocument.uri);
-      const hover = analysed && fettle.hover(analysed.analysis, analysed.document.offsetAt(position));
-      if (!analysed || !hover) return null;
+      if (!analysed) return null;
+      const { analysis, document } = analysed;
+      const offset = document.offsetAt(position);
+      const hover = fettle.hover(analysis, offset);
+      if (!hover) return null;
       const kind = session.client.showsMarkdown ? MarkupKind.Markdown : MarkupKind.PlainText;
-      const value = session.client.showsMarkdown ? hover.markdown : toPlainText(hover.markdown);
+      const tryable = fettle.tryableAt(analysis, offset);
+      const markdown = `${hover.markdown}${tryable ? `\n\n---\n\n${offer(session, document.uri, tryable)}` : ''}`;
+      const value = session.client.showsMarkdown ? markdown : toPlainText(markdown);
       return { contents: { kind, value }, range: toSpanRange(analysed, hover.at) };
     }),
   );
+}
+
+/** The client's command that asks for another value. */
+const TRY_VALUE = 'fettle.tryValue';
+
+/** The way to try another value: a link where the client runs our commands, else the words of the command line. */
+function offer({ client }: Session, uri: string, { path, now }: Tryable): string {
+  if (!client.linksCommands)
+    return `To see what another value would change: ${codeSpan(`fettle explain FILE --set "${path}=VALUE"`)}`;
+  const given = encodeURIComponent(JSON.stringify([uri, path, now])).replace(/[()]/g, (mark) =>
+    mark === '(' ? '%28' : '%29',
+  );
+  return `[Try another value](command:${TRY_VALUE}?${given} "Shows what would change; the text stays as it is")`;
 }
 
 /** For clients without Markdown: the same text without its marks. */

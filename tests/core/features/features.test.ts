@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { HINT_KINDS, type HintKind } from '../../../server/core/features/inlay-hints.ts';
 import { createFettle } from '../../../server/core/fettle.ts';
+import { itemView } from '../../../server/core/summary/item-view.ts';
 import { worldOf } from '../../support/world.ts';
 
 const folder = new URL('../../../examples/gantry-router/', import.meta.url);
@@ -210,9 +211,8 @@ describe('places of the summary', () => {
   });
 
   test('every clickable thing of the summary stands somewhere', () => {
-    const ids = [...JSON.stringify(fettle.summary(analysis).items).matchAll(/"data-id":"([^"]+)"/g)].map(
-      (match) => match[1] ?? '',
-    );
+    const views = fettle.summary(analysis).items.map(itemView);
+    const ids = [...JSON.stringify(views).matchAll(/"data-id":"([^"]+)"/g)].map((match) => match[1] ?? '');
     expect(ids.length).toBeGreaterThan(200);
     expect(ids.filter((id) => !fettle.placeOf(analysis, id))).toEqual([]);
   });

@@ -2,11 +2,11 @@ import type { Analysis, MachineAnalysis } from '../../analysis.ts';
 import type { Keyed } from '../../model/settings.ts';
 import type { Data, Related } from '../../problem.ts';
 import { formatNumber } from '../../units/index.ts';
-import type { Derived, Input } from '../../values/derived.ts';
+import type { Input } from '../../values/derived.ts';
 import { joinWords, word, wordList } from '../common/words.ts';
 import { differingSpans } from '../level/differing-spans.ts';
 import type { Found, Rule } from '../rule.ts';
-import { type Differing, findDiffering, fixesOf } from './follow.ts';
+import { type Differing, findDiffering, fixesOf, leavesOf } from './follow.ts';
 
 /**
  * Pulse times are judged by the timing findings, currents by those of motion, and what the spindle waits for and
@@ -87,20 +87,6 @@ function consequence(data: Data): string {
   const ratio = word(data, 'ratio');
   if (ratio === '' || data.from !== 'scale') return '';
   return `: moves would come out ${TIMES[ratio] ?? `${ratio} times`} as long`;
-}
-
-/** What a value follows from in the end: the figures that somebody wrote down. */
-function leavesOf(analysis: MachineAnalysis, value: Derived): Input[] {
-  const leaves: Input[] = [];
-  const walk = (inputs: readonly Input[]): void => {
-    for (const input of inputs) {
-      const derived = input.address === undefined ? undefined : analysis.values.byAddress.get(input.address);
-      if (derived) walk(derived.inputs);
-      else if (input.at && !leaves.some((leaf) => leaf.at === input.at)) leaves.push(input);
-    }
-  };
-  walk(value.inputs);
-  return leaves;
 }
 
 function relatedTo({ file }: MachineAnalysis, leaf: Input): Related[] {

@@ -4,8 +4,9 @@ import { partsWithSheets } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
 import type { Setting } from '../../model/sheet.ts';
 import type { Edit, Fix } from '../../problem.ts';
+import type { Span } from '../../syntax/node.ts';
 import { toUnit } from '../../units/index.ts';
-import type { Derived } from '../../values/derived.ts';
+import type { Derived, Input } from '../../values/derived.ts';
 import { addSettings } from '../common/edits.ts';
 import { groupBy } from '../common/group.ts';
 import { isFaulty, restsOnFault } from '../common/held-back.ts';
@@ -67,6 +68,23 @@ export function fixesOf(analysis: MachineAnalysis, { change }: Differing): Fix[]
 function updateAll(analysis: MachineAnalysis): Fix | undefined {
   const following = findDiffering(analysis).filter(({ change }) => change.fix);
   if (following.length < 2) return undefined;
+  return updateTogether(analysis, following, `Update all ${following.length} settings that follow`);
+}
+
+/** Updates the settings that follow from a figure, wherever they stand; undefined where none differs. */
+export function updateFollowing(analysis: MachineAnalysis, isCause: (at: Span) => boolean): Fix | undefined {
+  const following = findDiffering(analysis).filter(
+    ({ wanted, change }) => change.fix && leavesOf(analysis, wanted).some(({ at }) => at && isCause(at)),
+  );
+  const [first, second] = following;
+  if (!first) return undefined;
+  const title = second
+    ? `Update the ${following.length} settings that follow from this`
+    : first.change.fix?.title;
+  return updateTogether(analysis, following, title ?? '');
+}
+
+function updateTogether(analysis: MachineAnalysis, following: readonly Differing[], title: string): Fix {
   const edits: Edit[] = following
     .filter(({ keyed }) => keyed.origin === 'set')
     .flatMap(({ change }) => change.fix?.edits ?? []);
@@ -76,5 +94,19 @@ function updateAll(analysis: MachineAnalysis): Fix | undefined {
     const settings = group.map(({ keyed, change }) => ({ name: keyed.setting.name, value: change.text }));
     edits.push(...addSettings(analysis.tree, part, settings));
   }
-  return { title: `Update all ${following.length} settings that follow`, edits, safe: false };
+  return { title, edits, safe: false };
+}
+
+/** What a value follows from in the end: the figures that somebody wrote down. */
+export function leavesOf(analysis: MachineAnalysis, value: Derived): Input[] {
+  const leaves: Input[] = [];
+  const walk = (inputs: readonly Input[]): void => {
+    for (const input of inputs) {
+      const derived = input.address === undefined ? undefined : analysis.values.byAddress.get(input.address);
+      if (derived) walk(derived.inputs);
+      else if (input.at && !leaves.some((leaf) => leaf.at === input.at)) leaves.push(input);
+    }
+  };
+  walk(value.inputs);
+  return leaves;
 }
