@@ -22,10 +22,13 @@ const shared = {
 const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20', keepNames: true };
 const browser = { ...shared, platform: 'browser', format: 'iife', target: 'chrome124' };
 
+/** Both are programs of the package. */
+const SHEBANG = { js: '#!/usr/bin/env node' };
+
 const bundles = [
   { ...node, entryPoints: ['client/extension.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
-  { ...node, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs' },
-  { ...node, entryPoints: ['server/cli.ts'], outfile: 'dist/cli.cjs', banner: { js: '#!/usr/bin/env node' } },
+  { ...node, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs', banner: SHEBANG },
+  { ...node, entryPoints: ['server/cli.ts'], outfile: 'dist/cli.cjs', banner: SHEBANG },
   { ...browser, entryPoints: ['client/page/main.ts'], outfile: 'dist/page.js' },
   { ...browser, entryPoints: ['client/page/page.css'], outfile: 'dist/page.css' },
 ];
@@ -73,7 +76,8 @@ async function bundleOnce(list) {
   if (names.length > 0) return printSizes(list.map(({ outfile }) => outfile));
   const inputs = results.flatMap(({ metafile }) => Object.keys(metafile.inputs)).concat(LAYOUT_WORKER);
   writeFileSync(join(root, 'dist/third-party.txt'), listNotices(root, inputs));
-  if (existsSync(join(root, 'dist/cli.cjs'))) chmodSync(join(root, 'dist/cli.cjs'), 0o755);
+  for (const program of ['dist/cli.cjs', 'dist/server.cjs'])
+    if (existsSync(join(root, program))) chmodSync(join(root, program), 0o755);
   printSizes([...list.map(({ outfile }) => outfile), 'dist/elk-worker.js']);
 }
 

@@ -4,11 +4,18 @@ import { openLibrary } from './files/library.ts';
 import { findPage } from './files/pages.ts';
 import { libraryFolder } from './files/shipped.ts';
 import { startServer } from './protocol/server.ts';
+import { readTransport } from './transport.ts';
 
-// The transport (`--stdio`, `--node-ipc`, `--socket=`) is read from the command line by the connection itself.
-const connection = createConnection(ProposedFeatures.all);
-startServer(connection, {
-  library: openLibrary(libraryFolder()),
-  listDefinitions: listDefinitionsOnDisk,
-  pageOf: findPage,
-});
+const transport = readTransport(process.argv.slice(2), process.stdin.isTTY);
+if (transport.kind === 'say') {
+  process.stdout.write(transport.text);
+  process.exitCode = transport.code;
+} else {
+  // The connection reads its transport from the command line by itself.
+  process.argv = [...process.argv.slice(0, 2), ...transport.args];
+  startServer(createConnection(ProposedFeatures.all), {
+    library: openLibrary(libraryFolder()),
+    listDefinitions: listDefinitionsOnDisk,
+    pageOf: findPage,
+  });
+}
