@@ -39,7 +39,9 @@ describe('pushed diagnostics', () => {
       expect(code).toMatch(/^[a-z]+\/[a-z-]+$/);
       expect(source).toMatch(/fettle/i);
       expect(wordsOf(diagnostic).length).toBeGreaterThan(20);
-      if (codeDescription) expect(codeDescription.href).not.toMatch(/^https?:\/\/(?!127\.0\.0\.1)/);
+      const page = new URL(codeDescription?.href ?? '');
+      expect(page.protocol).toBe('file:');
+      expect(fs.readFileSync(page, 'utf8')).toContain(`\`${code}\``);
     }
     expect(diagnostics.some(({ code }) => code === 'unit/missing')).toBe(true);
   });
@@ -71,6 +73,16 @@ describe('pushed diagnostics', () => {
     await expect.poll(() => faults().map(wordsOf).join('\n'), { timeout: 5000 }).toMatch(/10\.\.15 V/);
     client.close(sheet); // unsaved: the file on disk counts again
     await expect.poll(() => faults().map(lineOf), { timeout: 5000 }).toEqual([]);
+  });
+});
+
+describe('cures that look through the library', () => {
+  it('are offered though no part names the sheet yet', async () => {
+    const text = readExample().replaceAll('generic/inductive-pnp-nc', 'generic/inductive-npn-nc');
+    const faults = faultsOf(await open(text)).filter(({ code }) => code === 'polarity/sensor-kind');
+    expect(faults.length).toBeGreaterThan(0);
+    const actions = await client.codeActions(MACHINE, faults.slice(0, 1));
+    expect(actions.map(({ title }) => title)).toContain('Use generic/inductive-pnp-nc for home-x');
   });
 });
 

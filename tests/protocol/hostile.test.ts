@@ -8,6 +8,7 @@ import { type Client, startClient, uriOf } from '../support/lsp-client.ts';
 import { randomFrom } from '../support/random.ts';
 
 const GOOD = uriOf('examples/gantry-router/gantry-router.machine.yaml');
+const REQUEST_FAILED = -32803;
 const PATIENCE = 10_000; // ms; far beyond any answer that is not a hang, on two busy cores
 
 let client: Client;
@@ -42,12 +43,29 @@ async function ask(text: string, uri = freshUri()): Promise<readonly string[]> {
     ['textDocument/codeAction', { textDocument, range, context: { diagnostics: diagnostics.slice(0, 5) } }],
     ['textDocument/documentSymbol', { textDocument }],
     ['textDocument/definition', { textDocument, position }],
+    ['textDocument/typeDefinition', { textDocument, position }],
+    ['textDocument/references', { textDocument, position, context: { includeDeclaration: true } }],
+    ['textDocument/documentHighlight', { textDocument, position }],
+    ['textDocument/linkedEditingRange', { textDocument, position }],
+    ['textDocument/prepareCallHierarchy', { textDocument, position }],
+    ['textDocument/foldingRange', { textDocument }],
+    ['textDocument/selectionRange', { textDocument, positions: [position] }],
+    ['textDocument/documentLink', { textDocument }],
+    ['workspace/symbol', { query: 'a' }],
+    ['workspace/willRenameFiles', { files: [{ oldUri: uri, newUri: `${uri}.moved` }] }],
     [SUMMARY_CHANGES, { uri, have: {} }],
     [THING_AT, { uri, position }],
     [PLACE_OF, { uri, id: 'part:__proto__' }],
   ] as const) {
     await within(client.request(method, params), PATIENCE, method);
   }
+  // A name that cannot be changed is refused with a reason, which is an answer too.
+  const renaming = client.request('textDocument/rename', { textDocument, position, newName: 'renamed' });
+  await within(
+    renaming.catch((error: { code: number }) => expect(error.code).toBe(REQUEST_FAILED)),
+    PATIENCE,
+    'rename',
+  );
   client.close(uri);
   expect(client.process.exitCode, client.errors()).toBeNull();
   return diagnostics.map(({ code }) => String(code));

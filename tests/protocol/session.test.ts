@@ -102,6 +102,15 @@ describe('unusual requests', () => {
         ['textDocument/completion', { textDocument, position }],
         ['textDocument/definition', { textDocument, position }],
         ['textDocument/documentSymbol', { textDocument }],
+        ['textDocument/references', { textDocument, position, context: { includeDeclaration: true } }],
+        ['textDocument/documentHighlight', { textDocument, position }],
+        ['textDocument/prepareRename', { textDocument, position }],
+        ['textDocument/rename', { textDocument, position, newName: 'x' }],
+        ['textDocument/linkedEditingRange', { textDocument, position }],
+        ['textDocument/foldingRange', { textDocument }],
+        ['textDocument/selectionRange', { textDocument, positions: [position] }],
+        ['textDocument/documentLink', { textDocument }],
+        ['textDocument/prepareCallHierarchy', { textDocument, position }],
         ['textDocument/inlayHint', { textDocument, range }],
         ['textDocument/codeAction', { textDocument, range, context: { diagnostics: [] } }],
         ['textDocument/diagnostic', { textDocument }],
@@ -138,9 +147,54 @@ describe('unusual requests', () => {
         (error: { code: number }) => error.code,
       );
     });
-    for (const outcome of await Promise.all(outcomes))
-      expect([REQUEST_CANCELLED, 'answered']).toContain(outcome);
+    const seen = await Promise.all(outcomes);
+    for (const outcome of seen) expect([REQUEST_CANCELLED, 'answered']).toContain(outcome);
+    expect(seen.filter((outcome) => outcome === REQUEST_CANCELLED).length).toBeGreaterThan(15);
     expect(await client.hover(MACHINE, position)).not.toBeNull();
+  });
+
+  it('survives requests that make no sense', async () => {
+    client = await startClient({ pulls: true });
+    client.open(MACHINE, readExample());
+    const methods = [
+      'textDocument/hover',
+      'textDocument/completion',
+      'textDocument/definition',
+      'textDocument/typeDefinition',
+      'textDocument/references',
+      'textDocument/documentHighlight',
+      'textDocument/prepareRename',
+      'textDocument/rename',
+      'textDocument/linkedEditingRange',
+      'textDocument/documentLink',
+      'textDocument/foldingRange',
+      'textDocument/selectionRange',
+      'textDocument/prepareCallHierarchy',
+      'callHierarchy/incomingCalls',
+      'callHierarchy/outgoingCalls',
+      'textDocument/documentSymbol',
+      'textDocument/codeAction',
+      'textDocument/inlayHint',
+      'textDocument/diagnostic',
+      'workspace/symbol',
+      'workspace/diagnostic',
+      'workspace/willRenameFiles',
+    ];
+    for (const params of [
+      {},
+      { textDocument: 7 },
+      { textDocument: { uri: MACHINE } },
+      { textDocument: { uri: null } },
+    ])
+      for (const method of methods)
+        await expect(
+          client.request(method, params),
+          `${method} ${JSON.stringify(params)}`,
+        ).resolves.not.toThrow();
+    // The faults stand in the log, and everything goes on.
+    const logged = client.notified.filter(({ method }) => method === 'window/logMessage');
+    expect(logged.length).toBeGreaterThan(methods.length);
+    expect(await client.hover(MACHINE, client.placeOf(MACHINE, '620 mm'))).not.toBeNull();
   });
 
   it('keeps apart two spellings of one file only in its answers', async () => {
@@ -152,15 +206,20 @@ describe('unusual requests', () => {
 });
 
 describe('end of a session', () => {
-  it('answers shutdown at once and exits cleanly', async () => {
-    client = await startClient();
-    client.open(MACHINE, readExample());
-    await client.waitForDiagnostics(MACHINE);
-    const started = performance.now();
-    await client.connection.sendRequest('shutdown');
-    expect(performance.now() - started).toBeLessThan(1000); // 100 ms are the aim; two busy cores need room
-    await client.connection.sendNotification('exit');
-    expect(await exitOf(client)).toBe(0);
+  it('answers shutdown within 100 ms and exits cleanly', async () => {
+    // Two busy cores may take a turn away from the server, but not three times running.
+    const taken: number[] = [];
+    while (taken.length < 3 && !taken.some((time) => time < 100)) {
+      client = await startClient();
+      client.open(MACHINE, readExample());
+      await client.waitForDiagnostics(MACHINE);
+      const started = performance.now();
+      await client.connection.sendRequest('shutdown');
+      taken.push(performance.now() - started);
+      await client.connection.sendNotification('exit');
+      expect(await exitOf(client)).toBe(0);
+    }
+    expect(Math.min(...taken)).toBeLessThan(100);
   });
 
   it('ends when its input is closed', async () => {
