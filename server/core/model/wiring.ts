@@ -41,7 +41,7 @@ export function readWiring(node: Node | undefined): WiringText {
     const link = readLinkText(scalar);
     if (link.problem) problems.push(link.problem);
     else if (link.wire) problems.push(...checkWireText(link.wire));
-    links.push(...makeLinks(scalar, link, links.length + 1, own, cable));
+    for (const made of makeLinks(scalar, link, links.length + 1, own, cable)) links.push(made);
   };
   for (const item of node?.kind === 'list' ? node.items : []) {
     if (item?.kind === 'scalar') addLink(item, undefined, undefined);

@@ -25,13 +25,15 @@ export function whatFollows(
   keyed: Keyed | undefined,
 ): string {
   const users = keyed ? (usersOf(analysis).get(keyed.scalar) ?? []) : [];
-  const others = users.filter((address) => address !== `settings.${part.name}.${setting.name}.now`);
+  const own = `settings.${part.name}.${setting.name}.now`;
+  // A default has as many users as there are parts of its sheet; three tell what is to be said.
+  const others = users.slice(0, 4).filter((address) => address !== own);
   if (others.length === 0) return '';
-  const [first = '', second, ...more] = others.map(titleOf);
+  const [first = '', second, more] = others.map(titleOf);
   const list =
     second === undefined
       ? first
-      : more.length === 0
+      : more === undefined
         ? `${first} and ${second}`
         : `${first}, ${second} and more`;
   return `Yours to choose; ${list} ${others.length === 1 ? 'follows' : 'follow'} from it.`;
