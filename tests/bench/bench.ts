@@ -1,7 +1,7 @@
 /**
  * Measures how long an edit takes until its findings are there, against the `yaml` parse of the same text in the same
- * run: through the built server over stdio, and in this process. Then hover and completion on what is known, and the
- * start. Prints a table, writes .cache/bench.json, and fails only far beyond the budget.
+ * run: through the built server over stdio, and in this process. Then hover and completion on what is known,
+ * the other requests of a cursor while somebody types, and the start. Prints a table, writes .cache/bench.json, and fails only far beyond the budget.
  * Usage: bench.ts [--short]
  */
 import fs from 'node:fs';
@@ -11,6 +11,7 @@ import { measureInProcess, measureValues } from './in-process.ts';
 import { makeMachine } from './machines.ts';
 import { medianOf, type Timings } from './measure.ts';
 import { measureServer } from './over-stdio.ts';
+import { measureRequests } from './requests.ts';
 
 const short = process.argv.includes('--short');
 const rounds = short ? 15 : 60;
@@ -22,6 +23,7 @@ const BUDGETS = {
   values: { budget: 3, limit: 30, unit: 'ms / 300 lines' },
   hover: { budget: 5, limit: 50, unit: 'ms' },
   completion: { budget: 5, limit: 50, unit: 'ms' },
+  request: { budget: 16, limit: 100, unit: 'ms (95 %)' },
   start: { budget: 250, limit: 1500, unit: 'ms' },
 } as const;
 type Measure = keyof typeof BUDGETS;
@@ -48,6 +50,8 @@ for (const size of sizes) {
   };
   report('in process', measureInProcess(text, rounds));
   report('over stdio', await measureServer(text, rounds));
+  for (const { method, slowest, said } of await measureRequests(text, rounds))
+    add(method.replace(/^\w+\//, ''), 'request', said ? slowest : Number.NaN, said ? '' : 'no answer at all');
   const values = medianOf(measureValues(text, rounds));
   add('values after an edit', 'values', (values * 300) / lines, `${values.toFixed(2)} ms`);
 }

@@ -17,6 +17,14 @@ export function medianOf(values: readonly number[]): number {
   return middle;
 }
 
+/** The value that a share of the values, in percent, does not exceed. */
+export function percentileOf(values: readonly number[], percent: number): number {
+  const sorted = values.toSorted((a, b) => a - b);
+  const value = sorted[Math.min(sorted.length - 1, Math.ceil((sorted.length * percent) / 100) - 1)];
+  if (value === undefined) throw new Error('nothing was measured');
+  return value;
+}
+
 /** Times one run, in ms. */
 export function time(run: () => unknown): number {
   const from = performance.now();
