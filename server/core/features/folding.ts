@@ -1,6 +1,6 @@
 import type { Source } from '../names/mention.ts';
 import type { Node } from '../syntax/node.ts';
-import { extentOf, rangeOf, type Tree } from '../syntax/tree.ts';
+import { endOfWords, extentOf, rangeOf, type Tree } from '../syntax/tree.ts';
 
 /** A stretch that can be folded away: what its first line shows stays. */
 export interface Fold {
@@ -31,8 +31,8 @@ function foldBelow(tree: Tree, node: Node | undefined, folds: Fold[]): void {
 }
 
 function addFold({ text }: Tree, from: number | undefined, end: number, folds: Fold[]): void {
-  if (from === undefined || end <= from) return;
-  const to = end - (/\s*$/.exec(text.slice(from, end))?.[0].length ?? 0);
+  if (from === undefined || !hasLineEnd(text, from, end)) return;
+  const to = endOfWords(text, from, end);
   if (hasLineEnd(text, from, to)) folds.push({ from, to, kind: 'group' });
 }
 

@@ -2,7 +2,7 @@ import type { Source } from '../names/mention.ts';
 import { mentionAt } from '../names/name.ts';
 import { locate } from '../syntax/locate.ts';
 import { type Scalar, spanWithin } from '../syntax/node.ts';
-import { extentOf, rangeOf, type Tree } from '../syntax/tree.ts';
+import { endOfWords, extentOf, rangeOf, type Tree } from '../syntax/tree.ts';
 
 export interface Stretch {
   readonly from: number;
@@ -35,7 +35,7 @@ export function listSelections(source: Source, offset: number): Stretch[] {
 
 /** A group in the tree reaches as far as the next one; its last line is what people see. */
 function withoutBlankEnd(text: string, { from, to }: Stretch): Stretch {
-  return { from, to: to - (/\s*$/.exec(text.slice(from, to))?.[0].length ?? 0) };
+  return { from, to: endOfWords(text, from, to) };
 }
 
 /** What stands between blanks and commas, within its value. */

@@ -225,3 +225,10 @@ function lastOfMap(node: MapNode): Node | undefined {
   const pair = node.pairs.at(-1);
   return pair?.value ?? pair?.key;
 }
+
+/** The end of a stretch without the blanks and line ends behind its last word. */
+export function endOfWords(text: string, from: number, to: number): number {
+  let end = to;
+  while (end > from && /\s/.test(text[end - 1] ?? '')) end--;
+  return end;
+}

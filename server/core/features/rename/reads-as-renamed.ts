@@ -1,7 +1,7 @@
 import type { Mention, Source } from '../../names/mention.ts';
 import { mentionsIn } from '../../names/mentions.ts';
 import type { Found, Name } from '../../names/name.ts';
-import type { Span } from '../../syntax/node.ts';
+import type { Block } from '../../syntax/node.ts';
 import { rangeOf, readTree } from '../../syntax/tree.ts';
 
 /** True when every text, with a word put in all the places of a name, has the same names as before but for that one. */
@@ -39,13 +39,13 @@ function isAsBefore(
   word: string,
 ): boolean {
   const before = mentionsIn(source);
-  const key = ({ block, from }: Span) => `${source.tree.starts.get(block)} ${from}`;
-  const changed = new Set(renamed.map(({ at }) => key(at)));
+  const changed = new Map<Block, Set<number>>();
+  for (const { at } of renamed) changed.set(at.block, (changed.get(at.block) ?? new Set()).add(at.from));
   return (
     before.length === after.length &&
     before.every((old, index) => {
       const now = after[index];
-      const text = changed.has(key(old.at)) ? word : old.text;
+      const text = changed.get(old.at.block)?.has(old.at.from) ? word : old.text;
       const owner = name.kind === 'part' && old.owner === name.text ? word : old.owner;
       return now?.kind === old.kind && now.text === text && now.owner === owner && now.access === old.access;
     })
