@@ -2,7 +2,7 @@ import type { Mention, Source } from '../names/mention.ts';
 import { mentionAt, mentionsOf, nameOf } from '../names/name.ts';
 
 /** Names that have all their places in one text, and may be typed in all of them at once. */
-const LOCAL: ReadonlySet<Mention['kind']> = new Set(['part', 'circuit', 'cable', 'label']);
+const LOCAL: ReadonlySet<Mention['kind']> = new Set(['part', 'circuit', 'cable', 'label', 'anchor']);
 
 /**
  * The places that change together while one of them is typed; undefined where a name stands alone, is spelt with

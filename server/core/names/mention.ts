@@ -12,6 +12,7 @@ export type NameKind =
   | 'label'
   | 'axis'
   | 'sheet'
+  | 'anchor'
   | 'title';
 
 /** One place in a text that names something. */

@@ -1,8 +1,9 @@
 import { chooseShape, isNothing } from '../shape/branch.ts';
 import type { Shape } from '../shape/shape.ts';
 import { machineShape, sheetShape } from '../shape/shapes.ts';
-import { type Node, type Pair, spanWithin } from '../syntax/node.ts';
+import { type Block, type Node, type Pair, spanWithin } from '../syntax/node.ts';
 import type { Tree } from '../syntax/tree.ts';
+import { parseBlock } from '../syntax/yaml-block.ts';
 import { isSheetFile } from '../world.ts';
 import { mentionsInLeaf, type Where } from './leaf-mentions.ts';
 import type { Mention, NameKind, Source } from './mention.ts';
@@ -18,7 +19,11 @@ export function mentionsIn(source: Source): readonly Mention[] {
   let mentions = byTree.get(tree);
   if (!mentions) {
     const sheet = isSheetFile(world.nameOf(file));
-    mentions = [...titleOf(tree, sheet), ...sectionsOf(tree.root, sheet ? sheetShape : machineShape)];
+    mentions = [
+      ...titleOf(tree, sheet),
+      ...tree.blocks.flatMap(anchorsIn),
+      ...sectionsOf(tree.root, sheet ? sheetShape : machineShape),
+    ];
     byTree.set(tree, mentions);
   }
   return mentions;
@@ -34,6 +39,17 @@ function titleOf({ root }: Tree, sheet: boolean): Mention[] {
   if (value?.kind !== 'scalar' || isNothing(value)) return [];
   const at = spanWithin(value, 0, value.text.length);
   return [{ kind: 'title', text: value.text, at, access: 'definition', owner: undefined }];
+}
+
+/** YAML's own names for what is written once and used in several places. */
+function anchorsIn(block: Block): Mention[] {
+  return parseBlock(block).anchors.map(({ name, at, isGiven }) => ({
+    kind: 'anchor',
+    text: name,
+    at,
+    access: isGiven ? 'definition' : 'use',
+    owner: undefined,
+  }));
 }
 
 const NOWHERE: Where = { key: '', owner: undefined, definesTerminals: false };

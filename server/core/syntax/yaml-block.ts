@@ -16,6 +16,14 @@ export interface ParsedBlock {
   readonly root: Node | undefined;
   readonly problems: readonly Problem[];
   readonly broken: boolean;
+  /** The names of anchors, where they are given (`&a`) and where they are used (`*a`). */
+  readonly anchors: readonly AnchorName[];
+}
+
+export interface AnchorName {
+  readonly name: string;
+  readonly at: Span;
+  readonly isGiven: boolean;
 }
 
 /** Deeper nesting than any definition needs; it bounds the recursion of everything that walks a tree. */
@@ -60,7 +68,7 @@ function readBlock(block: Block): ParsedBlock {
         near: nearText(block, error.pos[0]),
       });
     const root = builder.build(document.contents);
-    return { root, problems: builder.problems, broken: error !== undefined };
+    return { root, problems: builder.problems, broken: error !== undefined, anchors: builder.names };
   } catch (failure) {
     if (failure instanceof RangeError) return tooDeep(block);
     throw failure;
@@ -73,6 +81,7 @@ function tooDeep(block: Block): ParsedBlock {
     root: undefined,
     problems: [{ code: 'yaml/too-deep', at, data: { deepest: DEEPEST } }],
     broken: true,
+    anchors: [],
   };
 }
 
@@ -102,6 +111,7 @@ function nearText(block: Block, at: number): string {
 /** Turns the library's nodes into ours, resolving aliases and merge keys within the block. */
 class Builder {
   readonly problems: Problem[] = [];
+  readonly names: AnchorName[] = [];
   private readonly block: Block;
   private readonly anchors = new Map<string, Node | 'open'>();
   private readonly sizes = new Map<Node, number>();
@@ -131,7 +141,10 @@ class Builder {
   build(given: unknown): Node | undefined {
     if (isAlias(given)) return this.resolve(given);
     const anchor = (given as { anchor?: string } | null)?.anchor;
-    if (anchor) this.anchors.set(anchor, 'open');
+    if (anchor) {
+      this.anchors.set(anchor, 'open');
+      this.noteAnchor(anchor, given);
+    }
     const node = this.buildOwn(given);
     if (anchor && node) this.anchors.set(anchor, node);
     return node;
@@ -214,8 +227,19 @@ class Builder {
     );
   }
 
+  /** The library keeps no place of an anchor; it stands before its value, with at most a tag between. */
+  private noteAnchor(name: string, given: unknown): void {
+    const end = (given as { range?: readonly number[] | null }).range?.[0] ?? 0;
+    const mark = this.block.text.lastIndexOf(`&${name}`, end);
+    if (mark < 0) return;
+    const from = mark + 1;
+    this.names.push({ name, at: { block: this.block, from, to: from + name.length }, isGiven: true });
+  }
+
   private resolve(alias: Alias): Node | undefined {
     const { from, to } = this.span(alias.range);
+    const name = alias.source;
+    this.names.push({ name, at: { block: this.block, from: from + 1, to }, isGiven: false });
     const target = this.anchors.get(alias.source);
     if (target === undefined || target === 'open') {
       this.report('yaml/alias-unresolved', from, to, {

@@ -13,6 +13,7 @@ const KINDS: Readonly<Record<NameKind, SymbolKind>> = {
   label: SymbolKind.String,
   axis: SymbolKind.Object,
   sheet: SymbolKind.File,
+  anchor: SymbolKind.Constant,
   title: SymbolKind.File,
 };
 

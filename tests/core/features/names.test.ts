@@ -168,6 +168,16 @@ wiring:
       false,
     ));
 
+  test('of an anchor: where it is given and where it is used', () =>
+    checkReferences(`machine: m
+parts:
+  a: &‹sw§itch› { sheet: generic/roller-switch }
+  b: *‹switch›
+  c: &other
+    sheet: generic/roller-switch
+  d: { <<: *‹switch›, at: bed }
+`));
+
   test('of an alias stand once', () =>
     checkReferences(`machine: m
 parts:

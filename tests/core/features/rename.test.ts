@@ -98,6 +98,8 @@ describe('rename', () => {
     checkRename(both(MACHINE.replace('\n  X:', '\n  ‹X›:').replace('axis: X', 'axis: ‹§X›')), 'U'));
   test('a name in quotes keeps them', () =>
     checkRename(`machine: m\nparts:\n  "‹a§›": {}\naxes: { X: { drive: '‹a›' } }\n`, 'bcd'));
+  test('an anchor with its aliases', () =>
+    checkRename('machine: m\nparts:\n  a: &‹x› {}\n  b: *‹§x›\n  c: { <<: *‹x›, at: bed }\n', 'switch'));
   test('to itself changes nothing', () =>
     checkRename(both(MACHINE.replace('  drive:', '  §drive:')), 'drive'));
 });

@@ -15,6 +15,7 @@ const CALLED: Readonly<Record<NameKind, string>> = {
   label: 'label',
   axis: 'axis',
   sheet: 'sheet',
+  anchor: 'anchor',
   title: 'title',
 };
 
@@ -74,9 +75,9 @@ export function whyBadName({ kind, text }: Name, wanted: string): string | undef
   if (wanted.trim() === '') return `A ${CALLED[kind]} needs a name of at least one letter or digit.`;
   if (kind === 'axis') return whyBadLetter(text, wanted);
   if (wanted !== wanted.trim()) return 'A name neither begins nor ends with a blank.';
-  const isLinked = kind === 'part' || kind === 'terminal' || kind === 'circuit';
+  const isLinked = kind === 'part' || kind === 'terminal' || kind === 'circuit' || kind === 'anchor';
   if (isLinked && /\s/.test(wanted))
-    return `The name of a ${CALLED[kind]} has no blanks, because blanks part what stands in a link. How about ${wanted.replace(/\s+/g, '-')}?`;
+    return `The name of a ${CALLED[kind]} has no blanks, because a blank ends it. How about ${wanted.replace(/\s+/g, '-')}?`;
   if ((kind === 'part' || kind === 'circuit') && wanted.includes('.'))
     return `The name of a ${CALLED[kind]} has no dots, because a dot parts it from its terminal. How about ${wanted.replace(/\.+/g, '-')}?`;
   if (kind === 'part' && wanted === MAINS)
