@@ -1,8 +1,13 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import type { SolvedInput } from '../../circuits/solve/inputs.ts';
+import { circuitsOfKind } from '../../circuits/supply.ts';
+import type { Part } from '../../model/machine.ts';
+import { keyedInMeaning } from '../../model/settings.ts';
 import { reversedFeeds } from '../power/reversed-feeds.ts';
 import { strayMains } from '../power/stray-mains.ts';
 import { wrongVoltages } from '../power/wrong-voltages.ts';
 import { findUnconnected } from '../wiring/needed.ts';
+import { isFaulty } from './held-back.ts';
 
 const kept = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
 
@@ -10,17 +15,14 @@ const kept = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
 const UNFED: ReadonlySet<string> = new Set(['supply', 'return', 'sensor']);
 
 /**
- * The parts that have no supply, one of the wrong voltage (and a supply that suits nothing), or one that is the wrong way round. That is the mistake; what
+ * The parts that have no supply, one of the wrong voltage, or one that is the wrong way round. That is the mistake; what
  * they do to others, and what their inputs see, follows from it.
  */
 export function badlyFed(analysis: MachineAnalysis): ReadonlySet<string> {
   let parts = kept.get(analysis);
   if (!parts) {
     parts = new Set([
-      ...wrongVoltages(analysis).flatMap(({ supply, suitsNone, feeds }) => [
-        ...feeds.map(({ load }) => load.part.name),
-        ...(suitsNone ? [supply.part.name] : []),
-      ]),
+      ...wrongVoltages(analysis).flatMap(({ feeds }) => feeds.map(({ load }) => load.part.name)),
       ...reversedFeeds(analysis).map(({ load }) => load.part.name),
       ...strayMains(analysis).map(({ end }) => end.part.name),
       ...findUnconnected(analysis)
@@ -30,4 +32,35 @@ export function badlyFed(analysis: MachineAnalysis): ReadonlySet<string> {
     kept.set(analysis, parts);
   }
   return parts;
+}
+
+const wrong = new WeakMap<MachineAnalysis, ReadonlySet<Part>>();
+
+/** The supplies that suit none of their loads, or are set to something that they cannot give. */
+function wrongSupplies(analysis: MachineAnalysis): ReadonlySet<Part> {
+  let parts = wrong.get(analysis);
+  if (!parts) {
+    const unsuited = wrongVoltages(analysis).filter(({ suitsNone }) => suitsNone);
+    const misset = circuitsOfKind(analysis.machine, 'power-out').filter(({ part }) => {
+      const keyed = keyedInMeaning(analysis.machine.file, part, 'output-voltage');
+      return keyed !== undefined && isFaulty(analysis, keyed.scalar);
+    });
+    parts = new Set([...unsuited.map(({ supply }) => supply.part), ...misset.map(({ part }) => part)]);
+    wrong.set(analysis, parts);
+  }
+  return parts;
+}
+
+/** Whether something in the circuit of an input hangs on the plus of such a supply. */
+export function hangsOnWrongSupply(analysis: MachineAnalysis, { group, solution }: SolvedInput): boolean {
+  const parts = wrongSupplies(analysis);
+  if (parts.size === 0) return false;
+  const { board } = solution.circuit;
+  return group.elements.some((element) =>
+    (board.endsOf[element] ?? []).some((end) =>
+      (board.supplyEndsOn.get(board.nodeOf[end] ?? -1) ?? []).some(
+        ({ supply, terminal }) => terminal === supply.plus && parts.has(supply.at.part),
+      ),
+    ),
+  );
 }

@@ -2,7 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { MAINS } from '../../model/resolve.ts';
 import { keyedInMeaning, settingsMeaning } from '../../model/settings.ts';
-import { badlyFed } from './badly-fed.ts';
+import { badlyFed, hangsOnWrongSupply } from './badly-fed.ts';
 import { isAnyBlockBroken, isFaulty, partsInDoubt } from './held-back.ts';
 
 const doubts = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
@@ -26,6 +26,7 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
       parts.add(partOf(board.conductors.terminals[terminal]));
   }
   for (const element of input.group.elements) parts.add(board.elements[element]?.at.part.name ?? '');
+  if (hangsOnWrongSupply(analysis, input)) return false;
   const unfed = badlyFed(analysis);
   for (const name of parts) {
     if (unfed.has(name)) return false;
@@ -38,13 +39,13 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
   if (settingsMeaning(part, 'input-sense').some((each) => !part.sheet?.circuits.has(each.circuit ?? '')))
     return false;
   const sense = keyedInMeaning(analysis.machine.file, part, 'input-sense', { circuit: circuit.name });
-  return !(sense?.origin === 'set' && isFaulty(analysis, sense.scalar));
+  return !(sense && isFaulty(analysis, sense.scalar));
 }
 
 function hasFaultyContact(analysis: MachineAnalysis, name: string): boolean {
   const part = analysis.machine.parts.get(name);
   const keyed = part && keyedInMeaning(analysis.machine.file, part, 'contact');
-  return keyed?.origin === 'set' && isFaulty(analysis, keyed.scalar);
+  return keyed !== undefined && isFaulty(analysis, keyed.scalar);
 }
 
 /**
