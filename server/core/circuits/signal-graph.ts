@@ -118,7 +118,7 @@ function spread(
     for (const { far, part } of resistors.get(place) ?? []) add(far, { links, through: [...through, part] });
     for (const index of at[place] ?? []) {
       const way = all[index];
-      if (!way || (way.inside?.circuit === own.circuit && way.inside.part === own.part)) continue;
+      if (!way || (way.inside?.circuit === own.circuit && way.inside.part.name === own.part.name)) continue;
       const far = way.a === place ? way.b : way.a;
       const part = way.inside?.part.name;
       add(far, {

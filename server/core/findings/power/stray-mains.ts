@@ -5,6 +5,7 @@ import { pathTo, reachOf, type Ways, waysOf } from '../../circuits/ways.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
 import type { Link } from '../../model/wiring.ts';
 import { type CircuitEnd, endsOn } from '../common/conductors.ts';
+import { mainsLoads } from './mains-loads.ts';
 
 /** A live conductor of the mains that comes to a terminal which is not made for it. */
 export interface Stray {
@@ -31,7 +32,8 @@ export function strayMains(analysis: MachineAnalysis): readonly Stray[] {
 function findStray(analysis: MachineAnalysis): Stray[] {
   const { machine } = analysis;
   const mains = machine.fields.mains('mains')?.value;
-  if (!mains) return [];
+  // Mains that suit nothing at all are a mistake of their own.
+  if (!mains || mainsLoads(analysis).suitsNone) return [];
   const volts = mains.phases === 3 ? mains.voltage.value / Math.sqrt(3) : mains.voltage.value;
   const ways = waysOf(machine);
   return mainsTerminals(machine)

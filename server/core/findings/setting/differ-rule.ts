@@ -37,6 +37,8 @@ function* find(analysis: Analysis, origin: Keyed['origin']): Iterable<Found> {
 /** A span that the solved speed signal contradicts is told there, with what becomes of the speed. */
 function isJudgedElsewhere(analysis: MachineAnalysis, { setting, scalar }: Keyed): boolean {
   if (JUDGED_ELSEWHERE.has(setting.is ?? '')) return true;
+  // What the top speed becomes while the spans differ is told there as well.
+  if (setting.is === 'spindle-top-speed') return differingSpans(analysis).length > 0;
   return (
     setting.is === 'speed-reference' &&
     differingSpans(analysis).some((differing) => differing.keyed?.scalar === scalar)

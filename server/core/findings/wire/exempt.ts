@@ -16,7 +16,8 @@ export function leadsToFuse(analysis: MachineAnalysis, { link }: WireAt, before?
     endsOn(analysis, analysis.nets.netOf(terminalId(part, terminal))).some(
       (end) =>
         end.part.name === part &&
-        end.part !== before?.at.part &&
+        // Ways are kept from one version of a text to the next, and parts are not: they are compared by name.
+        end.part.name !== before?.at.part.name &&
         end.circuit.kind === 'fuse' &&
         end.terminal === terminalId(part, terminal),
     ),

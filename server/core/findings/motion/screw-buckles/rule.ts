@@ -3,6 +3,7 @@ import { showBriefly } from '../../../values/derived.ts';
 import { restsOnFault } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { lacksTorque } from '../torque.ts';
 
 export const rule: Rule = {
   code: 'motion/screw-buckles',
@@ -23,6 +24,8 @@ function* findBuckling(analysis: Analysis): Iterable<Found> {
     if (!thrust || !load || !screw || !root) continue;
     // Each motor of an axis turns a screw of its own, and they share the thrust.
     const share = thrust.si / Math.max(1, axis.motors.length);
+    // A thrust for which the motor is too weak never comes about.
+    if (lacksTorque(analysis, axis.name)) continue;
     if (share <= load.si || restsOnFault(analysis, thrust) || restsOnFault(analysis, load)) continue;
     yield {
       at: root,

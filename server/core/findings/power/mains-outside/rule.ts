@@ -1,13 +1,11 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import type { CircuitAt } from '../../../circuits/signals.ts';
-import { circuitsOfKind } from '../../../circuits/supply.ts';
-import { placeOfEnd, reachOf, waysOf } from '../../../circuits/ways.ts';
-import { MAINS, mainsTerminals } from '../../../model/resolve.ts';
+import type { Given } from '../../../shape/fields.ts';
+import type { Mains } from '../../../shape/mains.ts';
+import type { Span } from '../../../syntax/node.ts';
 import { formatBest, formatNumber } from '../../../units/index.ts';
-import { isFaulty } from '../../common/held-back.ts';
-import { voltageTaken } from '../../common/voltage.ts';
-import { word } from '../../common/words.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { type MainsLoad, mainsLoads } from '../mains-loads.ts';
 
 export const rule: Rule = {
   code: 'power/mains-outside',
@@ -15,65 +13,59 @@ export const rule: Rule = {
   title: 'The mains give a voltage that the part does not take',
   find: findOutside,
   say: (data) =>
-    `The mains give ${word(data, 'part')} ${word(data, 'voltage')}${data.between === true ? ' between two phases' : ''}, and it takes ${word(data, 'span')}. ${data.side === 'above' ? 'It can burst or burn when it is switched on' : 'It will not work, or draws too much'}. Take a part for these mains or feed it through a transformer, and leave the work to a licensed person.`,
+    `The mains give ${joinWords(wordList(data, 'parts'), 'and')} ${word(data, 'voltage')}${data.between === true ? ' between two phases' : ''}, and ${wordList(data, 'parts').length > 1 ? `${wordList(data, 'parts')[0]} takes` : 'it takes'} ${word(data, 'span')}. ${data.side === 'above' ? 'That can burst or burn when it is switched on' : 'That will not work, or draws too much'}. Take parts for these mains or a transformer, and leave the work to a licensed person.`,
 };
 
+/** Mains that suit nothing that is on them are the mistake, and one finding; otherwise each part that does not take them. */
 function* findOutside(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const mains = analysis.machine.fields.mains('mains');
-  if (!mains || isFaulty(analysis, mains.at)) return;
-  const line = mains.value.voltage.value;
-  for (const load of ['mains-in', 'three-phase-in'].flatMap((kind) =>
-    circuitsOfKind(analysis.machine, kind),
-  )) {
-    const taken = voltageTaken(load);
-    const between = taken && isBetweenPhases(analysis, load);
-    if (!taken || between === undefined) continue;
-    // With three phases the figure is that between two of them.
-    const volts = mains.value.phases === 3 && !between ? line / Math.sqrt(3) : line;
-    if (fits(volts, taken.least, taken.most)) continue;
-    const { part } = load;
-    const end = load.circuit.ends[0]?.text;
-    const link = analysis.machine.links.find(({ from, to }) =>
-      [from, to].some((each) => each.part === part.name && each.terminal === end),
-    );
-    const at = link && [link.from, link.to].find((each) => each.part === part.name)?.at;
-    yield {
-      at: at ?? part.key,
-      data: {
-        part: part.name,
-        voltage: `${formatNumber(volts, 3)} V`,
-        between: mains.value.phases === 3 && between,
-        span: taken.text,
-        side: volts > taken.most ? 'above' : 'below',
-      },
-      related: [
-        { at: mains.at, note: `mains of ${mains.text}, ${formatBest(line, 'voltage')}` },
-        {
-          ...(part.sheet && part.sheet.file !== analysis.file && { file: part.sheet.file }),
-          at: taken.at,
-          note: `${part.name} takes ${taken.text}`,
-        },
-      ],
-    };
+  const { mains, outside, suitsNone } = mainsLoads(analysis);
+  const [first, ...others] = outside;
+  if (!mains || !first) return;
+  if (suitsNone && others.length > 0) yield describe(analysis, mains, first, mains.at, others);
+  else {
+    for (const each of outside) {
+      const { part, circuit } = each.load;
+      const end = circuit.ends[0]?.text;
+      const link = analysis.machine.links.find(({ from, to }) =>
+        [from, to].some((one) => one.part === part.name && one.terminal === end),
+      );
+      const at = link && [link.from, link.to].find((one) => one.part === part.name)?.at;
+      yield describe(analysis, mains, each, at ?? part.key, []);
+    }
   }
 }
 
-/** Makers state nominal voltages; 400 V between phases give 230.9 V to neutral, which a part for 230 V takes. */
-function fits(volts: number, least: number, most: number): boolean {
-  return volts >= least * 0.995 && volts <= most * 1.005;
-}
-
-/** Whether a part hangs between two phases; undefined where the mains do not reach it. */
-function isBetweenPhases({ machine }: MachineAnalysis, load: CircuitAt): boolean | undefined {
-  const ways = waysOf(machine);
-  const names = load.circuit.ends.slice(0, 2).map((_, index) => {
-    const place = placeOfEnd(ways, load, index);
-    return mainsTerminals(machine).find((terminal) => {
-      const start = ways.placeOf.get(`${MAINS}.${terminal}`);
-      return start !== undefined && place !== undefined && reachOf(ways, start).by.has(place);
-    });
-  });
-  if (names.some((name) => name === undefined || name === 'PE')) return undefined;
-  return names.every((name) => name !== 'N');
+function describe(
+  analysis: MachineAnalysis,
+  mains: Given<Mains>,
+  { load: { part }, volts, between, taken }: MainsLoad,
+  at: Span,
+  others: readonly MainsLoad[],
+): Found {
+  return {
+    at,
+    data: {
+      parts: [part.name, ...others.map(({ load }) => load.part.name)],
+      voltage: `${formatNumber(volts, 3)} V`,
+      between,
+      span: taken.text,
+      side: volts > taken.most ? 'above' : 'below',
+    },
+    related: [
+      ...(at === mains.at
+        ? []
+        : [
+            {
+              at: mains.at,
+              note: `mains of ${mains.text}, ${formatBest(mains.value.voltage.value, 'voltage')}`,
+            },
+          ]),
+      {
+        ...(part.sheet && part.sheet.file !== analysis.file && { file: part.sheet.file }),
+        at: taken.at,
+        note: `${part.name} takes ${taken.text}`,
+      },
+    ],
+  };
 }

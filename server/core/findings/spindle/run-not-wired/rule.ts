@@ -21,9 +21,11 @@ function* findUnwired(analysis: Analysis): Iterable<Found> {
   const converter = readSpindle(analysis.machine)?.converter;
   if (!converter || partsInDoubt(analysis).has(converter.name)) return;
   const keyed = keyedInMeaning(analysis.machine.file, converter, 'run-source');
-  const terminals = ['spindle run', 'spindle reverse'].flatMap((word) =>
-    circuitsDoing(converter, word).flatMap(({ ends }) => ends.slice(0, 1).map((end) => end.text)),
-  );
+  const terminalsFor = (word: string) =>
+    circuitsDoing(converter, word).flatMap(({ ends }) => ends.slice(0, 1).map((end) => end.text));
+  // Reverse alone turns no tool the right way; it counts only where there is nothing else.
+  const forward = terminalsFor('spindle run');
+  const terminals = forward.length > 0 ? forward : terminalsFor('spindle reverse');
   const [first] = terminals;
   if (keyed?.scalar.text !== 'terminals' || first === undefined || isFaulty(analysis, keyed.scalar)) return;
   if (terminals.some((terminal) => reachesOthers(analysis, converter, terminal))) return;
