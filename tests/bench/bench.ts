@@ -7,7 +7,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { ROOT, startClient } from '../support/lsp-client.ts';
-import { measureInProcess, measureValues } from './in-process.ts';
+import { measureInProcess, measureOtherAxes, measureValues } from './in-process.ts';
 import { makeMachine } from './machines.ts';
 import { medianOf, type Timings } from './measure.ts';
 import { measureServer } from './over-stdio.ts';
@@ -21,6 +21,7 @@ const sizes = [300, 3000];
 const BUDGETS = {
   edit: { budget: 2, limit: 6, unit: '× parse' },
   values: { budget: 3, limit: 30, unit: 'ms / 300 lines' },
+  otherAxes: { budget: 0, limit: 0, unit: '% anew' },
   hover: { budget: 5, limit: 50, unit: 'ms' },
   completion: { budget: 5, limit: 50, unit: 'ms' },
   request: { budget: 16, limit: 100, unit: 'ms (95 %)' },
@@ -54,6 +55,7 @@ for (const size of sizes) {
     add(method.replace(/^\w+\//, ''), 'request', said ? slowest : Number.NaN, said ? '' : 'no answer at all');
   const values = medianOf(measureValues(text, rounds));
   add('values after an edit', 'values', (values * 300) / lines, `${values.toFixed(2)} ms`);
+  add('values of the other axes', 'otherAxes', Math.max(...measureOtherAxes(text, rounds)), '');
 }
 rows.push({
   what: 'start to initialize answer',

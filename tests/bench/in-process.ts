@@ -61,3 +61,33 @@ export function measureValues(text: string, rounds: number): readonly number[] {
   }
   return times;
 }
+
+/** Types into one axis and counts, in percent, what is computed anew of the values of the others: each round one edit. */
+export function measureOtherAxes(text: string, rounds: number): readonly number[] {
+  const fettle = createFettle(
+    worldOf(new Map([['sheets/four-axis-bench-panel.part.yaml', readPanelSheet()]])),
+  );
+  const [from, to] = [text.indexOf('\naxes:'), text.indexOf('\nspindle:')];
+  const places = placesToType(text).filter((place) => place > from && place < to);
+  const random = randomFrom(4);
+  return Array.from({ length: rounds }, () => {
+    const place = random.oneOf(places);
+    const before = fettle.analyse(FILE, text).values.byAddress;
+    const after = fettle.analyse(FILE, `${text.slice(0, place)}1${text.slice(place)}`).values.byAddress;
+    const axis = text
+      .slice(from, place)
+      .match(/^ {2}[A-Z](?=:)/gm)
+      ?.at(-1)
+      ?.trim();
+    // Records are compared with what is keyed in for all axes, so their values are not those of one axis alone.
+    const others = [...before.values()].filter(
+      ({ address }) =>
+        address.startsWith('axes.') &&
+        !address.startsWith(`axes.${axis}.`) &&
+        !/measured|corrected|confirmed|rounding/.test(address),
+    );
+    if (others.length < 20) throw new Error('the bench machine has no other axes');
+    const anew = others.filter((value) => after.get(value.address) !== value);
+    return (100 * anew.length) / others.length;
+  });
+}

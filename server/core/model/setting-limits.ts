@@ -13,8 +13,29 @@ import {
 } from '../units/index.ts';
 import type { Setting } from './sheet.ts';
 
+interface Limits {
+  readonly span: Span | undefined;
+  readonly step: Step | undefined;
+}
+
+const limits = new WeakMap<Setting, Limits>();
+
+/** A sheet says them once, and they are asked for with every value. */
+function limitsOf(setting: Setting, expected: Expectation): Limits {
+  let known = limits.get(setting);
+  if (!known) {
+    known = { span: readSettingSpan(setting, expected), step: readSettingStep(setting, expected) };
+    limits.set(setting, known);
+  }
+  return known;
+}
+
 /** From the least to the most value that a setting takes; undefined where its sheet does not say, or not readably. */
 export function settingSpan(setting: Setting, expected: Expectation): Span | undefined {
+  return limitsOf(setting, expected).span;
+}
+
+function readSettingSpan(setting: Setting, expected: Expectation): Span | undefined {
   const text = setting.fields.text('span')?.value;
   return text === undefined ? undefined : readSpan(text, expected).value;
 }
@@ -28,6 +49,10 @@ export interface Step {
 
 /** The smallest change of a setting, in SI units: its step, or what its last decimal is worth. */
 export function settingStep(setting: Setting, expected: Expectation): Step | undefined {
+  return limitsOf(setting, expected).step;
+}
+
+function readSettingStep(setting: Setting, expected: Expectation): Step | undefined {
   const text = setting.fields.text('step')?.value;
   const step = text === undefined ? undefined : readQuantity(text, expected).value;
   if (step && step.value > 0) return { size: step.value, text: step.text, stated: true };

@@ -55,8 +55,19 @@ const UNITS: Readonly<Partial<Record<DimensionName, readonly string[]>>> = {
   frequency: ['Hz', 'kHz'],
 };
 
-/** What the values of a setting must be; undefined for words. */
+const expected = new WeakMap<Setting, { readonly of: Expectation | 'count' | undefined }>();
+
+/** What the values of a setting must be; undefined for words. Worked out once for each setting. */
 export function expectationOf(setting: Setting): Expectation | 'count' | undefined {
+  let known = expected.get(setting);
+  if (!known) {
+    known = { of: readExpectation(setting) };
+    expected.set(setting, known);
+  }
+  return known.of;
+}
+
+function readExpectation(setting: Setting): Expectation | 'count' | undefined {
   const kind = KINDS[setting.is ?? ''] ?? 'word';
   if (kind === 'word') return undefined;
   if (kind === 'count') return 'count';

@@ -2,8 +2,9 @@ import type { Nets } from '../circuits/nets.ts';
 import type { Part } from '../model/machine.ts';
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
 import { expectationOf } from '../model/setting-value.ts';
-import { keyedIn } from '../model/settings.ts';
+import { type Keyed, keyedIn } from '../model/settings.ts';
 import type { Setting } from '../model/sheet.ts';
+import type { Scalar } from '../syntax/node.ts';
 import { type Collector, keyedInput } from './collect.ts';
 import { type Derived, inputFrom } from './derived.ts';
 import { deriveDrift } from './setting-drift.ts';
@@ -34,22 +35,36 @@ function deriveNumber(
 ): void {
   const address = `settings.${part.name}.${setting.name}`;
   const keyed = keyedIn(machine.file, part, setting);
-  const input = keyedInput(setting.name, keyed);
-  const now =
-    input &&
-    out.add({
-      address: `${address}.now`,
-      unit,
-      formula: `{${setting.name}}`,
-      inputs: [input],
-      si: input.value,
-      source: keyed?.origin === 'set' ? 'as set in the machine' : 'as the part is delivered',
-    });
+  const now = keyed && addNow(`${address}.now`, keyed, unit, out);
   const wanted = wantedOf(machine, nets, part, setting, out);
   if (!wanted) return;
   const derived = addWanted(address, setting, unit, wanted, now, out);
   if (derived && now && setting.is === 'pulses-per-length' && setting.axis)
     deriveDrift(machine, setting.axis, now, wanted, out);
+}
+
+/** By what is keyed in: most edits leave most settings as they are. */
+const kept = new WeakMap<Scalar, Derived>();
+
+function addNow(address: string, keyed: Keyed, unit: string, out: Collector): Derived | undefined {
+  const known = kept.get(keyed.scalar);
+  if (known?.address === address && known.unit === unit) {
+    out.keep([known], []);
+    return known;
+  }
+  const input = keyedInput(keyed.setting.name, keyed);
+  const now =
+    input &&
+    out.add({
+      address,
+      unit,
+      formula: `{${keyed.setting.name}}`,
+      inputs: [input],
+      si: input.value,
+      source: keyed.origin === 'set' ? 'as set in the machine' : 'as the part is delivered',
+    });
+  if (now) kept.set(keyed.scalar, now);
+  return now;
 }
 
 function addWanted(
