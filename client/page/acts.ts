@@ -1,7 +1,6 @@
 import { printSvg } from '../../server/core/summary/export/print-svg.ts';
 import type { SummaryItem } from '../../server/core/summary/summary.ts';
 import { printCsv } from '../../server/core/summary/tables/print-csv.ts';
-import type { ViewElement } from '../../server/core/summary/view.ts';
 import { arrangeTables, copyOf, sortBy } from './table-acts.ts';
 
 /** What the buttons of the page ask of the world outside it. */
@@ -17,8 +16,6 @@ export interface Outside {
 export interface Shown {
   readonly title: () => string;
   readonly itemOf: (id: string) => SummaryItem | undefined;
-  /** The drawing of an item as it stands; undefined while it is being laid out. */
-  readonly drawingOf: (id: string) => ViewElement | undefined;
 }
 
 /** Does what a button with a `data-act` says; false when it says nothing that this page knows. */
@@ -40,11 +37,10 @@ export function act(button: HTMLElement, shown: Shown, outside: Outside): boolea
     case 'save-table':
       if (given?.kind === 'table') outside.save(fileName(shown.title(), id, 'csv'), printCsv(given.table));
       return true;
-    case 'save-picture': {
-      const svg = given?.kind === 'picture' ? given.picture.svg : shown.drawingOf(id);
-      if (svg) outside.save(fileName(shown.title(), id, 'svg'), printSvg(svg));
+    case 'save-picture':
+      if (given?.kind === 'picture')
+        outside.save(fileName(shown.title(), id, 'svg'), printSvg(given.picture.svg));
       return true;
-    }
     case 'state':
       if (item) showState(item, button.dataset.state ?? '');
       return true;

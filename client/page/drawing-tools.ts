@@ -1,4 +1,5 @@
-import type { Drawing } from '../../server/core/summary/drawing/drawing.ts';
+import type { Drawing, Group } from '../../server/core/summary/drawing/drawing.ts';
+import { groupsIn } from '../../server/core/summary/drawing/filter.ts';
 import { KINDS } from '../../server/core/summary/drawing/stroke.ts';
 import { h, type ViewElement } from '../../server/core/summary/view.ts';
 import { buildElement } from './dom.ts';
@@ -8,6 +9,9 @@ export interface ToolActions {
   readonly zoom: (factor: number) => void;
   readonly fit: () => void;
   readonly toggleKind: (kind: string) => void;
+  /** Shows one group of links by itself, or all. */
+  readonly chooseGroup: (group: Group | null) => void;
+  readonly save: () => void;
   /** Looks for a text, from the next match on, and answers how many there are and which one is shown. */
   readonly find: (text: string, step: 1 | -1 | 0) => { readonly count: number; readonly number: number };
 }
@@ -16,6 +20,7 @@ export interface ToolActions {
 export interface Tools {
   readonly element: HTMLElement;
   readonly showScale: (scale: number) => void;
+  readonly showGroups: (drawing: Drawing, chosen: string | null) => void;
   readonly showKinds: (drawing: Drawing, off: readonly string[]) => void;
 }
 
@@ -36,8 +41,10 @@ export function createTools(actions: ToolActions): Tools {
         button('zoom-in', '+', 'Zoom in (plus key)'),
         button('fit', 'Fit', 'Show the whole drawing (0 key)'),
       ),
+      h('div', { class: 'tool-group groups', role: 'group', 'aria-label': 'Part of the wiring' }),
       h('div', { class: 'tool-group kinds', role: 'group', 'aria-label': 'Links shown' }),
       h('div', { class: 'tool-group search' }),
+      h('div', { class: 'tool-group' }, button('save', 'SVG', 'Save the drawing as SVG')),
     ),
   ) as HTMLElement;
   const inside = (selector: string): HTMLElement => element.querySelector(selector) as HTMLElement;
@@ -45,12 +52,31 @@ export function createTools(actions: ToolActions): Tools {
   inside('.zoom-in').onclick = () => actions.zoom(ZOOM_STEP);
   inside('.fit').onclick = () => actions.fit();
   inside('.search').append(...createSearch(actions));
+  inside('.save').onclick = () => actions.save();
   const kinds = inside('.kinds');
+  const groups = inside('.groups');
 
   return {
     element,
     showScale: (scale) => {
       inside('.scale').textContent = `${Math.round(scale * 100)} %`;
+    },
+    showGroups: (drawing, chosen) => {
+      const all: readonly (readonly [Group | null, string])[] = [[null, 'All'], ...groupsIn(drawing)];
+      const key = JSON.stringify([all, chosen]);
+      if (groups.dataset.key === key) return; // So that a button that has the focus keeps it.
+      groups.dataset.key = key;
+      const focused = groups.contains(document.activeElement);
+      groups.replaceChildren(
+        ...all.map(([group, name]) => {
+          const choice = buildElement(
+            h('button', { class: 'tool', 'aria-pressed': String(group === chosen) }, name),
+          ) as HTMLElement;
+          choice.onclick = () => actions.chooseGroup(group);
+          return choice;
+        }),
+      );
+      if (focused) groups.querySelector<HTMLElement>('[aria-pressed="true"]')?.focus();
     },
     showKinds: (drawing, off) => {
       const present = [...KINDS.keys()].filter((kind) => drawing.links.some((link) => link.kind === kind));

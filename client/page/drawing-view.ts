@@ -1,15 +1,17 @@
-import type { Drawing } from '../../server/core/summary/drawing/drawing.ts';
+import type { Drawing, Group } from '../../server/core/summary/drawing/drawing.ts';
 import { drawWiring, placeParts } from '../../server/core/summary/drawing/drawing-svg.ts';
 import { type Plan, planDrawing, toLayoutGraph } from '../../server/core/summary/drawing/elk-graph.ts';
-import type { Point } from '../../server/core/summary/drawing/layout.ts';
+import { filterDrawing, GROUPS, listViews } from '../../server/core/summary/drawing/filter.ts';
+import type { LaidOut, Point } from '../../server/core/summary/drawing/layout.ts';
 import { KINDS } from '../../server/core/summary/drawing/stroke.ts';
+import type { Figure } from '../../server/core/summary/export/print-page.ts';
 import type { ViewElement } from '../../server/core/summary/view.ts';
 import { buildElement } from './dom.ts';
 import { createTools, ZOOM_STEP } from './drawing-tools.ts';
 import type { Layouter } from './layouter.ts';
 import type { ItemView } from './patch.ts';
-import type { DrawingState } from './state.ts';
-import { traceNet } from './trace.ts';
+import type { DrawingState, PageState } from './state.ts';
+import { traceSignal } from './trace.ts';
 import { createViewport } from './viewport.ts';
 
 /** What a drawing's view takes from the page, and tells it. */
@@ -17,9 +19,11 @@ export interface DrawingHost {
   readonly layouter: Layouter;
   readonly start: DrawingState | undefined;
   readonly changed: (state: DrawingState) => void;
-  /** The kinds of link that are switched off; shared by all drawings of the page. */
-  readonly off: string[];
-  readonly offChanged: () => void;
+  /** What the person has chosen to see; shared by all drawings of the page. */
+  readonly choices: Pick<PageState, 'off' | 'folded' | 'group'>;
+  readonly chosen: () => void;
+  /** Saves the picture as a file. */
+  readonly save: () => void;
   /** A new picture stands in the page: what is marked must be marked again. */
   readonly drawn: () => void;
 }
@@ -29,6 +33,8 @@ export interface DrawingView extends ItemView {
   readonly reveal: (element: Element) => void;
   /** The drawing as it stands, as data; undefined until it has been laid out. */
   readonly picture: () => ViewElement | undefined;
+  /** All that is printed of it, laid out. */
+  readonly figures: () => Promise<readonly Figure[]>;
 }
 
 const KEY_STEP = 60;
@@ -46,7 +52,7 @@ export function createDrawingView(host: DrawingHost): DrawingView {
   frame.setAttribute('role', 'group');
   frame.setAttribute(
     'aria-label',
-    'Wiring drawing. Arrow keys move it, plus and minus zoom, 0 shows all of it.',
+    'Wiring drawing. Arrow keys move it, plus and minus zoom, 0 shows all of it, f folds the part that has the focus.',
   );
   const note = document.createElement('p');
   note.className = 'drawing-note';
@@ -66,12 +72,16 @@ export function createDrawingView(host: DrawingHost): DrawingView {
     zoom: viewport.zoom,
     fit: viewport.fit,
     toggleKind: (kind) => {
-      const at = host.off.indexOf(kind);
-      if (at < 0) host.off.push(kind);
-      else host.off.splice(at, 1);
+      choices.off = toggle(choices.off, kind);
       showKinds();
-      host.offChanged();
+      host.chosen();
     },
+    chooseGroup: (group) => {
+      choices.group = group;
+      host.chosen();
+      again(true);
+    },
+    save: host.save,
     find: (text, step) => {
       const matches = svg ? findIn(svg, text) : [];
       const number = step === 0 || found.text !== text ? 0 : found.number + step;
@@ -85,39 +95,76 @@ export function createDrawingView(host: DrawingHost): DrawingView {
   element.append(tools.element, frame, note);
 
   const showKinds = (): void => {
-    for (const kind of KINDS.keys()) frame.classList.toggle(`without-${kind}`, host.off.includes(kind));
+    for (const kind of KINDS.keys()) frame.classList.toggle(`without-${kind}`, choices.off.includes(kind));
   };
 
-  const show = async (drawing: Drawing): Promise<void> => {
+  /** The last layout, for an edit that moves nothing: a colour, a label, a place. */
+  let last: { readonly graph: string; readonly laidOut: LaidOut } | undefined;
+  const layOut = async (plan: Plan): Promise<LaidOut> => {
+    const graph = toLayoutGraph(plan);
+    const text = JSON.stringify(graph);
+    if (last?.graph !== text) last = { graph: text, laidOut: await host.layouter.layout(graph) };
+    return last.laidOut;
+  };
+  const choices = host.choices;
+  const group = (): Group | undefined => GROUPS.find(([each]) => each === choices.group)?.[0];
+
+  const show = async (drawing: Drawing, isOther: boolean): Promise<void> => {
     const turn = ++newest;
     element.classList.add('laying-out');
-    const plan = planDrawing(drawing);
-    const laidOut = await host.layouter.layout(toLayoutGraph(plan));
+    const chosen = group();
+    const part = chosen && filterDrawing(drawing, chosen);
+    const plan = planDrawing(part && part.links.length > 0 ? part : drawing, new Set(choices.folded));
+    const laidOut = await layOut(plan);
     if (turn !== newest) return;
     const before = places;
     places = placeParts(plan, laidOut);
     picture = drawWiring(plan, laidOut);
     svg = buildElement(picture) as SVGSVGElement;
     viewport.setPicture(svg, shiftOf(viewport.middle(), before, places), heartOf(plan, places));
-    tools.showKinds(drawing, host.off);
+    if (isOther) viewport.fit();
+    tools.showKinds(drawing, choices.off);
+    tools.showGroups(drawing, choices.group);
     showKinds();
-    for (const part of svg.querySelectorAll('.part')) part.setAttribute('tabindex', '0');
+    makeParts(svg);
     note.textContent = '';
     element.classList.remove('laying-out');
     host.drawn();
   };
 
-  listen(frame, viewport, () => svg);
+  let whole: Drawing = { parts: [], links: [] };
+  const again = (isOther = false): void => {
+    show(whole, isOther).catch((error: unknown) => {
+      const why = error instanceof Error ? error.message : String(error);
+      note.textContent = `The drawing could not be laid out anew, so an earlier one may be shown. ${why}`;
+      element.classList.remove('laying-out');
+    });
+  };
+  listen(frame, viewport, {
+    trace: (target) => {
+      if (svg) traceSignal(svg, target, whole);
+    },
+    fold: (part) => {
+      choices.folded = toggle(choices.folded, part);
+      host.chosen();
+      again();
+    },
+  });
 
   return {
     element,
     update: (item) => {
       if (item.kind !== 'drawing') return;
-      show(item.drawing).catch((error: unknown) => {
-        const why = error instanceof Error ? error.message : String(error);
-        note.textContent = `The drawing could not be laid out anew, so an earlier one may be shown. ${why}`;
-        element.classList.remove('laying-out');
-      });
+      whole = item.drawing;
+      again();
+    },
+    figures: async () => {
+      const figures: Figure[] = [];
+      for (const { title, drawing } of listViews(whole)) {
+        const plan = planDrawing(drawing);
+        figures.push({ title, svg: drawWiring(plan, await host.layouter.layout(toLayoutGraph(plan))) });
+      }
+      return figures;
     },
     picture: () => picture,
     reveal: (shown) => viewport.reveal(shown.getBoundingClientRect()),
@@ -126,6 +173,29 @@ export function createDrawingView(host: DrawingHost): DrawingView {
       viewport.dispose();
     },
   };
+}
+
+const SVG = 'http://www.w3.org/2000/svg';
+
+/** Gives each part of a picture its place in the order of the keyboard, and a handle to fold it by. */
+function makeParts(svg: SVGSVGElement): void {
+  for (const part of svg.querySelectorAll<SVGGElement>('.part')) {
+    part.setAttribute('tabindex', '0');
+    const isFolded = part.dataset.folded !== undefined;
+    if (!isFolded && !part.querySelector('.terminal')) continue;
+    const handle = document.createElementNS(SVG, 'text');
+    handle.setAttribute('class', 'fold');
+    handle.setAttribute('x', String((part.querySelector('rect')?.width.baseVal.value ?? 0) - 8));
+    handle.setAttribute('y', '33');
+    handle.setAttribute('text-anchor', 'end');
+    handle.setAttribute('aria-hidden', 'true'); // The f key does the same, as the frame says.
+    handle.textContent = isFolded ? '+' : '−';
+    part.append(handle);
+  }
+}
+
+function toggle(list: readonly string[], id: string): string[] {
+  return list.includes(id) ? list.filter((other) => other !== id) : [...list, id];
 }
 
 /** The middle of the part at which most links end, or else of nowhere. */
@@ -173,7 +243,7 @@ function findIn(svg: SVGSVGElement, text: string): readonly Element[] {
 function listen(
   frame: HTMLElement,
   { zoom, pan, fit }: ReturnType<typeof createViewport>,
-  picture: () => SVGSVGElement | undefined,
+  on: { readonly trace: (target: Element | null) => void; readonly fold: (part: string) => void },
 ): void {
   const keys: Readonly<Record<string, () => void>> = {
     ArrowLeft: () => pan(-KEY_STEP, 0),
@@ -184,13 +254,17 @@ function listen(
     '=': () => zoom(ZOOM_STEP),
     '-': () => zoom(1 / ZOOM_STEP),
     '0': fit,
-    Escape: () => {
-      const svg = picture();
-      if (svg) traceNet(svg, null);
-    },
+    Escape: () => on.trace(null),
+  };
+  const foldAt = (target: EventTarget | null): boolean => {
+    const part = target instanceof Element ? target.closest<SVGElement>('.part')?.dataset.id : undefined;
+    if (part !== undefined) on.fold(part);
+    return part !== undefined;
   };
   frame.addEventListener('keydown', (event) => {
-    if (event.ctrlKey || event.metaKey || event.altKey || !Object.hasOwn(keys, event.key)) return;
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    if (event.key === 'f' && foldAt(event.target)) event.preventDefault();
+    if (!Object.hasOwn(keys, event.key)) return;
     keys[event.key]?.();
     event.preventDefault();
   });
@@ -207,8 +281,11 @@ function listen(
   );
   listenToDrags(frame, pan);
   frame.addEventListener('click', (event) => {
-    const svg = picture();
-    if (svg && event.target instanceof Element) traceNet(svg, event.target.closest('.link, .terminal'));
+    if (!(event.target instanceof Element)) return;
+    if (event.target.closest('.fold')) {
+      foldAt(event.target);
+      event.stopPropagation(); // Folding is no wish to go to the text.
+    } else on.trace(event.target.closest('.link, .terminal'));
   });
 }
 

@@ -1,7 +1,6 @@
 import { printMarkdown } from '../../server/core/summary/export/print-markdown.ts';
-import { printPage } from '../../server/core/summary/export/print-page.ts';
+import { type Figure, printPage } from '../../server/core/summary/export/print-page.ts';
 import type { Summary } from '../../server/core/summary/summary.ts';
-import type { ViewElement } from '../../server/core/summary/view.ts';
 
 /** Today as people write it in files: 2026-03-08, by the clock of this machine. */
 export function today(): string {
@@ -13,7 +12,7 @@ export function today(): string {
 /** The page that is shown, as one file that needs nothing else. Its styles are those of this page. */
 export async function exportPage(
   summary: Summary,
-  drawings: ReadonlyMap<string, ViewElement>,
+  drawings: ReadonlyMap<string, readonly Figure[]>,
 ): Promise<string> {
   const address = document.querySelector<HTMLLinkElement>('link[rel="stylesheet"]')?.href ?? '';
   const styles = await (await fetch(address)).text();

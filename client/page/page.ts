@@ -1,5 +1,6 @@
+import type { Figure } from '../../server/core/summary/export/print-page.ts';
+import { printSvg } from '../../server/core/summary/export/print-svg.ts';
 import type { Summary } from '../../server/core/summary/summary.ts';
-import type { ViewElement } from '../../server/core/summary/view.ts';
 import type { FromPage, ToPage } from '../features/summary/messages.ts';
 import { act, arrangeItem, fileName, type Outside, type Shown } from './acts.ts';
 import { createCard } from './card.ts';
@@ -56,8 +57,12 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
         state.views = { ...state.views, [id]: drawing };
         keep();
       },
-      off: state.off,
-      offChanged: keep,
+      choices: state,
+      chosen: keep,
+      save: () => {
+        const picture = drawings.get(id)?.picture();
+        if (picture) tell({ kind: 'save', name: fileName(title, id, 'svg'), text: printSvg(picture) });
+      },
       drawn: () => mark(false),
     });
     drawings.set(id, view);
@@ -143,7 +148,6 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
   const shownThings: Shown = {
     title: () => title,
     itemOf: patcher.itemOf,
-    drawingOf: (id) => drawings.get(id)?.picture(),
   };
   const summaryNow = (): Summary => ({
     title,
@@ -152,12 +156,10 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
     items: patcher.items(),
   });
   const exportAs = async (format: 'html' | 'md'): Promise<void> => {
-    const pictures = [...drawings].flatMap(([id, view]): [string, ViewElement][] => {
-      const picture = view.picture();
-      return picture ? [[id, picture]] : [];
-    });
     const text =
-      format === 'html' ? await exportPage(summaryNow(), new Map(pictures)) : exportMarkdown(summaryNow());
+      format === 'html'
+        ? await exportPage(summaryNow(), await layOutAll(drawings))
+        : exportMarkdown(summaryNow());
     save(fileName(title, 'wiring', format), text);
   };
   createCard(shell.main);
@@ -204,6 +206,15 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
       }
     },
   };
+}
+
+/** The drawings of the page with their groups by themselves, for paper. */
+async function layOutAll(
+  drawings: ReadonlyMap<string, DrawingView>,
+): Promise<ReadonlyMap<string, readonly Figure[]>> {
+  const figures = new Map<string, readonly Figure[]>();
+  for (const [id, view] of drawings) figures.set(id, await view.figures());
+  return figures;
 }
 
 /** Buttons, boxes, things, and the keyboard on them. */

@@ -22,6 +22,10 @@ export interface PageState {
   views: Record<string, DrawingState>;
   /** The kinds of link that are switched off in the drawing. */
   off: string[];
+  /** The parts that are folded up in the drawing, by their ids. */
+  folded: string[];
+  /** The one group of links that the drawing shows; null for all. */
+  group: string | null;
   /** What is ticked, by machine. */
   ticks: Record<string, string[]>;
 }
@@ -34,6 +38,8 @@ export function readState(host: Host): PageState {
     scroll: typeof kept.scroll === 'number' ? kept.scroll : 0,
     views: Object.fromEntries(Object.entries(asRecord(kept.views)).filter(isDrawingState)),
     off: asTexts(kept.off),
+    folded: asTexts(kept.folded),
+    group: typeof kept.group === 'string' ? kept.group : null,
     ticks: Object.fromEntries(Object.entries(asRecord(kept.ticks)).map(([uri, ids]) => [uri, asTexts(ids)])),
   };
 }

@@ -2,9 +2,9 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { drawWiring } from '../core/summary/drawing/drawing-svg.ts';
 import { planDrawing, toLayoutGraph } from '../core/summary/drawing/elk-graph.ts';
-import { type PageSetup, printPage } from '../core/summary/export/print-page.ts';
+import { listViews } from '../core/summary/drawing/filter.ts';
+import { type Figure, type PageSetup, printPage } from '../core/summary/export/print-page.ts';
 import type { Summary } from '../core/summary/summary.ts';
-import type { ViewElement } from '../core/summary/view.ts';
 import { layOut } from './layout.ts';
 import type { Loaded } from './load.ts';
 
@@ -19,12 +19,16 @@ export async function printReportPage({ fettle, analysis }: Loaded, shown: Shown
 }
 
 /** The drawings of a summary, laid out, by the ids of their items. */
-export async function layOutDrawings(summary: Summary): Promise<ReadonlyMap<string, ViewElement>> {
-  const drawings = new Map<string, ViewElement>();
+export async function layOutDrawings(summary: Summary): Promise<ReadonlyMap<string, readonly Figure[]>> {
+  const drawings = new Map<string, readonly Figure[]>();
   for (const item of summary.items) {
     if (item.kind !== 'drawing') continue;
-    const plan = planDrawing(item.drawing);
-    drawings.set(item.id, drawWiring(plan, await layOut(toLayoutGraph(plan))));
+    const figures: Figure[] = [];
+    for (const { title, drawing } of listViews(item.drawing)) {
+      const plan = planDrawing(drawing);
+      figures.push({ title, svg: drawWiring(plan, await layOut(toLayoutGraph(plan))) });
+    }
+    drawings.set(item.id, figures);
   }
   return drawings;
 }

@@ -12,6 +12,7 @@ export const SIZE = {
   row: 18,
   captionRow: 15,
   margin: 10,
+  symbol: 30,
   foot: 8,
   between: 26,
   least: 96,
@@ -38,6 +39,22 @@ export interface Block {
   readonly height: number;
   readonly rows: readonly Row[];
   readonly captions: readonly Caption[];
+  /** True for a part that is folded up: all its wires join at its head. */
+  readonly isFolded: boolean;
+}
+
+/** The row of a terminal in a block. */
+export function rowOf({ rows }: Block, terminal: number): Row | undefined {
+  const there = rows[terminal];
+  return there?.terminal === terminal ? there : rows.find((row) => row.terminal === terminal);
+}
+
+/** Widths go by steps, so that a letter more or less moves nothing else. */
+const WIDTH_STEP = 16;
+
+/** A part without its terminals. */
+export function foldBlock(part: DrawnPart): Block {
+  return { width: measureWidth(part, [], []), height: SIZE.head, rows: [], captions: [], isFolded: true };
 }
 
 /**
@@ -50,7 +67,9 @@ export function measureBlock(part: DrawnPart, sides: readonly Side[]): Block {
   const captions: Caption[] = [];
   const bottom = { left: SIZE.head, right: SIZE.head, both: SIZE.head };
   const last: Partial<Record<Side, string>> = {};
-  part.terminals.forEach(({ group }, terminal) => {
+  part.terminals.forEach(({ group, wired }, terminal) => {
+    // What is not wired on a bar says nothing about it.
+    if (part.rail && !wired) return;
     const side = sides[terminal] ?? 'left';
     if (grouped && group !== '' && last[side] !== group) {
       captions.push({ text: group, side, y: bottom[side] + SIZE.captionRow / 2 });
@@ -61,7 +80,7 @@ export function measureBlock(part: DrawnPart, sides: readonly Side[]): Block {
     bottom[side] += SIZE.row;
   });
   const height = Math.max(bottom.left, bottom.right, bottom.both) + (rows.length > 0 ? SIZE.foot : 0);
-  return { width: measureWidth(part, rows, captions), height, rows, captions };
+  return { width: measureWidth(part, rows, captions), height, rows, captions, isFolded: false };
 }
 
 function measureWidth(part: DrawnPart, rows: readonly Row[], captions: readonly Caption[]): number {
@@ -76,11 +95,11 @@ function measureWidth(part: DrawnPart, rows: readonly Row[], captions: readonly 
   const [left, right, both] = [widest('left'), widest('right'), widest('both')];
   const body = Math.max(left + right + (left > 0 && right > 0 ? SIZE.between : 0), both);
   const head = Math.max(
-    estimateWidth(part.name, SIZE.name) * 1.08,
+    estimateWidth(part.name, SIZE.name) * 1.08 + SIZE.symbol,
     estimateWidth(subtitleOf(part), SIZE.small),
   );
   const wanted = Math.max(body, Math.min(head, SIZE.most)) + 2 * SIZE.margin;
-  return Math.ceil(Math.max(SIZE.least, wanted));
+  return Math.ceil(Math.max(SIZE.least, wanted) / WIDTH_STEP) * WIDTH_STEP;
 }
 
 /** The line under a part's name: what it is, and where it stands. */

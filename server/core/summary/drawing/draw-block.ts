@@ -3,6 +3,7 @@ import { type Block, type Caption, type Row, SIZE, subtitleOf } from './block.ts
 import type { DrawnPart } from './drawing.ts';
 import type { Point } from './layout.ts';
 import { round } from './route.ts';
+import { drawSymbol } from './symbols.ts';
 import { fitText } from './text-width.ts';
 
 /** True when a wire ends at this rim of this terminal. */
@@ -18,6 +19,7 @@ export function drawBlock(part: DrawnPart, block: Block, at: Point, isJoined: Is
       'data-id': part.id,
       'data-class': part.partClass,
       'data-name': part.name,
+      'data-folded': block.isFolded ? 'yes' : undefined,
       role: 'group',
       'aria-label': `${part.name}, ${subtitleOf(part)}, ${countTerminals(part)}`,
       transform: `translate(${round(at.x)} ${round(at.y)})`,
@@ -49,7 +51,7 @@ export function drawBlock(part: DrawnPart, block: Block, at: Point, isJoined: Is
         'font-weight': 600,
         fill: 'currentColor',
       },
-      fitText(part.name, SIZE.name * 1.08, inner),
+      fitText(part.name, SIZE.name * 1.08, inner - SIZE.symbol),
     ),
     h(
       'text',
@@ -63,8 +65,36 @@ export function drawBlock(part: DrawnPart, block: Block, at: Point, isJoined: Is
       },
       fitText(subtitleOf(part), SIZE.small, inner),
     ),
+    drawSymbol(part.partClass, block.width - 8),
+    part.rail && !block.isFolded ? drawRail(block) : undefined,
     block.captions.map((caption) => drawCaption(caption, block)),
     block.rows.map((row) => drawTerminal(part, row, block, isJoined)),
+  );
+}
+
+/** A bar that joins all its terminals is drawn as one. */
+function drawRail({ width, rows }: Block): ViewElement {
+  const ys = rows.map(({ y }) => y);
+  const [top, bottom] = [Math.min(...ys), Math.max(...ys)];
+  const middle = round(width / 2);
+  return h(
+    'g',
+    { class: 'rail' },
+    h('path', {
+      d: ys.map((y) => `M0 ${round(y)}H${width}`).join(''),
+      stroke: 'currentColor',
+      'stroke-width': 1,
+      'stroke-opacity': 0.35,
+      fill: 'none',
+    }),
+    h('line', {
+      x1: middle,
+      y1: round(top - 7),
+      x2: middle,
+      y2: round(bottom + 7),
+      stroke: 'currentColor',
+      'stroke-width': 4,
+    }),
   );
 }
 
@@ -99,7 +129,9 @@ function drawTerminal(
   const joined = (rim: 'left' | 'right'): boolean =>
     side === 'both' ? isJoined(terminal, rim) : drawn.wired;
   const text =
-    side === 'both' ? { x: width / 2, y: round(y + 4), 'text-anchor': 'middle' } : placeText(side, y, width);
+    side === 'both'
+      ? { x: round(width / 2 - 7), y: round(y + 4), 'text-anchor': 'end', class: 'through' }
+      : placeText(side, y, width);
   return h(
     'g',
     {

@@ -26,18 +26,23 @@ export function drawNet(net: readonly RoutedLink[], drawing: Drawing): ViewEleme
   );
 }
 
-function underlay({ link, points }: RoutedLink, name: string, stroke: string, more: number): ViewElement {
+function underlay(
+  { link, points, hops }: RoutedLink,
+  name: string,
+  stroke: string,
+  more: number,
+): ViewElement {
   return h('path', {
     class: `${name} kind-${link.kind}`,
-    d: drawPath(points),
+    d: drawPath(points, hops),
     fill: 'none',
     stroke,
     'stroke-width': round(strokeOf(link).width + more),
   });
 }
 
-function drawLink({ link, points, from, to }: RoutedLink, drawing: Drawing): ViewElement {
-  const path = drawPath(points);
+function drawLink({ link, points, hops, from, to }: RoutedLink, drawing: Drawing): ViewElement {
+  const path = drawPath(points, hops);
   const stroke = strokeOf(link);
   const says = describeLink(link, drawing, { from, to });
   const line = { d: path, fill: 'none', 'stroke-width': stroke.width, 'stroke-linejoin': 'round' };
@@ -69,7 +74,11 @@ function drawLink({ link, points, from, to }: RoutedLink, drawing: Drawing): Vie
 }
 
 /** Says in words what a link joins and by what: "panel.XP to drive-x.PUL-, W14, YE, in cable K3, signal". */
-function describeLink(link: DrawnLink, { parts }: Drawing, ends: Pick<JoinedLink, 'from' | 'to'>): string {
+export function describeLink(
+  link: DrawnLink,
+  { parts }: Drawing,
+  ends: Pick<JoinedLink, 'from' | 'to'>,
+): string {
   const name = ({ part, terminal }: JoinedLink['from']): string =>
     `${parts[part]?.name}.${parts[part]?.terminals[terminal]?.name}`;
   const words = [

@@ -1,7 +1,10 @@
 import { h, type ViewElement } from '../view.ts';
 import { drawBlock } from './draw-block.ts';
+import { drawCables } from './draw-cable.ts';
+import { drawEarths } from './draw-earth.ts';
 import { drawNet } from './draw-link.ts';
-import { edgeId, nodeId, type Plan, portId, toLayoutGraph } from './elk-graph.ts';
+import { edgeId, isRouted, nodeId, type Plan, portId, rimAt, toLayoutGraph } from './elk-graph.ts';
+import { findHops } from './hops.ts';
 import type { LaidOut, Point } from './layout.ts';
 import { groupIntoNets } from './nets.ts';
 import { pointsOf, type RoutedLink } from './route.ts';
@@ -14,9 +17,12 @@ export function drawWiring(plan: Plan, laidOut: LaidOut): ViewElement {
   const { parts } = plan.drawing;
   const places = placesOf(laidOut);
   const routed = routeLinks(plan, laidOut);
-  const joined = new Set(
-    toLayoutGraph(plan).edges.flatMap(({ sources, targets }) => [...sources, ...targets]),
-  );
+  const joined = new Set([
+    ...toLayoutGraph(plan).edges.flatMap(({ sources, targets }) => [...sources, ...targets]),
+    ...plan.links
+      .filter((link) => !isRouted(link))
+      .flatMap(({ from, to }) => [from, to].map((end) => portId(end, rimAt(end, 'right', plan.blocks)))),
+  ]);
   const [width, height] = [Math.ceil(laidOut.width ?? 0), Math.ceil(laidOut.height ?? 0)];
   return h(
     'svg',
@@ -26,7 +32,7 @@ export function drawWiring(plan: Plan, laidOut: LaidOut): ViewElement {
       width,
       height,
       role: 'group',
-      'aria-label': `Wiring drawing: ${parts.length} parts, ${routed.length} links`,
+      'aria-label': `Wiring drawing: ${parts.length} parts, ${plan.links.length} links`,
       'font-family': 'system-ui, "Segoe UI", "Liberation Sans", Arial, sans-serif',
       color: '#1a1a1a',
     },
@@ -34,6 +40,8 @@ export function drawWiring(plan: Plan, laidOut: LaidOut): ViewElement {
       'g',
       { class: 'nets' },
       groupIntoNets(routed).map((net) => drawNet(net, plan.drawing)),
+      drawEarths(plan, (part) => places.get(nodeId(part)) ?? ORIGIN),
+      drawCables(routed),
     ),
     h(
       'g',
@@ -65,8 +73,13 @@ function placesOf({ children }: LaidOut): ReadonlyMap<string, Point> {
 
 function routeLinks({ links }: Plan, { edges }: LaidOut): readonly RoutedLink[] {
   const byId = new Map((edges ?? []).map((edge) => [edge.id, edge]));
-  return links.flatMap((joined) => {
+  const lines = links.flatMap((joined) => {
     const edge = byId.get(edgeId(joined.number));
     return edge ? [{ ...joined, points: pointsOf(edge), junctions: edge.junctionPoints ?? [] }] : [];
   });
+  const netOf = new Map(
+    groupIntoNets(lines).flatMap((net, number) => net.map((line) => [line, number] as const)),
+  );
+  const hops = findHops(lines.map((line) => ({ points: line.points, net: netOf.get(line) ?? -1 })));
+  return lines.map((line, index) => ({ ...line, hops: hops[index] ?? new Map() }));
 }

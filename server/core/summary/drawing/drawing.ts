@@ -5,7 +5,14 @@
 export interface Drawing {
   readonly parts: readonly DrawnPart[];
   readonly links: readonly DrawnLink[];
+  /** The ways of signals from end to end: the ids of the links of each. */
+  readonly ways?: readonly (readonly string[])[];
+  /** Terminals of one part between which current passes on: fuses and contacts. */
+  readonly passes?: readonly (readonly [string, string])[];
 }
+
+/** What a link is there for, so that one thing can be looked at by itself. */
+export type Group = 'power' | 'axes' | 'inputs' | 'spindle';
 
 export interface DrawnPart {
   readonly id: string; // part:NAME
@@ -13,6 +20,7 @@ export interface DrawnPart {
   readonly title: string; // what kind of part it is
   readonly partClass: string; // the class of its sheet: controller, drive, motor, ...
   readonly place?: string; // `at:`
+  readonly rail?: boolean; // all its terminals are one
   readonly terminals: readonly DrawnTerminal[];
 }
 
@@ -30,5 +38,6 @@ export interface DrawnLink {
   readonly colour?: string; // IEC 60757 letters
   readonly label?: string;
   readonly cable?: string;
+  readonly group?: Group;
   readonly kind: 'power' | 'signal' | 'motor' | 'mains' | 'earth';
 }

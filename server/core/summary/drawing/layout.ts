@@ -25,6 +25,13 @@ export interface LayoutPort {
   readonly y: number;
   readonly width: number;
   readonly height: number;
+  /** Room that nothing else may take, outside the rim. */
+  readonly labels?: readonly {
+    readonly id: string;
+    readonly text: string;
+    readonly width: number;
+    readonly height: number;
+  }[];
   readonly layoutOptions: Readonly<Record<string, string>>;
 }
 

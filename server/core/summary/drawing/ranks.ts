@@ -35,7 +35,19 @@ export function rankParts(drawing: Drawing, links: readonly JoinedLink[]): reado
       ranks[part] = others.reduce((sum, other) => sum + (ranks[other] ?? MIDDLE), 0) / others.length;
     }
   }
+  drawing.parts.forEach(({ rail }, part) => {
+    if (rail) ranks[part] = rankRail(between.get(part) ?? [], ranks) ?? ranks[part] ?? MIDDLE;
+  });
   return ranks;
+}
+
+/** A bar that serves many parts of one rank, such as switches, stands ahead of them, as a rail does in a drawing. */
+function rankRail(others: readonly number[], ranks: readonly number[]): number | undefined {
+  const counts = new Map<number, number>();
+  for (const other of others)
+    counts.set(ranks[other] ?? MIDDLE, (counts.get(ranks[other] ?? MIDDLE) ?? 0) + 1);
+  const [most] = [...counts].sort(([, a], [, b]) => b - a);
+  return most && most[1] >= 3 && most[1] >= others.length * 0.6 ? most[0] - 0.5 : undefined;
 }
 
 function listNeighbours(

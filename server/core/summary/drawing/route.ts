@@ -1,10 +1,12 @@
 import type { JoinedLink } from './ends.ts';
+import { HOP, type Hops } from './hops.ts';
 import type { LaidOutEdge, Point } from './layout.ts';
 
 /** A link with the way that the layout found for it. */
 export interface RoutedLink extends JoinedLink {
   readonly points: readonly Point[];
   readonly junctions: readonly Point[];
+  readonly hops: Hops;
 }
 
 const RADIUS = 5;
@@ -18,14 +20,22 @@ export function pointsOf({ sections }: LaidOutEdge): readonly Point[] {
   ]);
 }
 
-/** The path data of a line through these points, with its corners rounded where there is room. */
-export function drawPath(points: readonly Point[]): string {
+const NO_HOPS: Hops = new Map();
+
+/** The path data of a line through these points, with its corners rounded where there is room, hopping over others. */
+export function drawPath(points: readonly Point[], hops: Hops = NO_HOPS): string {
   const [first, ...rest] = points;
   if (first === undefined) return '';
   const parts = [`M${at(first)}`];
   rest.forEach((point, index) => {
     const before = points[index];
     const after = rest[index + 1];
+    for (const x of hops.get(index) ?? []) {
+      const step = (before?.x ?? x) < point.x ? HOP : -HOP;
+      parts.push(
+        `L${at({ x: x - step, y: point.y })}A${HOP} ${HOP} 0 0 ${step > 0 ? 1 : 0} ${at({ x: x + step, y: point.y })}`,
+      );
+    }
     if (before === undefined || after === undefined) {
       parts.push(`L${at(point)}`);
       return;

@@ -9,6 +9,12 @@ import {
 } from '../summary.ts';
 import { escapeHtml, printHtml, type ViewElement, withoutTools } from '../view.ts';
 
+/** A drawing that has been laid out. */
+export interface Figure {
+  readonly title: string;
+  readonly svg: ViewElement;
+}
+
 /** What a printed page needs besides the summary. */
 export interface PageSetup {
   /** The style sheet, which stands inside the page. */
@@ -16,7 +22,7 @@ export interface PageSetup {
   /** As it is to be read on the page; the core knows no clock. */
   readonly date?: string;
   /** The drawings by the ids of their items, laid out. Those that are not there are left out. */
-  readonly drawings: ReadonlyMap<string, ViewElement>;
+  readonly drawings: ReadonlyMap<string, readonly Figure[]>;
   /** All sections unless told. */
   readonly sections?: readonly Section[];
   readonly leaveOut?: (id: string) => boolean;
@@ -82,14 +88,19 @@ ${items.map((item) => printItem(item, drawings)).join('\n')}
 
 function printItem(item: SummaryItem, drawings: PageSetup['drawings']): string {
   if (item.kind === 'drawing') {
-    const drawn = drawings.get(item.id);
-    return drawn
-      ? `<figure class="item drawing" tabindex="0" aria-label="Wiring drawing">${printHtml(drawn)}</figure>`
-      : '';
+    const figures = drawings.get(item.id) ?? [];
+    return figures.map(printFigure).join('\n');
   }
   const view = itemView(item);
   const shown = view && withoutTools(view);
   return shown === undefined ? '' : `<div class="item">${printHtml(shown)}</div>`;
+}
+
+function printFigure({ title, svg }: Figure): string {
+  return `<figure class="item drawing" tabindex="0" aria-label="Wiring drawing: ${escapeHtml(title)}">
+<h3>${escapeHtml(title)}</h3>
+${printHtml(svg)}
+</figure>`;
 }
 
 /** A text as a string of CSS: whatever is not a plain letter or figure is written by its number. */
