@@ -53,6 +53,7 @@ test('the top level is as it should be', () => {
       !name.endsWith('.vsix'),
   );
   expect(visible.sort()).toEqual([
+    'CHANGELOG.md',
     'DEVELOPERS.md',
     'LICENSE',
     'README.md',
