@@ -9,6 +9,7 @@ import path from 'node:path';
 import { ROOT, startClient } from '../support/lsp-client.ts';
 import { measureInProcess, measureOtherAxes, measureValues } from './in-process.ts';
 import { makeMachine } from './machines.ts';
+import { checkMany } from './many.ts';
 import { medianOf, type Timings } from './measure.ts';
 import { measureServer } from './over-stdio.ts';
 import { measureRequests } from './requests.ts';
@@ -26,6 +27,8 @@ const BUDGETS = {
   completion: { budget: 5, limit: 50, unit: 'ms' },
   request: { budget: 16, limit: 100, unit: 'ms (95 %)' },
   start: { budget: 250, limit: 1500, unit: 'ms' },
+  many: { budget: 60, limit: 400, unit: 'ms CPU / file' },
+  growth: { budget: 1.3, limit: 1.6, unit: '× the memory' },
 } as const;
 type Measure = keyof typeof BUDGETS;
 
@@ -63,6 +66,25 @@ rows.push({
   value: medianOf(await measureStarts(short ? 3 : 9)),
   detail: '',
 });
+
+// Ten times the files must not need more memory. Fewer than this would not have filled the heap of each thread.
+const few = await checkMany(100);
+const many = await checkMany(short ? 200 : 1000);
+rows.push(
+  {
+    what: `check of ${many.files} files`,
+    measure: 'many',
+    lines: many.lines,
+    value: ((many.processor ?? Number.NaN) * 1000) / many.files,
+    detail: `${(many.files / many.seconds).toFixed(1)} files / s on this machine as busy as it is`,
+  },
+  {
+    what: `memory against ${few.files} files`,
+    measure: 'growth',
+    value: (many.peak ?? Number.NaN) / (few.peak ?? Number.NaN),
+    detail: `${many.peak?.toFixed(0)} MB at most, against ${few.peak?.toFixed(0)} MB`,
+  },
+);
 
 const over = rows.filter(({ measure, value }) => !(value <= BUDGETS[measure].limit));
 print();
