@@ -1,7 +1,7 @@
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
 import { terminalId } from './nets.ts';
 import type { CircuitAt } from './signals.ts';
-import type { Conductor } from './solve/conductors.ts';
+import type { Conductor, Conductors } from './solve/conductors.ts';
 import { circuitsOf } from './solve/solved.ts';
 
 /** Circuits that conduct in one of their states, between their first end and each of the others. */
@@ -42,8 +42,24 @@ export function waysOf(machine: Machine): Ways {
 }
 
 function listWays(machine: Machine): Ways {
-  const { terminals, placeOf, all, at } = circuitsOf(machine).solved.board.conductors;
-  const ways = [...all];
+  const { conductors, layout } = circuitsOf(machine).solved.board;
+  const joined = joinedWays.get(layout) ?? joinWays(machine, conductors);
+  joinedWays.set(layout, joined);
+  const { terminals, placeOf, all } = conductors;
+  const ways = [...all, ...joined.switching].map((way) => present(machine, way));
+  return { terminals, placeOf, all: ways, at: joined.at, unconditional: all.length };
+}
+
+/** What of the ways stays the same while nothing is joined otherwise. */
+interface JoinedWays {
+  readonly switching: readonly Way[];
+  readonly at: Ways['at'];
+}
+
+const joinedWays = new WeakMap<object, JoinedWays>();
+
+function joinWays(machine: Machine, { placeOf, all, at }: Conductors): JoinedWays {
+  const switching: Way[] = [];
   const places = at.map((list) => [...list]);
   for (const { part, sheet } of partsWithSheets(machine)) {
     for (const circuit of sheet.circuits.values()) {
@@ -51,24 +67,33 @@ function listWays(machine: Machine): Ways {
       const [a, ...others] = circuit.ends.map((end) => placeOf.get(terminalId(part.name, end.text)));
       for (const b of others) {
         if (a === undefined || b === undefined) continue;
-        places[a]?.push(ways.length);
-        places[b]?.push(ways.length);
-        ways.push({ id: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
+        places[a]?.push(all.length + switching.length);
+        places[b]?.push(all.length + switching.length);
+        switching.push({ id: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
       }
     }
   }
-  return { terminals, placeOf, all: ways, at: places, unconditional: all.length };
+  return { switching, at: places };
 }
 
-const reaches = new WeakMap<Ways, Map<string, Reach>>();
+/** A way inside a part as the present version of the machine has it, since the text of the part may have changed. */
+function present(machine: Machine, way: Way): Way {
+  if (!way.inside) return way;
+  const { part, circuit } = way.inside;
+  const now = machine.parts.get(part.name) ?? part;
+  return now === part ? way : { ...way, inside: { part: now, circuit } };
+}
+
+/** By what stays the same while nothing is joined otherwise. */
+const reaches = new WeakMap<Ways['at'], Map<string, Reach>>();
 
 /**
  * Spreads from a terminal, nearest first, so that of several ways the one with the fewest steps is taken.
  * @param closed whether contacts count as closed; without them only what conducts in every state
  */
 export function reachOf(ways: Ways, start: number, closed = true): Reach {
-  const known = reaches.get(ways) ?? new Map<string, Reach>();
-  reaches.set(ways, known);
+  const known = reaches.get(ways.at) ?? new Map<string, Reach>();
+  reaches.set(ways.at, known);
   const key = `${start} ${closed}`;
   let reach = known.get(key);
   if (!reach) {
@@ -95,9 +120,25 @@ function spread({ all, at, unconditional }: Ways, start: number, closed: boolean
   return { order, by };
 }
 
-/** The ways from the start of a reach to a terminal, in order from the start; undefined where it does not get there. */
-export function pathTo({ all }: Ways, { by }: Reach, end: number): number[] | undefined {
-  if (!by.has(end)) return undefined;
+const paths = new WeakMap<Reach, Map<number, readonly number[]>>();
+
+/**
+ * The ways from the start of a reach to a terminal, in order from the start; undefined where it does not get there. The
+ * same reach gives the same list.
+ */
+export function pathTo(ways: Ways, reach: Reach, end: number): readonly number[] | undefined {
+  if (!reach.by.has(end)) return undefined;
+  const known = paths.get(reach) ?? new Map<number, readonly number[]>();
+  paths.set(reach, known);
+  let path = known.get(end);
+  if (!path) {
+    path = followBack(ways, reach, end);
+    known.set(end, path);
+  }
+  return path;
+}
+
+function followBack({ all }: Ways, { by }: Reach, end: number): number[] {
   const path: number[] = [];
   let at = end;
   for (let place = by.get(at); place !== undefined; place = by.get(at)) {

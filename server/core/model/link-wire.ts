@@ -3,7 +3,18 @@ import { type Quantity, readWire, type Wire } from '../units/index.ts';
 import type { Link } from './wiring.ts';
 
 /** The conductor of a link: as its own `wire:` says, or the text behind it, or its cable; undefined where no size is given. */
-export function wireOf({ wire }: Link): Given<Wire> | undefined {
+export function wireOf(link: Link): Given<Wire> | undefined {
+  const known = kept.get(link);
+  if (known) return known.wire;
+  const wire = readWireOf(link);
+  kept.set(link, { wire });
+  return wire;
+}
+
+/** By link, which stays the same object while its text does. */
+const kept = new WeakMap<Link, { readonly wire: Given<Wire> | undefined }>();
+
+function readWireOf({ wire }: Link): Given<Wire> | undefined {
   const own = wire.own?.wire('wire');
   if (own) return own;
   const { colour } = wire;

@@ -96,7 +96,18 @@ function checkHasLead({ fields }: Entry): Problem[] {
   return [{ code: 'shape/missing-key', at: screw.key, data: { owner: 'screw', missing: ['lead'] } }];
 }
 
+/** The entries as they were read last, by their keys, which stay the same while their text does. */
+const keptParts = new WeakMap<Scalar, PartEntry>();
+
 function readPart(key: Scalar, node: Node | undefined): PartEntry {
+  const known = keptParts.get(key);
+  if (known && known.node === node) return known;
+  const part = readPartAnew(key, node);
+  keptParts.set(key, part);
+  return part;
+}
+
+function readPartAnew(key: Scalar, node: Node | undefined): PartEntry {
   const sheet = valueUnder(node, 'sheet');
   const place = valueUnder(node, 'at');
   const assigned = new Map<string, Assigned>();

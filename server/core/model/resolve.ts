@@ -1,4 +1,5 @@
 import { NO_PROJECT, type Project } from '../project/project.ts';
+import type { Node } from '../syntax/node.ts';
 import type { FileId, World } from '../world.ts';
 import type { MachineText, Part, PartEntry } from './machine.ts';
 import { hasFacts, readSheet, readSheetTree, type Sheet } from './sheet.ts';
@@ -40,20 +41,40 @@ interface Search {
   readonly wants: FileId[];
 }
 
+/** The parts as they were resolved last: they stay the same objects while their entry and their sheet do. */
+const keptParts = new WeakMap<PartEntry, Part>();
+
 function resolvePart(search: Search, entry: PartEntry): Part {
+  const { sheet, sheetFile } = readSheetOf(search, entry);
+  const known = keptParts.get(entry);
+  if (known && known.sheet === sheet && known.sheetFile === sheetFile) return known;
+  const part = { ...entry, sheet, sheetFile };
+  keptParts.set(entry, part);
+  return part;
+}
+
+/** The sheets that stand in machines, by their nodes. */
+const keptSheets = new WeakMap<Node, Sheet>();
+
+function sheetIn(file: FileId, node: Node): Sheet {
+  const known = keptSheets.get(node);
+  if (known?.file === file) return known;
+  const sheet = readSheet(file, node);
+  keptSheets.set(node, sheet);
+  return sheet;
+}
+
+function readSheetOf(search: Search, entry: PartEntry): Pick<Part, 'sheet' | 'sheetFile'> {
   const { file, world, trees } = search;
   if (!entry.sheetName) {
-    return {
-      ...entry,
-      sheetFile: undefined,
-      sheet: hasFacts(entry.node) ? readSheet(file, entry.node) : undefined,
-    };
+    const sheet = entry.node && hasFacts(entry.node) ? sheetIn(file, entry.node) : undefined;
+    return { sheetFile: undefined, sheet };
   }
   const sheetFile = findSheet(search, entry.sheetName.text);
   const state = world.file(sheetFile);
   const sheet =
     state?.kind === 'text' ? readSheetTree(sheetFile, trees.read(sheetFile, state.text)) : undefined;
-  return { ...entry, sheetFile, sheet };
+  return { sheetFile, sheet };
 }
 
 /** Beside the machine or in the library; else in the folders that the project names. */

@@ -1,7 +1,5 @@
 import type { Nets } from '../circuits/nets.ts';
 import { circuitsDoing, isOutput } from '../circuits/signals.ts';
-import type { Board } from '../circuits/solve/board.ts';
-import { isSameFingerprint } from '../circuits/solve/same.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
 import type { AxisEntry, Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
@@ -16,41 +14,23 @@ import { deriveScrew } from './axis-screw.ts';
 import { deriveTiming } from './axis-timing.ts';
 import { deriveTorque } from './axis-torque.ts';
 import type { Collector } from './collect.ts';
-import type { Derived, Missing } from './derived.ts';
+import { type Kept, keepUnder } from './keep.ts';
 
-/** What one axis was worked out from, and what came of it. */
-interface Kept {
-  readonly read: readonly unknown[];
-  readonly derived: readonly Derived[];
-  readonly missing: readonly Missing[];
-}
-
-/** By the board, which stays the same while wiring, sheets and electrical settings do. */
-const kept = new WeakMap<Board, Map<string, Kept>>();
+/** By the layout of the wiring, which stays the same while nothing is joined otherwise. */
+const kept = new WeakMap<object, Map<string, Kept>>();
 
 /**
  * Every value of all axes. The voltages that reach their drives must have been worked out before. An axis whose own
  * entry, parts and controller did not change takes over what was worked out for it.
  */
 export function deriveAxes(machine: Machine, nets: Nets, out: Collector): void {
-  const { board } = circuitsOf(machine).solved;
-  const before = kept.get(board) ?? new Map<string, Kept>();
-  kept.set(board, before);
+  const { layout } = circuitsOf(machine).solved.board;
+  const before = kept.get(layout) ?? new Map<string, Kept>();
+  kept.set(layout, before);
   const pulsing = [...machine.parts.values()].filter((part) => circuitsDoing(part, 'pulse').some(isOutput));
   for (const axis of machine.axes.values()) {
     const read = readBy(machine, axis, pulsing, out);
-    const known = before.get(axis.name);
-    if (known && isSameFingerprint(known.read, read)) {
-      out.keep(known.derived, known.missing);
-      continue;
-    }
-    const [derivedFrom, missingFrom] = [out.derived.length, out.missing.length];
-    deriveAxis(machine, nets, axis, out);
-    before.set(axis.name, {
-      read,
-      derived: out.derived.slice(derivedFrom),
-      missing: out.missing.slice(missingFrom),
-    });
+    keepUnder(before, axis.name, read, out, () => deriveAxis(machine, nets, axis, out));
   }
 }
 

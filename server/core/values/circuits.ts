@@ -1,5 +1,4 @@
 import { type Nets, terminalId } from '../circuits/nets.ts';
-import type { Board } from '../circuits/solve/board.ts';
 import type { FaultRow } from '../circuits/solve/faults.ts';
 import type { SolvedInput } from '../circuits/solve/inputs.ts';
 import type { Sight, Trouble } from '../circuits/solve/reading.ts';
@@ -10,6 +9,7 @@ import type { Link } from '../model/wiring.ts';
 import { describeLoop } from './circuit-loop.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
 import { type Derived, derive, type Input, inputFrom, type Missing, type Recipe, showIn } from './derived.ts';
+import { type Kept, keepUnder } from './keep.ts';
 
 const SOURCE = "operating point of the circuit by Kirchhoff's laws; wires by gauge and length, rails ideal";
 
@@ -26,23 +26,22 @@ const THRESHOLDS: Readonly<Record<string, readonly [on: string, off: string]>> =
 /** A value, or what it lacks. */
 type Line = Recipe | Missing;
 
-/** By the board, which stays the same while the circuits do. */
-const kept = new WeakMap<Board, readonly Line[]>();
+/** By input, which stays the same while its circuit does. */
+const kept = new WeakMap<SolvedInput, Kept>();
 
 /** What each wired input and coil sees at rest, operated and with a wire broken, and how far it is from its thresholds. */
 export function deriveCircuits(machine: Machine, nets: Nets, out: Collector): void {
   const { solved, faults } = circuitsOf(machine);
-  let lines = kept.get(solved.board);
-  if (!lines) {
-    const broken = breaksByInput(faults);
-    lines = solved.inputs
-      .filter((input) => isWired(nets, input))
-      .flatMap((input) => deriveInput(machine, input, broken.get(input) ?? []));
-    kept.set(solved.board, lines);
-  }
-  for (const line of lines) {
-    if ('needs' in line) out.lack(line.address, line.needs);
-    else out.add(line);
+  const broken = breaksByInput(faults);
+  for (const input of solved.inputs) {
+    if (!isWired(nets, input)) continue;
+    const worst = gravest(broken.get(input) ?? []);
+    keepUnder(kept, input, [worst], out, () => {
+      for (const line of deriveInput(machine, input, worst)) {
+        if ('needs' in line) out.lack(line.address, line.needs);
+        else out.add(line);
+      }
+    });
   }
 }
 
@@ -63,7 +62,7 @@ export function isWired(nets: Nets, { at }: SolvedInput): boolean {
   return at.circuit.ends.slice(0, 1).some((end) => nets.isWired(terminalId(at.part.name, end.text)));
 }
 
-function deriveInput(machine: Machine, input: SolvedInput, broken: readonly FaultRow[]): Line[] {
+function deriveInput(machine: Machine, input: SolvedInput, worst: FaultRow | undefined): Line[] {
   const base = `circuits.${input.at.part.name}.${input.at.circuit.name}`;
   const lineOf = (address: string, sight: Sight, solution: Solution): Line => {
     if (sight.value === undefined) return { address, needs: sayTrouble(sight.trouble, input) };
@@ -79,7 +78,6 @@ function deriveInput(machine: Machine, input: SolvedInput, broken: readonly Faul
     'needs' in rest || 'needs' in operated
       ? undefined
       : marginOf(base, input, derive(rest), derive(operated));
-  const worst = gravest(broken);
   return [rest, operated, margin, worst && brokenOf(machine, base, worst)].filter(
     (line) => line !== undefined,
   );

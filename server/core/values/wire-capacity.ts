@@ -1,4 +1,5 @@
 import { terminalId } from '../circuits/nets.ts';
+import { circuitsOf } from '../circuits/solve/solved.ts';
 import { wireColours } from '../model/conventions.ts';
 import { wireOf } from '../model/link-wire.ts';
 import { MAINS, type Machine, partsWithSheets } from '../model/resolve.ts';
@@ -14,6 +15,7 @@ import {
 import { formatNumber, type Wire } from '../units/index.ts';
 import { type Collector, constantInput } from './collect.ts';
 import type { Input } from './derived.ts';
+import { type Kept, keepUnder } from './keep.ts';
 
 /** Which standard the wires follow, as `conventions` says. */
 export function isNfpa(machine: Machine): boolean {
@@ -36,27 +38,43 @@ export function deriveCapacities(machine: Machine, names: ReadonlyMap<Link, stri
   const nfpa = isNfpa(machine);
   const factors = new Map([...inCable].map(([cable, links]) => [cable, factorOf(links, ends, nfpa)]));
   for (const [link, name] of names) {
-    const wire = wireOf(link);
-    if (!wire) continue;
-    const address = `wires.${name}.capacity`;
-    const base = baseCapacity(wire.value, link.cable === undefined ? 'B1' : 'B2', nfpa);
-    const place = { file: machine.file, at: wire.at };
-    const input = constantInput(base.name, base.amps, () => `${formatNumber(base.amps)} A`, place);
     const factor = link.cable === undefined ? undefined : factors.get(link.cable);
-    if (!Number.isFinite(base.amps))
-      out.lack(address, `a size that the table has: ${wire.value.gauge} is too thin`);
-    else if (factor && !Number.isFinite(factor.value))
-      out.lack(address, 'a cable of no more than nine circuits');
-    else
-      out.add({
-        address,
-        unit: 'A',
-        formula: factor ? `{${input.name}} × {${factor.name}}` : `{${input.name}}`,
-        inputs: factor ? [input, factor] : [input],
-        si: base.amps * (factor?.value ?? 1),
-        source: base.source,
-      });
+    keepUnder(kept, link, [name, factor?.name, factor?.value, nfpa], out, () =>
+      deriveCapacity(machine, link, name, factor, nfpa, out),
+    );
   }
+}
+
+/** By link, which stays the same object while its text does. */
+const kept = new WeakMap<Link, Kept>();
+
+function deriveCapacity(
+  machine: Machine,
+  link: Link,
+  name: string,
+  factor: Input | undefined,
+  nfpa: boolean,
+  out: Collector,
+): void {
+  const wire = wireOf(link);
+  if (!wire) return;
+  const address = `wires.${name}.capacity`;
+  const base = baseCapacity(wire.value, link.cable === undefined ? 'B1' : 'B2', nfpa);
+  const place = { file: machine.file, at: wire.at };
+  const input = constantInput(base.name, base.amps, () => `${formatNumber(base.amps)} A`, place);
+  if (!Number.isFinite(base.amps))
+    out.lack(address, `a size that the table has: ${wire.value.gauge} is too thin`);
+  else if (factor && !Number.isFinite(factor.value))
+    out.lack(address, 'a cable of no more than nine circuits');
+  else
+    out.add({
+      address,
+      unit: 'A',
+      formula: factor ? `{${input.name}} × {${factor.name}}` : `{${input.name}}`,
+      inputs: factor ? [input, factor] : [input],
+      si: base.amps * (factor?.value ?? 1),
+      source: base.source,
+    });
 }
 
 const PVC =
@@ -95,9 +113,21 @@ function factorOf(together: readonly Link[], { three }: Ends, nfpa: boolean): In
 interface Ends {
   readonly earth: ReadonlySet<string>;
   readonly three: ReadonlySet<string>;
+  /** What was found of the links that were asked for. */
+  readonly isEarth: WeakMap<Link, boolean>;
 }
 
+/** By the frame of the machine, which stays the same while its parts and sheets do. */
+const keptEnds = new WeakMap<object, Ends>();
+
 function endsByKind(machine: Machine): Ends {
+  const { frame } = circuitsOf(machine).solved.board.conductors;
+  const ends = keptEnds.get(frame) ?? findEnds(machine);
+  keptEnds.set(frame, ends);
+  return ends;
+}
+
+function findEnds(machine: Machine): Ends {
   const earth = new Set([terminalId(MAINS, 'PE')]);
   const three = new Set<string>();
   for (const { part, sheet } of partsWithSheets(machine)) {
@@ -107,7 +137,7 @@ function endsByKind(machine: Machine): Ends {
       for (const end of circuit.ends) kept?.add(terminalId(part.name, end.text));
     }
   }
-  return { earth, three };
+  return { earth, three, isEarth: new WeakMap() };
 }
 
 /** The protective conductors of a machine, by their colour or by where they end. */
@@ -117,8 +147,12 @@ export function earthLinks(machine: Machine): ReadonlySet<Link> {
 }
 
 /** Protective conductors carry nothing and warm nothing. */
-function isEarth(link: Link, { earth }: Ends): boolean {
-  return colourOf(link) === 'GNYE' || endsOf(link).some((end) => earth.has(end));
+function isEarth(link: Link, ends: Ends): boolean {
+  const known = ends.isEarth.get(link);
+  if (known !== undefined) return known;
+  const is = colourOf(link) === 'GNYE' || endsOf(link).some((end) => ends.earth.has(end));
+  ends.isEarth.set(link, is);
+  return is;
 }
 
 function endsOf({ from, to }: Link): readonly string[] {

@@ -13,6 +13,8 @@ export interface Currents {
   readonly loads: readonly LoadWay[];
   /** What flows through a way (by its place), as a recipe without address and unit; undefined where nothing is known to. */
   readonly through: (place: number) => Flow | undefined;
+  /** Everything that the flow through a way is made of; the same while it is. */
+  readonly madeOf: (place: number) => readonly unknown[];
 }
 
 /** A current, and how it was found. */
@@ -52,13 +54,15 @@ function findCurrents(machine: Machine, feeds: readonly Feed[]): Currents {
       else byWay.set(place, [draw]);
     }
   }
+  const solvedIn = (place: number) => solved.inWires.get(ways.all[place]?.id ?? ways);
   return {
     loads,
+    madeOf: (place) => [unknown.has(place), solvedIn(place), ...(byWay.get(place) ?? [])],
     through: (place) => {
       if (unknown.has(place)) return undefined;
       const draws = byWay.get(place);
       const sum = draws && sumOf(draws);
-      const inWire = solved.inWires.get(ways.all[place]?.id ?? ways);
+      const inWire = solvedIn(place);
       if (inWire === undefined || (sum && sum.si >= inWire)) return sum;
       const input = constantInput('largest current of its circuit', inWire, () => showAmps(inWire));
       return { formula: `{${input.name}}`, inputs: [input], si: inWire, source: SOLVED };

@@ -3,9 +3,11 @@ import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
 import { pathTo, placeOfEnd, reachOf, type Ways, waysOf } from '../circuits/ways.ts';
 import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
+import type { Node } from '../syntax/node.ts';
 import { figureInput } from './collect.ts';
 import { effectiveCurrent, setCurrent } from './current.ts';
 import type { Input } from './derived.ts';
+import { isSameRead } from './keep.ts';
 
 /** A current at most, with the term that stands for it in a formula: `{x}`, or a share of it. */
 export interface Draw {
@@ -42,8 +44,7 @@ function feedWays(machine: Machine, ways: Ways, feeds: readonly Feed[]): LoadWay
     const there = pathBetween(ways, placeOfEnd(ways, supply, 0), placeOfEnd(ways, load, 0));
     const back = pathBetween(ways, placeOfEnd(ways, supply, 1), placeOfEnd(ways, load, 1));
     if (!there || !back) return [];
-    const path = [...there, ...back];
-    return [{ load, supply, path, draw: drawOf(machine, load, path) }];
+    return [{ load, supply, ...drawnThrough(machine, ways, load, [there, back]) }];
   });
 }
 
@@ -61,11 +62,45 @@ function mainsWays(machine: Machine, ways: Ways): LoadWay[] {
         const source = end === undefined ? undefined : sources.find(({ by }) => by.has(end));
         return source && end !== undefined ? pathTo(ways, source, end) : undefined;
       });
-      if (paths.some((path) => path === undefined)) return [];
-      const path = paths.flatMap((each) => each ?? []);
-      return [{ load, supply: undefined, path, draw: drawOf(machine, load, path) }];
+      const whole = paths.flatMap((path) => (path ? [path] : []));
+      if (whole.length < paths.length) return [];
+      return [{ load, supply: undefined, ...drawnThrough(machine, ways, load, whole) }];
     }),
   );
+}
+
+/** Where results are kept while nothing is joined otherwise, by what they are called. */
+type ByLayout<T> = WeakMap<Ways['at'], Map<string, T>>;
+
+/** A load's way as it was worked out last, from which paths and from which entry of the machine. */
+interface DrawnWay extends Pick<LoadWay, 'path' | 'draw'> {
+  readonly read: readonly unknown[];
+}
+
+const keptLoads: ByLayout<DrawnWay> = new WeakMap();
+
+/** What a load draws through its paths; the same objects as before while paths and load are the same. */
+function drawnThrough(
+  machine: Machine,
+  ways: Ways,
+  load: CircuitAt,
+  paths: readonly (readonly number[])[],
+): Pick<LoadWay, 'path' | 'draw'> {
+  const store = storeOf(keptLoads, ways);
+  const key = `${load.part.name}.${load.circuit.name}`;
+  const read = [load.part.node, ...paths];
+  const known = store.get(key);
+  if (known && isSameRead(known.read, read)) return known;
+  const path = paths.flat();
+  const drawn = { read, path, draw: drawOf(machine, load, path) };
+  store.set(key, drawn);
+  return drawn;
+}
+
+function storeOf<T>(stores: ByLayout<T>, { at }: Ways): Map<string, T> {
+  const store = stores.get(at) ?? new Map<string, T>();
+  stores.set(at, store);
+  return store;
 }
 
 /** Drives take two thirds of the current that they are set to (common practice); other loads what their sheets state. */
@@ -85,8 +120,8 @@ function drawOf(machine: Machine, load: CircuitAt, path: readonly number[]): Dra
 /** What flows from drives and converters to their motors. */
 export function motorDraws(machine: Machine): Draw[] {
   const ways = waysOf(machine);
-  const windings = ownersOf(ways, circuitsOfKind(machine, 'winding'));
-  const threePhase = ownersOf(ways, circuitsOfKind(machine, 'three-phase-in'));
+  const windings = () => ownersOf(ways, circuitsOfKind(machine, 'winding'));
+  const threePhase = () => ownersOf(ways, circuitsOfKind(machine, 'three-phase-in'));
   const phases = circuitsOfKind(machine, 'phase-out').flatMap((out) => {
     const set = setCurrent(machine, out.part);
     const input = set && effectiveCurrent(set);
@@ -118,14 +153,23 @@ function ownersOf(ways: Ways, motors: readonly CircuitAt[]): ReadonlyMap<number,
   return owners;
 }
 
+const keptOutputs: ByLayout<{ readonly node: Node | undefined; readonly draws: readonly Draw[] }> =
+  new WeakMap();
+
 /** The draws from each end of an output to whatever end of a motor it reaches, crossed or not. */
 function drawsBetween(
   ways: Ways,
   out: CircuitAt,
-  owners: ReadonlyMap<number, CircuitAt>,
+  ownersOfEnds: () => ReadonlyMap<number, CircuitAt>,
   currentOf: (motor: CircuitAt) => Input | undefined,
-): Draw[] {
-  return [...out.circuit.ends.keys()].flatMap((index) => {
+): readonly Draw[] {
+  const store = storeOf(keptOutputs, ways);
+  const key = `${out.part.name}.${out.circuit.name}`;
+  const known = store.get(key);
+  // What else it depends on, the sheets and what is joined to what, is the same while the store is.
+  if (known && known.node === out.part.node) return known.draws;
+  const owners = ownersOfEnds();
+  const draws = [...out.circuit.ends.keys()].flatMap((index) => {
     const start = placeOfEnd(ways, out, index);
     const reach = start === undefined ? undefined : reachOf(ways, start);
     const end = reach?.order.find((place) => owners.has(place));
@@ -134,8 +178,14 @@ function drawsBetween(
     const path = reach && end !== undefined ? pathTo(ways, reach, end) : undefined;
     return input && path ? [{ term: `{${input.name}}`, input, amps: input.value, path }] : [];
   });
+  store.set(key, { node: out.part.node, draws });
+  return draws;
 }
 
-function pathBetween(ways: Ways, from: number | undefined, to: number | undefined): number[] | undefined {
+function pathBetween(
+  ways: Ways,
+  from: number | undefined,
+  to: number | undefined,
+): readonly number[] | undefined {
   return from === undefined || to === undefined ? undefined : pathTo(ways, reachOf(ways, from), to);
 }

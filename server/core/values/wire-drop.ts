@@ -5,6 +5,7 @@ import type { Link } from '../model/wiring.ts';
 import { formatBest } from '../units/index.ts';
 import { type Collector, constantInput } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
+import { isSameRead, type Kept, keepUnder } from './keep.ts';
 import { supplyVoltage } from './supply.ts';
 import type { Currents } from './wire-currents.ts';
 
@@ -36,27 +37,40 @@ export function deriveLoadDrops(
       if (drop && voltage && !shared.has(place)) addShare(drop, voltage, out);
       shared.add(place);
     }
-    const known = wires.flatMap(({ link, drop }) => (drop ? [{ link, drop }] : []));
     const base = `parts.${load.part.name}`;
     if (out.get(`${base}.drop`)) continue; // a part with two inputs is judged by its first
-    if (known.length < wires.length) {
-      out.lack(`${base}.drop`, 'the lengths of its wires, and what flows through them');
-      continue;
-    }
-    const inputs = known.map(({ link, drop }) =>
-      inputFrom(drop, `drop in ${link.label ?? `wire ${link.number}`}`),
-    );
-    const total = out.add({
-      address: `${base}.drop`,
-      unit: 'V',
-      formula: inputs.map(({ name }) => `{${name}}`).join(' + '),
-      inputs,
-      si: known.reduce((sum, { drop }) => sum + drop.si, 0),
-      source: 'the sum along the way there and back; wires without a size are taken for ideal',
-    });
-    if (total && voltage) addShareOf(total, `${base}.drop-share`, voltage, out);
+    const read = [base, ...signatureOf(voltage), ...wires.flatMap(({ link, drop }) => [link, drop])];
+    keepUnder(keptLoads, path, read, out, () => deriveLoadDrop(base, wires, voltage, out));
   }
   addSignalShares(machine, ways, drops, shared, out);
+}
+
+/** By the path of a load, which stays the same while nothing on it is joined otherwise. */
+const keptLoads = new WeakMap<readonly number[], Kept>();
+
+function deriveLoadDrop(
+  base: string,
+  wires: readonly WireDrop[],
+  voltage: Input | undefined,
+  out: Collector,
+): void {
+  const known = wires.flatMap(({ link, drop }) => (drop ? [{ link, drop }] : []));
+  if (known.length < wires.length) {
+    out.lack(`${base}.drop`, 'the lengths of its wires, and what flows through them');
+    return;
+  }
+  const inputs = known.map(({ link, drop }) =>
+    inputFrom(drop, `drop in ${link.label ?? `wire ${link.number}`}`),
+  );
+  const total = out.add({
+    address: `${base}.drop`,
+    unit: 'V',
+    formula: inputs.map(({ name }) => `{${name}}`).join(' + '),
+    inputs,
+    si: known.reduce((sum, { drop }) => sum + drop.si, 0),
+    source: 'the sum along the way there and back; wires without a size are taken for ideal',
+  });
+  if (total && voltage) addShareOf(total, `${base}.drop-share`, voltage, out);
 }
 
 /** Wires of signals and coils hang on a supply through the circuit that they are in. */
@@ -72,18 +86,41 @@ function addSignalShares(
       .filter(({ kind }) => kind === 'power-out')
       .map((circuit) => ({ part, circuit })),
   );
-  const voltageAt = new Map<number, Input>();
-  for (const supply of supplies) {
-    const voltage = voltageOf(machine, supply);
-    const plus = placeOfEnd(ways, supply, 0);
-    if (!voltage || plus === undefined) continue;
-    for (const place of reachOf(ways, plus).order) if (!voltageAt.has(place)) voltageAt.set(place, voltage);
-  }
+  const voltages = supplies.map((supply) => voltageOf(machine, supply));
+  const nearest = nearestSupplies(ways, supplies, voltages);
+  const voltageAt = (place: number) => voltages[nearest.get(place) ?? -1];
   for (const [place, drop] of drops) {
     const way = ways.all[place];
-    const voltage = way && (voltageAt.get(way.a) ?? voltageAt.get(way.b));
+    const voltage = way && (voltageAt(way.a) ?? voltageAt(way.b));
     if (voltage && !shared.has(place)) addShare(drop, voltage, out);
   }
+}
+
+interface Nearest {
+  readonly isKnown: readonly boolean[];
+  readonly byPlace: ReadonlyMap<number, number>;
+}
+
+/** By what stays the same while nothing is joined otherwise. */
+const keptNearest = new WeakMap<Ways['at'], Nearest>();
+
+/** By terminal: the first of the supplies with a known voltage whose plus reaches it, by its place in the list. */
+function nearestSupplies(
+  ways: Ways,
+  supplies: readonly CircuitAt[],
+  voltages: readonly (Input | undefined)[],
+): Nearest['byPlace'] {
+  const isKnown = voltages.map((voltage) => voltage !== undefined);
+  const kept = keptNearest.get(ways.at);
+  if (kept && isSameRead(kept.isKnown, isKnown)) return kept.byPlace;
+  const byPlace = new Map<number, number>();
+  for (const [index, supply] of supplies.entries()) {
+    const plus = placeOfEnd(ways, supply, 0);
+    if (!isKnown[index] || plus === undefined) continue;
+    for (const place of reachOf(ways, plus).order) if (!byPlace.has(place)) byPlace.set(place, index);
+  }
+  keptNearest.set(ways.at, { isKnown, byPlace });
+  return byPlace;
 }
 
 function addShare({ base, drop }: WireDrop, voltage: Input, out: Collector): void {
@@ -92,14 +129,24 @@ function addShare({ base, drop }: WireDrop, voltage: Input, out: Collector): voi
 
 function addShareOf(drop: Derived, address: string, voltage: Input, out: Collector): void {
   if (!(voltage.value > 0)) return;
-  out.add({
-    address,
-    unit: '%',
-    formula: `{drop} / {${voltage.name}}`,
-    inputs: [inputFrom(drop, 'drop'), voltage],
-    si: drop.si / voltage.value,
-    source: 'definition; 5 % is a usual limit (common practice, no source)',
+  keepUnder(keptShares, drop, [address, ...signatureOf(voltage)], out, () => {
+    out.add({
+      address,
+      unit: '%',
+      formula: `{drop} / {${voltage.name}}`,
+      inputs: [inputFrom(drop, 'drop'), voltage],
+      si: drop.si / voltage.value,
+      source: 'definition; 5 % is a usual limit (common practice, no source)',
+    });
   });
+}
+
+/** By the loss that they are shares of. */
+const keptShares = new WeakMap<Derived, Kept>();
+
+/** All that can differ in a figure that is read anew for each version. */
+function signatureOf(input: Input | undefined): readonly unknown[] {
+  return [input?.name, input?.value, input?.at?.block, input?.at?.from, input?.at?.to, input?.file];
 }
 
 function voltageOf(machine: Machine, supply: CircuitAt | undefined): Input | undefined {

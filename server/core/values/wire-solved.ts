@@ -1,5 +1,6 @@
 import type { Board } from '../circuits/solve/board.ts';
-import { nodeAt } from '../circuits/solve/groups.ts';
+import { type Group, nodeAt } from '../circuits/solve/groups.ts';
+import type { SolvedInput } from '../circuits/solve/inputs.ts';
 import type { Supply } from '../circuits/solve/rails.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
 import { currentsOf } from '../circuits/solve/solver.ts';
@@ -20,24 +21,46 @@ export interface SolvedCurrents {
   readonly draws: readonly Draw[];
 }
 
+/** What the circuits of one group carry, in the state in which it is most. */
+interface GroupCurrents {
+  readonly inWires: ReadonlyMap<object, number>;
+  readonly ends: readonly RailEnd[];
+}
+
+/** A group that an edit did not touch is the same object as before, and carries what it carried. */
+const keptCurrents = new WeakMap<Group, GroupCurrents>();
+
+/** By the layout of the wiring, on which the ways to the supplies depend. */
+const keptDraws = new WeakMap<object, WeakMap<Group, readonly Draw[]>>();
+
 /** Reads the currents out of all circuits that were solved, in the state in which each is largest. */
 export function solvedCurrents(machine: Machine): SolvedCurrents {
-  const { solved } = circuitsOf(machine);
+  const { board, inputs, byGroup } = circuitsOf(machine).solved;
+  const known = keptDraws.get(board.layout) ?? new WeakMap<Group, readonly Draw[]>();
+  keptDraws.set(board.layout, known);
   const inWires = new Map<object, number>();
-  const byGroup = new Map<unknown, Solution[]>();
-  for (const { group, solution, operations } of solved.inputs) {
-    const there = byGroup.get(group) ?? [];
-    for (const each of [solution, ...operations.map((operation) => operation.solution)]) {
-      if (!there.includes(each)) there.push(each);
-    }
-    byGroup.set(group, there);
+  const draws: Draw[] = [];
+  for (const group of new Set(inputs.map((input) => input.group))) {
+    const currents = keptCurrents.get(group) ?? currentsOfGroup(byGroup.get(group)?.inputs ?? []);
+    keptCurrents.set(group, currents);
+    for (const [id, amps] of currents.inWires) inWires.set(id, amps);
+    const own = known.get(group) ?? drawsOf(machine, board, currents.ends);
+    known.set(group, own);
+    draws.push(...own);
   }
-  const draws = [...byGroup.values()].flatMap((solutions) => {
-    const ends = new Map<string, RailEnd>();
-    for (const solution of solutions) readSolution(solution, inWires, ends);
-    return drawsOf(machine, solved.board, [...ends.values()]);
-  });
   return { inWires, draws };
+}
+
+function currentsOfGroup(inputs: readonly SolvedInput[]): GroupCurrents {
+  const solutions = new Set<Solution>();
+  for (const { solution, operations } of inputs) {
+    solutions.add(solution);
+    for (const operation of operations) solutions.add(operation.solution);
+  }
+  const inWires = new Map<object, number>();
+  const ends = new Map<string, RailEnd>();
+  for (const solution of solutions) readSolution(solution, inWires, ends);
+  return { inWires, ends: [...ends.values()] };
 }
 
 /** An end of a circuit that stands on a rail, and the most that flows there. */
@@ -96,7 +119,7 @@ function drawsOf(machine: Machine, board: Board, ends: readonly RailEnd[]): Draw
   return ends.flatMap(({ name, terminal, node, amps }) => {
     const there = board.supplyEndsOn.get(node) ?? [];
     const most = Math.max(0, ...there.map(({ supply }) => touched.get(supply)?.size ?? 0));
-    let best: number[] | undefined;
+    let best: readonly number[] | undefined;
     for (const { supply, terminal: start } of there) {
       if (touched.get(supply)?.size !== most) continue;
       const path = pathTo(ways, reachOf(ways, start, false), terminal);

@@ -7,9 +7,13 @@ import { copperResistance, sizeResistance } from '../motion/wire.ts';
 import { formatNumber } from '../units/index.ts';
 import { type Collector, constantInput, inputOf } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
+import { type Kept, keepUnder } from './keep.ts';
 import { deriveCapacities, earthLinks } from './wire-capacity.ts';
 import { type Currents, currentsIn } from './wire-currents.ts';
 import { deriveLoadDrops, type WireDrop } from './wire-drop.ts';
+
+/** By link, which stays the same object while its text does. */
+const kept = new WeakMap<Link, Kept<WireDrop>>();
 
 /**
  * Resistance, current, capacity and loss of every link whose wire is written down, and what each load loses on its way
@@ -24,11 +28,14 @@ export function deriveWires(machine: Machine, feeds: readonly Feed[], out: Colle
   const drops = new Map<number, WireDrop>();
   for (const [place, way] of ways.all.entries()) {
     const name = way.link && names.get(way.link);
-    if (!way.link || name === undefined || !wireOf(way.link)) continue;
-    drops.set(
-      place,
-      deriveWire(machine, way.link, `wires.${name}`, earth.has(way.link) ? undefined : currents, place, out),
+    const { link } = way;
+    if (!link || name === undefined || !wireOf(link)) continue;
+    const carried = earth.has(link) ? undefined : currents;
+    const read = [name, carried !== undefined, ...(carried?.madeOf(place) ?? [])];
+    const drop = keepUnder(kept, link, read, out, () =>
+      deriveWire(machine, link, `wires.${name}`, carried, place, out),
     );
+    drops.set(place, drop);
   }
   deriveCapacities(machine, names, out);
   deriveLoadDrops(machine, ways, currents, drops, out);

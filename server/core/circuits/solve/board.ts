@@ -8,6 +8,8 @@ import { findSupplies, holdRails, type Rails, type Supply } from './rails.ts';
 export interface Board {
   readonly machine: Machine;
   readonly conductors: Conductors;
+  /** The same object in all versions of a machine with the same sheets in which every conductor joins what it joined. */
+  readonly layout: object;
   readonly supplies: readonly Supply[];
   /** By node: the ends of supplies that are on it, in the order of the machine. */
   readonly supplyEndsOn: ReadonlyMap<number, readonly SupplyEnd[]>;
@@ -53,6 +55,7 @@ export function layBoard(machine: Machine, before?: Board): Board {
   return {
     machine,
     conductors,
+    layout: conductors.at,
     supplies,
     elements,
     elementsOf,

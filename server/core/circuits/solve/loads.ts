@@ -1,5 +1,5 @@
 import { type Actor, actorsIn } from './actors.ts';
-import { createBudget } from './budget.ts';
+import { type Budget, createBudget } from './budget.ts';
 import { composeCircuit } from './circuit.ts';
 import type { Element } from './element.ts';
 import { figure } from './figures.ts';
@@ -27,31 +27,57 @@ interface Clash {
 /** With more, the pairs would cost more than they tell. */
 const MOST_IN_PAIRS = 12;
 
+/** What was found of one group, and how often the budget was asked. */
+interface GroupLoads {
+  readonly held: ReadonlySet<string>;
+  readonly loads: readonly (readonly [place: number, load: Load])[];
+  readonly clashes: readonly Clash[];
+  readonly asked: number;
+}
+
+/** A group that an edit did not touch is the same object as before, and carries the same currents. */
+const kept = new WeakMap<Group, GroupLoads>();
+
 /**
  * Finds the largest currents: at rest, with each actor operated, and with each two outputs or sensors of a group
  * operated together, which is where two that drive one net against each other show.
  */
-export function findLoads({ board, groups, held }: SolvedMachine): { loads: Load[]; clashes: Clash[] } {
+export function findLoads(solved: SolvedMachine): { loads: Load[]; clashes: Clash[] } {
+  const budget = createBudget();
+  const found = solved.groups.map((group) => {
+    const known = kept.get(group);
+    if (known?.held === solved.held) {
+      for (let ask = 0; ask < known.asked; ask++) budget.allows(group);
+      return known;
+    }
+    const loads = loadsOf(solved, group, budget);
+    if (!budget.isSpent()) kept.set(group, loads);
+    return loads;
+  });
+  const loads = found.flatMap((each) => each.loads).sort(([a], [b]) => a - b);
+  return { loads: loads.map(([, load]) => load), clashes: found.flatMap(({ clashes }) => clashes) };
+}
+
+function loadsOf({ board, held }: SolvedMachine, group: Group, budget: Budget): GroupLoads {
   const loads = new Map<number, Load>();
   const clashes: Clash[] = [];
-  const budget = createBudget();
-  for (const group of groups) {
-    const actors = actorsIn(board, group);
-    if (actors.length === 0) continue;
-    const circuit = composeCircuit(board, plainView(board), group);
-    for (const operated of statesOf(actors)) {
-      if (!budget.allows(group)) break;
-      const moved = new Set(operated.flatMap(({ elements }) => elements));
-      const solution = solveState(circuit, (each) => isHeld(board, held, each) !== moved.has(each));
-      if (solution.outcome.kind === 'contradiction') clashes.push({ group, operated });
-      for (const [place, amps] of currentsThrough(solution)) {
-        const element = board.elements[place];
-        if (!element || amps <= (loads.get(place)?.amps ?? 0)) continue;
-        loads.set(place, { element, amps, rated: figure(element.at.circuit, 'current'), operated });
-      }
+  const actors = actorsIn(board, group);
+  if (actors.length === 0) return { held, loads: [], clashes, asked: 0 };
+  const circuit = composeCircuit(board, plainView(board), group);
+  let asked = 0;
+  for (const operated of statesOf(actors)) {
+    asked++;
+    if (!budget.allows(group)) break;
+    const moved = new Set(operated.flatMap(({ elements }) => elements));
+    const solution = solveState(circuit, (each) => isHeld(board, held, each) !== moved.has(each));
+    if (solution.outcome.kind === 'contradiction') clashes.push({ group, operated });
+    for (const [place, amps] of currentsThrough(solution)) {
+      const element = board.elements[place];
+      if (!element || amps <= (loads.get(place)?.amps ?? 0)) continue;
+      loads.set(place, { element, amps, rated: figure(element.at.circuit, 'current'), operated });
     }
   }
-  return { loads: [...loads].sort(([a], [b]) => a - b).map(([, load]) => load), clashes };
+  return { held, loads: [...loads], clashes, asked };
 }
 
 function statesOf(actors: readonly Actor[]): (readonly Actor[])[] {
