@@ -1,7 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
-import type { Part } from '../../model/machine.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
 import { reversedFeeds } from '../power/reversed-feeds.ts';
 import { strayMains } from '../power/stray-mains.ts';
@@ -34,10 +33,10 @@ export function badlyFed(analysis: MachineAnalysis): ReadonlySet<string> {
   return parts;
 }
 
-const wrong = new WeakMap<MachineAnalysis, ReadonlySet<Part>>();
+const wrong = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
 
-/** The supplies that suit none of their loads, or are set to something that they cannot give. */
-function wrongSupplies(analysis: MachineAnalysis): ReadonlySet<Part> {
+/** The supplies that suit none of their loads, or are set to something that they cannot give, by name. */
+function wrongSupplies(analysis: MachineAnalysis): ReadonlySet<string> {
   let parts = wrong.get(analysis);
   if (!parts) {
     const unsuited = wrongVoltages(analysis).filter(({ suitsNone }) => suitsNone);
@@ -45,7 +44,10 @@ function wrongSupplies(analysis: MachineAnalysis): ReadonlySet<Part> {
       const keyed = keyedInMeaning(analysis.machine.file, part, 'output-voltage');
       return keyed !== undefined && isFaulty(analysis, keyed.scalar);
     });
-    parts = new Set([...unsuited.map(({ supply }) => supply.part), ...misset.map(({ part }) => part)]);
+    parts = new Set([
+      ...unsuited.map(({ supply }) => supply.part.name),
+      ...misset.map(({ part }) => part.name),
+    ]);
     wrong.set(analysis, parts);
   }
   return parts;
@@ -59,7 +61,7 @@ export function hangsOnWrongSupply(analysis: MachineAnalysis, { group, solution 
   return group.elements.some((element) =>
     (board.endsOf[element] ?? []).some((end) =>
       (board.supplyEndsOn.get(board.nodeOf[end] ?? -1) ?? []).some(
-        ({ supply, terminal }) => terminal === supply.plus && parts.has(supply.at.part),
+        ({ supply, terminal }) => terminal === supply.plus && parts.has(supply.at.part.name),
       ),
     ),
   );
