@@ -9,6 +9,7 @@ import {
   CACHE,
   CHROMIUM,
   COMPILER,
+  EMACS,
   ensurePrograms,
   NEOVIM,
   NGSPICE,
@@ -79,6 +80,13 @@ export const GATES = [
     e2e: true,
     after: ['bundle'],
     run: () => runHosted('neovim', ['tests/editors/neovim'], NEOVIM),
+  },
+  {
+    name: 'emacs',
+    title: 'Emacs as a third editor',
+    e2e: true,
+    after: ['bundle'],
+    run: () => runHosted('emacs', ['tests/editors/emacs'], EMACS),
   },
   {
     name: 'page',

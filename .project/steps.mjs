@@ -158,4 +158,6 @@ export async function ensurePrograms(needed) {
 export const CHROMIUM = { chromium: ['chromium', 'fonts-dejavu-core', 'fonts-liberation'] };
 export const NGSPICE = { ngspice: ['ngspice'] };
 export const NEOVIM = { nvim: ['neovim'] };
+/** Emacs with its language client Eglot, which is in Emacs itself from version 29 on. */
+export const EMACS = { emacs: ['emacs-nox', 'elpa-eglot'] };
 export const COMPILER = { 'g++': ['g++'], make: ['make'], python3: ['python3'] };

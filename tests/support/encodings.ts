@@ -7,7 +7,7 @@ export type Encoding = (typeof ENCODINGS)[number];
 /** How many characters a text has in an encoding, by the language's own means. */
 export function lengthIn(text: string, encoding: Encoding): number {
   if (encoding === 'utf-8') return Buffer.byteLength(text);
-  return encoding === 'utf-32' ? [...text].length : text.length;
+  return encoding === 'utf-32' ? Array.from(text).length : text.length;
 }
 
 /** The position of an offset in UTF-16 units, in an encoding. */

@@ -1,5 +1,5 @@
--- A session with the language server in Neovim's own client: open a machine, wait for findings, ask a hover, make a
--- mistake, take the fix, leave. Prints what was seen as one line of JSON on standard output.
+-- A session with the language server in Neovim's own client: open a machine, wait for findings, ask a hover, complete a
+-- terminal, rename a part, make a mistake, take the fix, leave. Prints what was seen as one line of JSON on standard output.
 -- Environment: NODE and SERVER (what to start), MACHINE (the file to open).
 local seen = {}
 
@@ -62,6 +62,24 @@ local function run()
   })
   seen.hover = hover and vim.lsp.util.convert_input_to_markdown_lines(hover.contents) or {}
 
+  local terminal = position_of('panel.PX -> drive-x.PUL-')
+  local completions = request('textDocument/completion', {
+    textDocument = vim.lsp.util.make_text_document_params(0),
+    position = { line = terminal.line, character = terminal.character + 6 },
+  })
+  seen.completions = vim.tbl_map(function(each) return each.label end, completions.items or completions)
+
+  local part = position_of('drive-x:')
+  local renamed = request('textDocument/rename', {
+    textDocument = vim.lsp.util.make_text_document_params(0),
+    position = { line = part.line, character = part.character },
+    newName = 'first-drive',
+  })
+  vim.lsp.util.apply_workspace_edit(renamed, 'utf-16')
+  local text = table.concat(vim.api.nvim_buf_get_lines(0, 0, -1, false), '\n')
+  seen.old_names = select(2, text:gsub('drive%-x%f[%W]', ''))
+  seen.new_names = select(2, text:gsub('first%-drive%f[%W]', ''))
+
   local mistake = position_of('8000 ns')
   vim.api.nvim_buf_set_text(0, mistake.line, mistake.character, mistake.line, mistake.finish, { '8000' })
   wait('the finding of the mistake', function()
@@ -93,6 +111,7 @@ local function run()
     end
   end
   wait('the finding to go', function() return #vim.diagnostic.get(0, { lnum = mistake.line }) == 0 end)
+  seen.cured = #vim.diagnostic.get(0, { lnum = mistake.line })
   seen.cured_text = vim.api.nvim_buf_get_lines(0, mistake.line, mistake.line + 1, false)[1]
 
   vim.lsp.stop_client(client)
