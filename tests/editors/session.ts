@@ -32,14 +32,14 @@ const INFORMATION = 3;
 
 /**
  * Runs a script in an editor, with an empty home so that nobody's own configuration takes part, on a copy of the
- * example; and holds what it saw to what a person would expect.
+ * example, with the server on the PATH; and holds what it saw to what a person would expect.
  */
-export function describeSession(name: string, program: string, options: readonly string[]): void {
+export function describeSession(name: string, program: string, options: readonly string[], setUp = ''): void {
   const home = fs.mkdtempSync(path.join(os.tmpdir(), `fettle-${program}-`));
   let session: Session;
 
   beforeAll(async () => {
-    session = await runEditor(home, program, options);
+    session = await runEditor(home, program, options, setUp);
   });
   afterAll(() => fs.rmSync(home, { recursive: true, force: true }));
 
@@ -86,8 +86,17 @@ export function describeSession(name: string, program: string, options: readonly
   });
 }
 
-async function runEditor(home: string, program: string, options: readonly string[]): Promise<Session> {
+async function runEditor(
+  home: string,
+  program: string,
+  options: readonly string[],
+  setUp: string,
+): Promise<Session> {
   fs.cpSync(EXAMPLE_FOLDER, path.join(home, 'machine'), { recursive: true });
+  fs.writeFileSync(path.join(home, 'set-up'), setUp);
+  fs.mkdirSync(path.join(home, 'bin'));
+  const start = `#!/bin/sh\nexec "${process.execPath}" "${SERVER}" "$@"\n`;
+  fs.writeFileSync(path.join(home, 'bin/fettle-language-server'), start, { mode: 0o755 });
   const env = {
     ...process.env,
     HOME: home,
@@ -95,8 +104,8 @@ async function runEditor(home: string, program: string, options: readonly string
     XDG_DATA_HOME: home,
     XDG_CACHE_HOME: home,
     XDG_STATE_HOME: home,
-    NODE: process.execPath,
-    SERVER,
+    PATH: `${path.join(home, 'bin')}:${process.env.PATH}`,
+    SETUP: path.join(home, 'set-up'),
     MACHINE: path.join(home, 'machine', path.basename(EXAMPLE_FILE)),
   };
   const { stdout } = await promisify(execFile)(program, options, { env, timeout: 100_000 }).catch(

@@ -1,14 +1,12 @@
 ;;; A session with the language server in Emacs' client Eglot: open a machine, wait for findings, ask a hover, complete a
 ;;; terminal, rename a part, make a mistake, take the fix, leave. Prints what was seen as one line of JSON on standard
-;;; output. Environment: NODE and SERVER (what to start), MACHINE (the file to open).
+;;; output. Environment: SETUP (the set-up to try), MACHINE (the file to open); the server is on the PATH.
 ;; -*- lexical-binding: t; -*-
 
 (require 'eglot)
 (require 'json)
 
-(define-derived-mode fettle-machine-mode prog-mode "Machine")
-(add-to-list 'eglot-server-programs
-             `(fettle-machine-mode . (,(getenv "NODE") ,(getenv "SERVER") "--stdio")))
+(load (getenv "SETUP") nil t) ; what docs/editors/emacs.md says
 (setq eglot-events-buffer-size 0
       eglot-autoshutdown nil
       eglot-confirm-server-initiated-edits nil
@@ -58,7 +56,7 @@
 
 (defun run ()
   (find-file (getenv "MACHINE"))
-  (fettle-machine-mode)
+  (unless (eq major-mode 'fettle-machine-mode) (error "opened as %s" major-mode))
   (apply #'eglot--connect (eglot--guess-contact))
   (wait-for "the first findings" (lambda () published))
   (note 'opened (findings))

@@ -1,6 +1,6 @@
 -- A session with the language server in Neovim's own client: open a machine, wait for findings, ask a hover, complete a
 -- terminal, rename a part, make a mistake, take the fix, leave. Prints what was seen as one line of JSON on standard output.
--- Environment: NODE and SERVER (what to start), MACHINE (the file to open).
+-- Environment: MACHINE (the file to open); the server is on the PATH.
 local seen = {}
 
 local function wait(what, condition)
@@ -42,7 +42,7 @@ local function run()
   local published = 0
   local client = vim.lsp.start_client({
     name = 'fettle',
-    cmd = { vim.env.NODE, vim.env.SERVER, '--stdio' },
+    cmd = { 'fettle-language-server', '--stdio' },
     root_dir = vim.fn.fnamemodify(vim.env.MACHINE, ':h'),
     handlers = {
       ['textDocument/publishDiagnostics'] = function(...)
