@@ -66,6 +66,11 @@ function read(text: string): Reading<Colour> {
   return refuse('unit/not-a-quantity', [from, from + typed.length], data, repairs);
 }
 
+/** The codes that a word for a colour may stand for, likeliest first: `brown` for BN; none for a code itself. */
+export function codesForColour(typed: string): readonly string[] {
+  return splitCodes(typed) === undefined ? guessColours(typed) : [];
+}
+
 /** One to three different codes joined by nothing, a hyphen or a stroke; otherwise undefined. */
 function splitCodes(text: string): string[] | undefined {
   if (!/^[A-Za-z]{2}(?:[-/]?[A-Za-z]{2}){0,2}$/.test(text)) return undefined;

@@ -1,4 +1,4 @@
-export { COLOUR_CODES, readColour } from './colours.ts';
+export { COLOUR_CODES, codesForColour, readColour } from './colours.ts';
 export {
   DIMENSIONS,
   type DimensionName,

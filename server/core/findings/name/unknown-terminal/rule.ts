@@ -3,6 +3,7 @@ import { MAINS, mainsTerminals } from '../../../model/resolve.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Related } from '../../../problem.ts';
 import { type Scalar, type Span, spanWithin } from '../../../syntax/node.ts';
+import { codesForColour } from '../../../units/index.ts';
 import { renameAll } from '../../common/edits.ts';
 import { groupBy } from '../../common/group.ts';
 import { ownSheets, sheetOf } from '../../common/own-sheets.ts';
@@ -74,7 +75,15 @@ function isUnknown(analysis: MachineAnalysis, { part, terminal }: TerminalMentio
   return known !== undefined && !known.includes(terminal);
 }
 
-/** Parts of which several terminals are named and none is known: not the terminals are wrong, but the sheet. */
+/** What was meant: a lead is often named by its colour (`brown`) where the sheet has its code, or a name is misspelt. */
+function likeliest(terminal: string, known: readonly string[]): string | undefined {
+  return codesForColour(terminal).find((code) => known.includes(code)) ?? nearestName(terminal, known);
+}
+
+/**
+ * Parts of which several terminals are named and none is known: not the terminals are wrong, but the sheet. Unless they
+ * are colours that the sheet has by their codes.
+ */
 function findStrangers(
   analysis: MachineAnalysis,
   all: readonly TerminalMention[],
@@ -84,6 +93,9 @@ function findStrangers(
       analysis.machine.parts.get(name)?.sheetName !== undefined &&
       (terminalsOf(analysis, name)?.length ?? 0) > 0 &&
       mentions.every((mention) => isUnknown(analysis, mention)) &&
+      !mentions.every(({ terminal }) =>
+        codesForColour(terminal).some((code) => terminalsOf(analysis, name)?.includes(code)),
+      ) &&
       new Set(mentions.map(({ terminal }) => terminal)).size > 1,
   );
   return new Map(strangers);
@@ -141,7 +153,7 @@ function makeFound(
   more: readonly Related[],
 ): Found {
   const [at, ...others] = spots;
-  const nearest = nearestName(terminal, known);
+  const nearest = likeliest(terminal, known);
   const rename = nearest === undefined ? undefined : renameAll(spots, terminal, nearest);
   return {
     at: at as Span,
