@@ -31,6 +31,14 @@ test.each<[string, Differences, string]>([
     },
     'motion/torque-too-small',
   ],
+  [
+    'measured for its play',
+    {
+      panelSettings: `${SETTINGS}, play: { is: backlash, axis: X, unit: mm, decimals: 3, default: 0 mm }`,
+      more: 'records:\n  - { date: 2026-01-01, axis: X, backlash: 0.0508 mm, within: 0.0127 mm }\n',
+    },
+    'record/backlash',
+  ],
   ['with a slow controller', { pulse: 'top-rate: 10 kHz' }, 'motion/feed-above-limit'],
 ])('a machine %s has the same findings in inches', (_, of, expected) => {
   const metric = smallMachine(of);

@@ -70,6 +70,40 @@ describe('what can only make it worse', () => {
 });
 
 describe('scale', () => {
+  const same = (address: string, of: (times: number) => Differences, power: number) =>
+    fc.assert(
+      fc.property(whole(2, 15), (times) => {
+        const before = numberAt(of(1), address);
+        expect(numberAt(of(times), address) / (before * times ** power)).toBeCloseTo(1, 9);
+      }),
+      RUNS,
+    );
+  const pushedUp = (times: number) => ({
+    axis: AXIS.replace('mass: 20 kg', `mass: ${20 * times} kg`).replace(
+      'force: 100 N',
+      `force: ${100 * times} N`,
+    ),
+  });
+  it('so many times the mass and the force is so many times the thrust', () =>
+    same('axes.X.thrust', pushedUp, 1));
+  it('so many times the feed stops in the square of it', () =>
+    same(
+      'axes.X.stopping-distance',
+      (times) => ({ axis: AXIS.replace('feed: 6000 mm/min', `feed: ${1000 * times} mm/min`) }),
+      2,
+    ));
+  it('so many times the acceleration ramps in so much less time', () =>
+    same('axes.X.ramp-time', (times) => ({ axis: AXIS.replace('500 mm/s2', `${500 * times} mm/s2`) }), -1));
+  it('so many times the length of a screw lowers its speed by the square', () =>
+    same(
+      'axes.X.screw-critical-speed',
+      (times) => ({ axis: AXIS.replace('length: 800 mm', `length: ${200 * times} mm`) }),
+      -2,
+    ));
+  it('so many times the supply voltage is so many times the corner speed', () =>
+    same('axes.X.motor-corner-speed', (times) => ({ supply: `${5 * times} V` }), 1));
+  it('so many times the rate of the controller is so many times the feed that it allows', () =>
+    same('axes.X.feed-limit.pulse-rate', (times) => ({ pulse: `top-rate: ${10 * times} kHz` }), 1));
   it('a lead so many times as long makes so many times fewer pulses', () => {
     fc.assert(
       fc.property(whole(1, 15), (times) => {

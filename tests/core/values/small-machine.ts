@@ -102,6 +102,7 @@ const INCHES: readonly (readonly [metric: string, inches: string])[] = [
   ['feed: 6000 mm/min', `feed: ${6000 / 25.4} in/min`],
   ['acceleration: 500 mm/s2', `acceleration: ${500 / 25.4} in/s2`],
   ['feed: 1200 mm/min', `feed: ${1200 / 25.4} in/min`],
+  ['backlash: 0.0508 mm, within: 0.0127 mm', 'backlash: 0.002 in, within: 0.0005 in'],
   [
     'asked: 254 mm, seen: 254.6 mm, within: 0.05 mm',
     `asked: 10 in, seen: ${254.6 / 25.4} in, within: ${0.05 / 25.4} in`,
