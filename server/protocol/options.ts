@@ -1,8 +1,9 @@
 import { HINT_KINDS, type HintKind } from '../core/features/inlay-hints.ts';
+import { LENS_KINDS, type LensKind } from '../core/features/lenses.ts';
 import type { Options, Session } from './session.ts';
 
 /** All numbers are shown until somebody switches them off. */
-export const INITIAL_OPTIONS: Options = { hints: new Set(HINT_KINDS), codeLens: true };
+export const INITIAL_OPTIONS: Options = { hints: new Set(HINT_KINDS), lenses: new Set(LENS_KINDS) };
 
 /** Asks the client for the user's settings; a client that refuses or does not answer leaves them as they are. */
 export async function fetchOptions(session: Session): Promise<void> {
@@ -20,10 +21,11 @@ export async function fetchOptions(session: Session): Promise<void> {
 function readOptions(settings: unknown): Options {
   const given = settings as {
     inlayHints?: Partial<Record<HintKind, unknown>>;
-    codeLens?: unknown;
+    codeLens?: Partial<Record<LensKind, unknown>> | false;
   } | null;
+  const lenses = given?.codeLens;
   return {
     hints: new Set(HINT_KINDS.filter((kind) => given?.inlayHints?.[kind] !== false)),
-    codeLens: given?.codeLens !== false,
+    lenses: new Set(LENS_KINDS.filter((kind) => lenses !== false && lenses?.[kind] !== false)),
   };
 }

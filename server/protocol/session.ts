@@ -2,6 +2,7 @@ import type { Connection, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analysis } from '../core/analysis.ts';
 import type { HintKind } from '../core/features/inlay-hints.ts';
+import type { LensKind } from '../core/features/lenses.ts';
 import { createFettle, type Fettle } from '../core/fettle.ts';
 import type { Source } from '../core/names/mention.ts';
 import type { FileId } from '../core/world.ts';
@@ -37,7 +38,7 @@ export interface ClientAbilities {
 /** What the user set. */
 export interface Options {
   readonly hints: ReadonlySet<HintKind>;
-  readonly codeLens: boolean;
+  readonly lenses: ReadonlySet<LensKind>;
 }
 
 /** Everything that the handlers share: the product, the open documents and what is known of the client. */

@@ -36,3 +36,10 @@ it('is not announced to a client that does not draw it', async () => {
 it('can be switched off', async () => {
   expect(await lensesOf({ capabilities: SHOWS, settings: { codeLens: false } })).toEqual([]);
 });
+
+it('can be switched off by kind', async () => {
+  const lenses = await lensesOf({ capabilities: SHOWS, settings: { codeLens: { parts: false } } });
+  const ids = lenses.map(({ command }) => String(command?.arguments?.[1]));
+  expect(ids).toContain('axis:X');
+  expect(ids).not.toContain('part:motor-psu');
+});

@@ -15,7 +15,11 @@ const MOST_BYTES = 240_000;
 let session: Session;
 beforeAll(async () => {
   session = await startSession('picture', {
-    settings: { 'editor.minimap.enabled': false, 'workbench.activityBar.location': 'hidden', 'breadcrumbs.enabled': false },
+    settings: {
+      'editor.minimap.enabled': false,
+      'workbench.activityBar.location': 'hidden',
+      'breadcrumbs.enabled': false,
+    },
   });
 });
 afterAll(() => session?.stop());

@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
 import { restsOnFault, soundValue } from '../findings/common/held-back.ts';
+import { findDiffering } from '../findings/setting/follow.ts';
 import type { AxisEntry } from '../model/machine.ts';
 import { partsWithSheets } from '../model/resolve.ts';
 import type { Span } from '../syntax/node.ts';
@@ -17,6 +18,7 @@ export const HINT_KINDS = [
   'levels',
   'spindle',
   'handwheel',
+  'settings',
   'records',
 ] as const;
 
@@ -49,6 +51,7 @@ export function listInlayHints(
     levelHints,
     spindleHints,
     handwheelHints,
+    settingHints,
     recordHints,
   ];
   const hints = sources.flatMap((source) => [...source(analysis)]);
@@ -161,12 +164,29 @@ function* handwheelHints(analysis: MachineAnalysis): Generator<InlayHint> {
   }
 }
 
-/** Behind the newest measured travel of each axis: how far it is off. */
+/** Behind a setting that differs from what follows: what it should be. */
+function* settingHints(analysis: MachineAnalysis): Generator<InlayHint> {
+  for (const { keyed, wanted, change } of findDiffering(analysis)) {
+    if (keyed.origin === 'set')
+      yield* hintBehind(analysis, keyed.scalar, 'settings', wanted, `wants ${change.text}`);
+  }
+}
+
+/** Behind the newest measured travel of each axis: how far it is off; behind a measured play: what it asks for. */
 function* recordHints(analysis: MachineAnalysis): Generator<InlayHint> {
   for (const axis of analysis.machine.axes.keys()) {
     const error = soundValue(analysis, `axes.${axis}.measured-error`);
     if (error)
       yield* hintBehind(analysis, error.inputs[0]?.at, 'records', error, `off by ${showBriefly(error)}`);
+    const backlash = soundValue(analysis, `axes.${axis}.corrected-backlash`);
+    if (backlash)
+      yield* hintBehind(
+        analysis,
+        backlash.inputs[1]?.at,
+        'records',
+        backlash,
+        `makes ${showBriefly(backlash)}`,
+      );
   }
 }
 

@@ -6,8 +6,14 @@ import { pairOf } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
 import { type Derived, showBriefly } from '../values/derived.ts';
 
+export const LENS_KINDS = ['axes', 'parts', 'spindle', 'handwheel'] as const;
+
+/** What headline figures stand above; each can be switched off. */
+export type LensKind = (typeof LENS_KINDS)[number];
+
 /** A line of headline figures above a thing of the text. */
 export interface Lens {
+  readonly kind: LensKind;
   /** Where the thing's name stands. */
   readonly from: number;
   readonly to: number;
@@ -21,8 +27,12 @@ export function listLenses(analysis: Analysis): Lens[] {
   if (analysis.kind !== 'machine') return [];
   const { machine } = analysis;
   return [
-    ...[...machine.parts.values()].map((part) => lens(analysis, part.key, partFigures(analysis, part))),
-    ...[...machine.axes.values()].map((axis) => lens(analysis, axis.key, axisFigures(analysis, axis.name))),
+    ...[...machine.parts.values()].map((part) =>
+      lens(analysis, 'parts', part.key, partFigures(analysis, part)),
+    ),
+    ...[...machine.axes.values()].map((axis) =>
+      lens(analysis, 'axes', axis.key, axisFigures(analysis, axis.name)),
+    ),
     sectionLens(analysis, 'spindle', 'converter', spindleFigures(analysis)),
     sectionLens(analysis, 'handwheel', 'part', handwheelFigures(analysis)),
   ].filter((each) => each !== undefined);
@@ -30,6 +40,7 @@ export function listLenses(analysis: Analysis): Lens[] {
 
 function lens(
   { tree }: MachineAnalysis,
+  kind: LensKind,
   at: Span | undefined,
   figures: readonly string[],
   opens = at,
@@ -37,19 +48,19 @@ function lens(
   const range = at && rangeOf(tree, at);
   const target = opens && rangeOf(tree, opens);
   return range && figures.length > 0
-    ? { ...range, title: figures.join(' · '), opens: target?.from ?? range.from }
+    ? { kind, ...range, title: figures.join(' · '), opens: target?.from ?? range.from }
     : undefined;
 }
 
 /** Above a section of the machine that stands for a part, which it names under a key. */
 function sectionLens(
   analysis: MachineAnalysis,
-  section: string,
+  section: 'spindle' | 'handwheel',
   key: string,
   figures: readonly string[],
 ): Lens | undefined {
   const part = analysis.machine.fields.child(section).text(key)?.at;
-  return lens(analysis, pairOf(analysis.tree.root, section)?.key, figures, part);
+  return lens(analysis, section, pairOf(analysis.tree.root, section)?.key, figures, part);
 }
 
 function axisFigures(analysis: MachineAnalysis, axis: string): string[] {

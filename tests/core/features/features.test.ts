@@ -159,9 +159,14 @@ describe('inline numbers', () => {
     expect(beside('      c8-1:')).toContain('lead margin 3000 ns (60 %)');
   });
 
-  test('can be switched off by kind', () => {
+  test('can be switched off by kind, and say what a setting should be', () => {
+    // With other microsteps the scale has to follow.
+    const edited = example.replace('microsteps: 8', 'microsteps: 16');
+    const changed = fettle.analyse('edited.machine.yaml', edited);
+    const wants = fettle.inlayHints(changed, 0, edited.length, new Set(['settings'] as const));
+    expect(wants.map(({ label }) => label)).toEqual(['wants 320.000 /mm']);
     for (const kind of HINT_KINDS) {
-      const only = fettle.inlayHints(analysis, 0, example.length, new Set([kind]));
+      const only = fettle.inlayHints(changed, 0, edited.length, new Set([kind]));
       expect(only.length).toBeGreaterThan(0);
       expect(only.every((hint) => hint.kind === kind)).toBe(true);
     }

@@ -6,6 +6,7 @@ const lenses = fettle.lenses(analysis);
 const above = (name: string) => lenses.find(({ from, to }) => analysis.tree.text.slice(from, to) === name);
 
 test('axes have their scale, their top feed with its limit, and what torque is left', () => {
+  expect(above('X')?.kind).toBe('axes');
   expect(above('X')?.title).toMatch(/^160 \/mm · top feed [\d.]+ mm\/min \([a-z -]+\) · torque × [\d.]+$/);
   expect(above('A')?.title).toMatch(/^320 \/deg · top feed [\d.]+ rpm/);
 });
