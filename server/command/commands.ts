@@ -1,6 +1,7 @@
 import { check } from './check/check.ts';
 import type { Command } from './command.ts';
 import { commission } from './commission/commission.ts';
+import { completionOf } from './completion/completion.ts';
 import { diff } from './diff/diff.ts';
 import { explainValue } from './explain.ts';
 import { fmt } from './fmt.ts';
@@ -24,4 +25,6 @@ const LIST: readonly Command[] = [
 ];
 
 /** The commands by their names. */
-export const COMMANDS: ReadonlyMap<string, Command> = new Map(LIST.map((command) => [command.name, command]));
+export const COMMANDS: ReadonlyMap<string, Command> = new Map(
+  [...LIST, completionOf(LIST)].map((command) => [command.name, command]),
+);

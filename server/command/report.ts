@@ -1,51 +1,74 @@
+import { printMarkdown } from '../core/summary/export/print-markdown.ts';
 import { listSettings } from '../core/summary/settings/rows.ts';
-import { CommandError, defineCommand, EXIT, onlyFile, type Streams } from './command.ts';
+import { CommandError, defineCommand, EXIT, onlyFile } from './command.ts';
 import { createLoader, type Loaded } from './load.ts';
 import { locateFindings } from './located.ts';
 import { OUTPUT_OPTIONS, writeResult } from './output.ts';
 import { printReportPage } from './report-page.ts';
+import { printPicture, printTable } from './report-pieces.ts';
 import { printReportText } from './report-text.ts';
 import { settingsData } from './settings/print.ts';
 
-const FORMATS = ['html', 'json', 'text'] as const;
+const FORMATS = ['html', 'markdown', 'svg', 'csv', 'json', 'text'] as const;
 
-/** `fettle report`: what a definition means, as a page, as JSON or as text. */
+/** `fettle report`: what a definition means, as a page, as text, as a picture or as data. */
 export const report = defineCommand({
   name: 'report',
   operands: 'FILE',
-  about: 'what a machine means: the wiring summary as a page, the numbers as JSON',
-  details: `  html   one self-contained page with the wiring drawing and terminal charts
-  json   {machine, values: {"axes.X.pulses-per-length": {value, unit, working}, ...}, settings, findings, silenced}
-  text   the headline numbers and the settings to key in, for a terminal`,
+  about: 'what a machine means: the wiring summary as a page, its tables and pictures, the numbers as JSON',
+  details: `  html      one self-contained page with the wiring drawing, all tables and all pictures
+  markdown  the same in words and tables
+  svg       one picture: the wiring drawing, or the one that --item names
+  csv       one table, which --item names (RFC 4180)
+  json      {machine, values: {"axes.X.pulses-per-length": {value, unit, working}, ...}, settings, findings, silenced}
+  text      the headline numbers and the settings to key in, for a terminal
+
+Exit codes: 0 clean or hints only, 1 the machine has findings (the report is written all the same), 2 the command could
+not run.`,
   options: {
     format: { choices: FORMATS, about: 'how to write it' },
+    item: { takes: 'NAME', about: 'which table or picture; a wrong name lists those that there are' },
     ...OUTPUT_OPTIONS,
   },
-  examples: ['fettle report -o router.html examples/gantry-router/gantry-router.machine.yaml'],
-  run: ({ operands, options }, streams) =>
-    writeReport(
-      onlyFile(operands, 'report takes one machine. "fettle help report" shows an example.'),
-      options,
-      streams,
-    ),
+  examples: [
+    'fettle report -o router.html examples/gantry-router/gantry-router.machine.yaml',
+    'fettle report --format svg -o wiring.svg examples/gantry-router/gantry-router.machine.yaml',
+    'fettle report --format csv --item parts-list examples/gantry-router/gantry-router.machine.yaml',
+  ],
+  run: async ({ operands, options }, streams) => {
+    const file = onlyFile(operands, 'report takes one machine. "fettle help report" shows an example.');
+    const loaded = await createLoader()(file);
+    if (loaded.analysis.kind !== 'machine')
+      throw new CommandError(`${file} is a part sheet; report takes a machine.`);
+    await writeResult(await print(loaded, options), options, streams);
+    const hasFindings = locateFindings(loaded).some(({ severity }) => severity !== 'hint');
+    return hasFindings ? EXIT.findings : EXIT.clean;
+  },
 });
 
-async function writeReport(
-  file: string,
-  options: { format: (typeof FORMATS)[number]; output: string | undefined; overwrite: boolean },
-  streams: Streams,
-): Promise<number> {
-  const loaded = await createLoader()(file);
-  if (loaded.analysis.kind !== 'machine')
-    throw new CommandError(`${file} is a part sheet; report takes a machine.`);
-  const text =
-    options.format === 'json'
-      ? printJson(loaded)
-      : options.format === 'html'
-        ? await printReportPage(loaded)
-        : printReportText(loaded);
-  await writeResult(text, options, streams);
-  return locateFindings(loaded).some((finding) => finding.severity !== 'hint') ? EXIT.findings : EXIT.clean;
+interface Wanted {
+  readonly format: (typeof FORMATS)[number];
+  readonly item: string | undefined;
+}
+
+/** @throws CommandError for a table or picture that is not there */
+function print(loaded: Loaded, { format, item }: Wanted): string | Promise<string> {
+  if (item !== undefined && format !== 'svg' && format !== 'csv')
+    throw new CommandError('--item goes with --format svg or csv.');
+  switch (format) {
+    case 'html':
+      return printReportPage(loaded);
+    case 'markdown':
+      return printMarkdown(loaded.fettle.summary(loaded.analysis));
+    case 'svg':
+      return printPicture(loaded.fettle.summary(loaded.analysis), item);
+    case 'csv':
+      return printTable(loaded.fettle.summary(loaded.analysis), item);
+    case 'json':
+      return printJson(loaded);
+    case 'text':
+      return printReportText(loaded);
+  }
 }
 
 function printJson(loaded: Loaded): string {
