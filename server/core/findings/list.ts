@@ -112,6 +112,8 @@ import { rule as wireMotorWithSignals } from './wire/motor-with-signals/rule.ts'
 import { rule as wireNoFuse } from './wire/no-fuse/rule.ts';
 import { rule as wireOverCapacity } from './wire/over-capacity/rule.ts';
 import { rule as wireScreenBothOrNone } from './wire/screen-both-or-none/rule.ts';
+import { rule as wiringFunctionWithoutInput } from './wiring/function-without-input/rule.ts';
+import { rule as wiringNoReturn } from './wiring/no-return/rule.ts';
 import { rule as wiringTerminalUnconnected } from './wiring/terminal-unconnected/rule.ts';
 import { rule as yamlAliasTooLarge } from './yaml/alias-too-large/rule.ts';
 import { rule as yamlAliasUnresolved } from './yaml/alias-unresolved/rule.ts';
@@ -160,6 +162,8 @@ export const RULES: readonly Rule[] = [
   nameSettingFinerThanStep,
   nameUnusedPart,
   wiringTerminalUnconnected,
+  wiringNoReturn,
+  wiringFunctionWithoutInput,
   powerOutsideSpan,
   powerOverloaded,
   powerAbove80,

@@ -124,7 +124,7 @@ function joinNodes(
  * Numbers for terminals, equal where the chosen conductors join them: the place of one of those joined, the lowest of
  * those that are ends of supplies if there are such, so that a rail keeps its number whatever is joined to it.
  */
-function joinTerminals(
+export function joinTerminals(
   { terminals, all }: Conductors,
   supplies: readonly Supply[],
   joins: (conductor: Conductor) => boolean,

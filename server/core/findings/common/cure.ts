@@ -3,6 +3,7 @@ import { createTrees, type Trees } from '../../model/trees.ts';
 import type { Edit, Fix } from '../../problem.ts';
 import { rangeOf } from '../../syntax/tree.ts';
 import type { Found } from '../rule.ts';
+import { openEndsOf } from '../wiring/open-ends.ts';
 import { stayingOn, unnoticedBreaks } from './broken-wires.ts';
 import { diagnose } from './diagnose.ts';
 import { findOverloads } from './overloads.ts';
@@ -67,8 +68,22 @@ function troublesIn(analysis: MachineAnalysis): Set<string> {
     ...[...unnoticedBreaks(analysis), ...stayingOn(analysis)].map(
       ({ input: { at } }) => `broken ${at.part.name}.${at.circuit.name}`,
     ),
+    ...openNames(analysis),
+    ...overloadedSupplies(analysis),
     ...findOverloads(analysis).map(({ element: { at } }) => `overload ${at.part.name}.${at.circuit.name}`),
   ]);
+}
+
+function overloadedSupplies({ values }: MachineAnalysis): string[] {
+  return [...values.byAddress.values()].flatMap(({ address, si }) =>
+    address.endsWith('.load-share') && si > 1 ? [`overload ${address}`] : [],
+  );
+}
+
+function openNames(analysis: MachineAnalysis): string[] {
+  const { noReturns, unconnected } = openEndsOf(analysis);
+  const open = noReturns.flatMap(({ open: { legs } }) => legs.flatMap(({ at }) => at ?? []));
+  return [...open, ...unconnected].map(({ part, circuit }) => `open ${part.name}.${circuit.name}`);
 }
 
 /** The text with some changes made; undefined where they overlap or are of another version. */

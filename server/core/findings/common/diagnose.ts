@@ -4,8 +4,9 @@ import type { Actor } from '../../circuits/solve/actors.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { isWired } from '../../values/circuits.ts';
+import { isToldOpen } from '../wiring/open-ends.ts';
 import { isReversedLamp, sensorSide, sensorsOf } from './acting.ts';
-import { canBeJudged, hasOpenEnd } from './judgeable.ts';
+import { canBeJudged } from './judgeable.ts';
 import { readsOf, sightsOf, signalEnd } from './sights.ts';
 
 /** What is the matter with an input, by what it was solved to see. */
@@ -54,6 +55,7 @@ export function diagnosed(analysis: MachineAnalysis, kind: Diagnosis['kind']): r
 
 function judge(analysis: MachineAnalysis, input: SolvedInput): Diagnosis | undefined {
   if (!input.sense.inUse || !isWired(analysis.nets, input) || !canBeJudged(analysis, input)) return undefined;
+  if (isToldOpen(analysis, input)) return undefined;
   const sights = sightsOf(input);
   const actor = input.operations[0]?.actor ?? (input.idle.length === 1 ? input.idle[0] : undefined);
   const found = (kind: Diagnosis['kind'] | undefined) => kind && { input, kind, actor };
@@ -62,8 +64,8 @@ function judge(analysis: MachineAnalysis, input: SolvedInput): Diagnosis | undef
     return found(isAnalogPair(input) ? undefined : 'over-rating');
   const levels = new Set(sights.map(({ level }) => level));
   if (levels.has('unknown')) return undefined;
-  if (levels.size === 1 && levels.has('off')) return found(whyNeverOn(analysis, input));
-  if (levels.size === 1 && levels.has('on')) return found(whyAlwaysOn(analysis, input));
+  if (levels.size === 1 && levels.has('off')) return found(whyNeverOn(input));
+  if (levels.size === 1 && levels.has('on')) return found(whyAlwaysOn(input));
   if (input.at.circuit.kind === 'coil') return found(levels.has('on') ? undefined : 'too-little');
   if (levels.has('uncertain')) return found('uncertain');
   return found(whyWrong(input));
@@ -74,27 +76,26 @@ function isAnalogPair({ at, operations }: SolvedInput): boolean {
   return at.circuit.kind === 'analog-in' && operations[0]?.actor.mover === 'output';
 }
 
-function whyNeverOn(analysis: MachineAnalysis, input: SolvedInput): Diagnosis['kind'] | undefined {
+function whyNeverOn(input: SolvedInput): Diagnosis['kind'] | undefined {
   if (isReversedLamp(input)) return 'opto-reversed';
   const sensors = sensorsOf(input);
-  if (sensors.some(({ isDead }) => isDead)) return hasOpenEnd(analysis, input) ? undefined : 'sensor-unfed';
+  if (sensors.some(({ isDead }) => isDead)) return 'sensor-unfed';
   const side = sideOf(input);
   if (sensors.some((sensor) => side !== undefined && sensorSide(sensor) !== side)) return 'sensor-kind';
   if (input.operations.length > 0) return 'too-little';
-  return isStuck(analysis, input) ? 'never-on' : undefined;
+  return isStuck(input) ? 'never-on' : undefined;
 }
 
-function whyAlwaysOn(analysis: MachineAnalysis, input: SolvedInput): Diagnosis['kind'] | undefined {
+function whyAlwaysOn(input: SolvedInput): Diagnosis['kind'] | undefined {
   if (input.operations.length > 0) return 'always-on';
-  return isStuck(analysis, input) ? 'always-on' : undefined;
+  return isStuck(input) ? 'always-on' : undefined;
 }
 
 /**
  * Whether an input on which nothing has an effect is a mistake. Several contacts that do nothing one by one may do
  * something together; an enable that is joined to a supply for good is meant.
  */
-function isStuck(analysis: MachineAnalysis, input: SolvedInput): boolean {
-  if (hasOpenEnd(analysis, input)) return false;
+function isStuck(input: SolvedInput): boolean {
   if (input.idle.length > 0) return input.idle.length === 1;
   return TOLD.has(input.at.circuit.does?.word ?? '') && !drivesAnything(input);
 }

@@ -48,29 +48,6 @@ function hasFaultyContact(analysis: MachineAnalysis, name: string): boolean {
   return keyed !== undefined && isFaulty(analysis, keyed.scalar);
 }
 
-/**
- * Whether a contact, a sensor or an output in the circuit of an input has an end that goes nowhere: then the wire that
- * is missing is the mistake, and what the input sees follows from it.
- */
-export function hasOpenEnd(analysis: MachineAnalysis, input: SolvedInput): boolean {
-  const { board } = input.solution.circuit;
-  return input.group.elements.some((place) => {
-    const element = board.elements[place];
-    if (element?.mover === undefined) return false;
-    const open = element.ends.filter((end, index) => {
-      const node = board.nodeOf[board.endsOf[place]?.[index] ?? -1] ?? -1;
-      return !board.rails.holds.has(node) && !reachesOther(analysis, end);
-    });
-    // One side of a changeover contact is often left free.
-    return open.length > (element.at.circuit.kind === 'changeover' ? 1 : 0);
-  });
-}
-
-function reachesOther({ nets }: MachineAnalysis, terminal: string): boolean {
-  const part = partOf(terminal);
-  return nets.terminalsOn(nets.netOf(terminal)).some((other) => partOf(other) !== part);
-}
-
 function partOf(terminal: string | undefined): string {
   return terminal?.slice(0, terminal.indexOf('.')) ?? '';
 }

@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import type { Part } from '../../model/machine.ts';
-import { MAINS } from '../../model/resolve.ts';
+import { MAINS, mainsTerminals } from '../../model/resolve.ts';
 import { groupBy } from '../common/group.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
 
@@ -37,11 +37,13 @@ function listUnearthed(analysis: MachineAnalysis): Unearthed[] {
   if (isAnyBlockBroken(analysis)) return [];
   const { machine, nets } = analysis;
   const doubtful = partsInDoubt(analysis);
+  // While no wire of the mains is there yet, an earth that goes somewhere may still get there.
+  const isFed = mainsTerminals(machine).some((terminal) => nets.isWired(terminalId(MAINS, terminal)));
   return [...machine.parts.values()].flatMap((part) => {
     const terminal = earthOf(part);
     if (terminal === undefined || doubtful.has(part.name) || !isUsed(analysis, part)) return [];
     const goes = nets.isWired(terminal);
-    const isEarthed = nets.isWired(EARTH) ? nets.netOf(terminal) === nets.netOf(EARTH) : goes;
+    const isEarthed = isFed ? goes && nets.netOf(terminal) === nets.netOf(EARTH) : goes;
     return isEarthed ? [] : [{ part, terminal, goes }];
   });
 }

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import type { CircuitAt } from '../../circuits/signals.ts';
 import type { Part } from '../../model/machine.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
@@ -9,7 +10,11 @@ import type { Found } from '../rule.ts';
 import { reachesOthers } from '../wiring/needed.ts';
 
 /** Inputs whose setting says that they are looked at, or not, and that are wired the other way. */
-export function* findInputs(analysis: Analysis, use: 'on' | 'off'): Iterable<Found> {
+export function* findInputs(
+  analysis: Analysis,
+  use: 'on' | 'off',
+  isTold: (analysis: MachineAnalysis, input: CircuitAt) => boolean = () => false,
+): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
   const doubtful = partsInDoubt(analysis);
   for (const { part, sheet } of partsWithSheets(analysis.machine)) {
@@ -18,7 +23,9 @@ export function* findInputs(analysis: Analysis, use: 'on' | 'off'): Iterable<Fou
       const keyed = setting.is === 'input-use' ? keyedIn(analysis.machine.file, part, setting) : undefined;
       const circuit = sheet.circuits.get(setting.circuit ?? '');
       if (!keyed || !circuit || keyed.scalar.text !== use || isFaulty(analysis, keyed.scalar)) continue;
-      if (isInputWired(analysis, part, circuit) === (use === 'off')) yield describe(analysis, keyed, circuit);
+      if (isInputWired(analysis, part, circuit) !== (use === 'off') || isTold(analysis, { part, circuit }))
+        continue;
+      yield describe(analysis, keyed, circuit);
     }
   }
 }

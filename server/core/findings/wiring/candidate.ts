@@ -27,6 +27,8 @@ function candidates(analysis: MachineAnalysis, lack: Unconnected, index: number)
       return signalEnds(analysis, lack, index);
     case 'sensor':
       return sensorEnds(analysis, lack, index);
+    case 'motor':
+      return phaseEnds(analysis, lack, index);
     case 'mains':
       return []; // what the mains are joined to is chosen by a person, with a fuse or breaker between
   }
@@ -108,4 +110,22 @@ function sensorEnds(analysis: MachineAnalysis, { part, circuit }: Unconnected, i
         : [];
     }),
   );
+}
+
+/** The free end of the output whose other ends the other ends of a winding are joined to. */
+function phaseEnds(
+  { machine, nets }: MachineAnalysis,
+  { part, circuit }: Unconnected,
+  index: number,
+): string[] {
+  const joined = new Set(
+    circuit.ends.flatMap((_, end) => (end === index ? [] : nets.netOf(endId({ part, circuit }, end)))),
+  );
+  return ['phase-out', 'three-phase-out']
+    .flatMap((kind) => circuitsOfKind(machine, kind))
+    .flatMap((output) => {
+      const ends = output.circuit.ends.map((_, end) => endId(output, end));
+      const free = ends.filter((end) => !joined.has(nets.netOf(end)));
+      return free.length === 1 && free.every((end) => !nets.isWired(end)) ? free : [];
+    });
 }

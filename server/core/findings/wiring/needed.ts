@@ -12,7 +12,7 @@ export interface Unconnected {
   readonly circuit: Circuit;
   /** The indexes of the ends that are missing. */
   readonly missing: readonly number[];
-  readonly why: 'supply' | 'return' | 'mains' | 'half' | 'signal' | 'sensor';
+  readonly why: 'supply' | 'return' | 'mains' | 'half' | 'signal' | 'sensor' | 'motor';
 }
 
 /** The circuits of wired parts that cannot work because a terminal of theirs goes nowhere. */
@@ -109,6 +109,9 @@ function whyNeeded(
       const connected = circuit.ends[missing[0] === 0 ? 1 : 0]?.text ?? '';
       return isShared(part, circuit, connected) ? undefined : 'half';
     }
+    case 'winding':
+    case 'three-phase-in':
+      return missing.length < circuit.ends.length ? 'motor' : undefined;
     case 'sensor':
       return missing.includes(2) || missing.length === 0 ? undefined : 'sensor';
     default:

@@ -2,6 +2,7 @@ import type { Analysis } from '../../../analysis.ts';
 import { spanWithin } from '../../../syntax/node.ts';
 import { joinWords, withArticle, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { SWITCH_CLASSES } from '../../wiring/purposes.ts';
 
 export const rule: Rule = {
   code: 'name/unknown-switch',
@@ -14,20 +15,17 @@ export const rule: Rule = {
   },
 };
 
-/** The classes of parts that can tell where an axis is. */
-const CLASSES: ReadonlySet<string> = new Set(['switch', 'sensor', 'probe']);
-
 function* findOthers(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   const { parts, axes } = analysis.machine;
   const known = [...parts.values()]
-    .filter((part) => CLASSES.has(part.sheet?.partClass ?? ''))
+    .filter((part) => SWITCH_CLASSES.has(part.sheet?.partClass ?? ''))
     .map((part) => part.name);
   for (const axis of axes.values()) {
     for (const { key, value } of axis.fields.child('switches').node?.pairs ?? []) {
       if (value?.kind !== 'scalar') continue;
       const partClass = parts.get(value.text)?.sheet?.partClass ?? '';
-      if (partClass === '' || CLASSES.has(partClass)) continue;
+      if (partClass === '' || SWITCH_CLASSES.has(partClass)) continue;
       const at = spanWithin(value, 0, value.text.length);
       const likely = known.filter((name) => name.toLowerCase().includes(key.text)).slice(0, 3);
       const fixes =

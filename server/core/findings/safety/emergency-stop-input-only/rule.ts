@@ -2,6 +2,7 @@ import type { Analysis } from '../../../analysis.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../../common/held-back.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { isPartOpen } from '../../wiring/open-ends.ts';
 import { stopDevices } from '../stop-devices.ts';
 
 export const rule: Rule = {
@@ -18,7 +19,7 @@ function* findInputOnly(analysis: Analysis): Iterable<Found> {
   // While a wire goes to a part or a terminal that is not known, it may be the one that cuts the power.
   if (partsInDoubt(analysis).size > 0) return;
   for (const { part, cuts, tells } of stopDevices(analysis)) {
-    if (cuts.length > 0 || tells.length === 0) continue;
+    if (cuts.length > 0 || tells.length === 0 || isPartOpen(analysis, part.name)) continue;
     const ends = analysis.machine.links.filter((link) =>
       [link.from, link.to].some((end) => end.part === part.name),
     );

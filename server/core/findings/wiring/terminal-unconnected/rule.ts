@@ -1,13 +1,13 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import type { Fix } from '../../../problem.ts';
-import { valueUnder } from '../../../syntax/node.ts';
-import { addItem } from '../../common/edits.ts';
-import { isAnyBlockBroken, partsInDoubt } from '../../common/held-back.ts';
+import { terminalId } from '../../../circuits/nets.ts';
+import { groupBy } from '../../common/group.ts';
+import { elsewhere } from '../../common/link-ends.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
-import { strayMains } from '../../power/stray-mains.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { addLink } from '../add-link.ts';
 import { findCandidate } from '../candidate.ts';
-import { findUnconnected, type Unconnected } from '../needed.ts';
+import type { Unconnected } from '../needed.ts';
+import { openEndsOf } from '../open-ends.ts';
 
 export const rule: Rule = {
   code: 'wiring/terminal-unconnected',
@@ -24,7 +24,7 @@ export const rule: Rule = {
     const advice =
       candidate === ''
         ? `Join ${wordList(data, 'missing').length > 1 ? 'them' : 'it'} to ${word(data, 'to')}.`
-        : `Join it to ${candidate}.`;
+        : `Join ${wordList(data, 'missing').length > 1 ? 'one of them' : 'it'} to ${candidate}.`;
     return `${terminals} ${data.why === 'return' ? 'does not lead to the supply of the other end' : `${go} nowhere`}, so ${word(data, 'effect')}. ${advice}`;
   },
 };
@@ -51,6 +51,10 @@ const WORDS: Readonly<Record<Unconnected['why'], (lack: Unconnected) => { effect
     effect: `the ${circuit.does?.word} signal has no closed circuit and the axis does not move`,
     to: "the controller's output or common for it",
   }),
+  motor: ({ part }) => ({
+    effect: `no current can flow through that winding of ${part.name}, which does not turn as it should`,
+    to: 'the output whose other wires go to that winding',
+  }),
   sensor: ({ part }) => ({
     effect: `${part.name} has no supply and its output never switches`,
     to: 'the supply for sensors',
@@ -58,34 +62,45 @@ const WORDS: Readonly<Record<Unconnected['why'], (lack: Unconnected) => { effect
 };
 
 function* findLacks(analysis: Analysis): Iterable<Found> {
-  if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
-  const lacks = findUnconnected(analysis);
-  const doubtful = lacks.length > 0 ? partsInDoubt(analysis) : new Set<string>();
-  // What the mains come to lacks its supply because its wire is on the wrong terminal.
-  const stray = new Set(strayMains(analysis).map(({ end }) => end.part));
-  for (const lack of lacks) {
-    if (doubtful.has(lack.part.name) || stray.has(lack.part)) continue;
-    const { part, circuit } = lack;
-    const missing = lack.missing.map((index) => circuit.ends[index]?.text ?? '');
-    const candidate = findCandidate(analysis, lack);
-    const sheet = part.sheet?.file === analysis.file ? {} : { file: part.sheet?.file ?? '' };
-    yield {
-      at: part.key,
-      data: {
-        part: part.name,
-        circuit: circuit.name,
-        missing,
-        why: lack.why,
-        ...WORDS[lack.why](lack),
-        ...(candidate !== undefined && { candidate }),
-      },
-      related: [{ ...sheet, at: circuit.key, note: `the circuit ${circuit.name} that needs it` }],
-      fixes: candidate === undefined ? [] : addLink(analysis, `${candidate} -> ${part.name}.${missing[0]}`),
-    };
+  if (analysis.kind !== 'machine') return;
+  const lacks = openEndsOf(analysis).unconnected;
+  for (const [lack, ...others] of groupBy(lacks, (each) => netOf(analysis, each)).values()) {
+    if (lack) yield describe(analysis, lack, others);
   }
 }
 
-function addLink({ tree }: MachineAnalysis, link: string): Fix[] {
-  const edit = addItem(tree, valueUnder(tree.root, 'wiring'), link);
-  return edit ? [{ title: `Add ${link}`, edits: [edit], safe: false }] : [];
+/** Circuits of a part whose missing ends are joined to one another lack the same wire. */
+function netOf({ nets }: MachineAnalysis, lack: Unconnected): number | Unconnected {
+  const [index] = lack.missing;
+  if (index === undefined || lack.missing.length > 1) return lack;
+  return nets.netOf(terminalId(lack.part.name, lack.circuit.ends[index]?.text ?? ''));
+}
+
+function describe(analysis: MachineAnalysis, lack: Unconnected, others: readonly Unconnected[]): Found {
+  const { part, circuit } = lack;
+  const missing = [lack, ...others].flatMap((each) =>
+    each.missing.map((index) => each.circuit.ends[index]?.text ?? ''),
+  );
+  const candidate = findCandidate(analysis, lack);
+  const fix =
+    candidate === undefined ? undefined : addLink(analysis, candidate, `${part.name}.${missing[0]}`);
+  return {
+    at: part.key,
+    data: {
+      part: part.name,
+      circuit: circuit.name,
+      missing: [...new Set(missing)],
+      why: lack.why,
+      ...WORDS[lack.why](lack),
+      ...(candidate !== undefined && { candidate }),
+    },
+    related: [
+      {
+        ...elsewhere(analysis, part.sheet?.file),
+        at: circuit.key,
+        note: `the circuit ${circuit.name} that needs it`,
+      },
+    ],
+    fixes: fix ? [fix] : [],
+  };
 }

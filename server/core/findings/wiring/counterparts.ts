@@ -1,0 +1,85 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import { terminalId } from '../../circuits/nets.ts';
+import type { CircuitAt } from '../../circuits/signals.ts';
+import { partsWithSheets } from '../../model/resolve.ts';
+import { keyedInMeaning } from '../../model/settings.ts';
+
+/** What gives a signal. */
+const GIVING: ReadonlySet<string> = new Set([
+  'sink-out',
+  'source-out',
+  'push-pull-out',
+  'line-out',
+  'analog-out',
+  'contact',
+  'changeover',
+  'sensor',
+  'two-wire-sensor',
+]);
+
+/** What takes one. */
+const TAKING: ReadonlySet<string> = new Set([
+  'pulled-up-in',
+  'pulled-down-in',
+  'opto-in',
+  'line-in',
+  'analog-in',
+]);
+
+interface Purposes {
+  readonly giving: ReadonlyMap<string, readonly CircuitAt[]>;
+  readonly taking: ReadonlyMap<string, readonly CircuitAt[]>;
+}
+
+const kept = new WeakMap<MachineAnalysis, Purposes>();
+
+/** The circuits that give and take signals, by what they do. */
+export function purposesIn(analysis: MachineAnalysis): Purposes {
+  let purposes = kept.get(analysis);
+  if (!purposes) {
+    purposes = gather(analysis);
+    kept.set(analysis, purposes);
+  }
+  return purposes;
+}
+
+function gather({ machine }: MachineAnalysis): Purposes {
+  const [giving, taking] = [new Map<string, CircuitAt[]>(), new Map<string, CircuitAt[]>()];
+  for (const { part, sheet } of partsWithSheets(machine)) {
+    for (const circuit of sheet.circuits.values()) {
+      const does = circuit.figures.text('does')?.value;
+      const to = GIVING.has(circuit.kind) ? giving : TAKING.has(circuit.kind) ? taking : undefined;
+      if (does === undefined || !to) continue;
+      const there = to.get(does);
+      if (there) there.push({ part, circuit });
+      else to.set(does, [{ part, circuit }]);
+    }
+  }
+  return { giving, taking };
+}
+
+/** The inputs of other parts for what an output does, where none of them is wired and none is set to be out of use. */
+export function unwiredInputsFor(
+  analysis: MachineAnalysis,
+  { part, circuit }: CircuitAt,
+): readonly CircuitAt[] {
+  const does = circuit.figures.text('does')?.value;
+  if (does === undefined || !GIVING.has(circuit.kind)) return [];
+  const others = (purposesIn(analysis).taking.get(does) ?? []).filter((input) => input.part !== part);
+  if (others.some((input) => isSignalWired(analysis, input))) return [];
+  return others.filter(({ part: { name }, circuit: input }) => {
+    const owner = analysis.machine.parts.get(name);
+    const use = owner && keyedInMeaning(analysis.machine.file, owner, 'input-use', { circuit: input.name });
+    return use?.scalar.text !== 'off';
+  });
+}
+
+/** The terminal that carries the signal of a circuit: the output of a sensor, the first end of all others. */
+export function signalOf({ part, circuit }: CircuitAt): string {
+  return terminalId(part.name, circuit.ends[circuit.kind === 'sensor' ? 2 : 0]?.text ?? '');
+}
+
+/** Whether a link ends at the signal of a circuit. */
+export function isSignalWired({ nets }: MachineAnalysis, at: CircuitAt): boolean {
+  return nets.isWired(signalOf(at));
+}

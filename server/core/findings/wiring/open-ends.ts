@@ -1,0 +1,159 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import { type OpenCircuit, type OpenCircuits, openCircuitsOf } from '../../circuits/loops/open-circuits.ts';
+import { terminalId } from '../../circuits/nets.ts';
+import { type CircuitAt, isOutput } from '../../circuits/signals.ts';
+import type { Group } from '../../circuits/solve/groups.ts';
+import type { SolvedInput } from '../../circuits/solve/inputs.ts';
+import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { groupBy } from '../common/group.ts';
+import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
+import { strayMains } from '../power/stray-mains.ts';
+import { awaitedInputs } from './awaited.ts';
+import { unwiredInputsFor } from './counterparts.ts';
+import { findLooseEnd } from './loose-end.ts';
+import { findUnconnected, type Unconnected } from './needed.ts';
+
+/** An open circuit as a finding of its own tells it. */
+export interface NoReturn {
+  readonly open: OpenCircuit;
+  /** The input that waits for a wire from it, where it needs nothing else itself. */
+  readonly awaited: CircuitAt | undefined;
+}
+
+/** What is said of circuits that no current can flow through, and by which finding. */
+export interface OpenEnds {
+  readonly circuits: OpenCircuits;
+  /** Needed terminals that go nowhere. */
+  readonly unconnected: readonly Unconnected[];
+  readonly noReturns: readonly NoReturn[];
+  /** All open circuits of which one or the other is said. */
+  readonly told: ReadonlySet<OpenCircuit>;
+}
+
+const kept = new WeakMap<MachineAnalysis, OpenEnds>();
+
+/** Shares open circuits out among the findings, so that one missing wire is told once. */
+export function openEndsOf(analysis: MachineAnalysis): OpenEnds {
+  let ends = kept.get(analysis);
+  if (!ends) {
+    ends = shareOut(analysis);
+    kept.set(analysis, ends);
+  }
+  return ends;
+}
+
+function shareOut(analysis: MachineAnalysis): OpenEnds {
+  const circuits = openCircuitsOf(circuitsOf(analysis.machine).solved.board);
+  if (isAnyBlockBroken(analysis)) return { circuits, unconnected: [], noReturns: [], told: new Set() };
+  const doubtful = partsInDoubt(analysis);
+  const isSure = ({ legs }: OpenCircuit) => legs.every(({ at }) => !doubtful.has(at?.part.name ?? ''));
+  const lacks = findUnconnected(analysis).filter(({ part }) => !doubtful.has(part.name));
+  const lost = lostReturns(analysis, circuits, lacks);
+  // What the mains come to lacks its supply because its wire is on the wrong terminal.
+  const stray = new Set(strayMains(analysis).map(({ end }) => end.part.name));
+  const isStray = ({ legs }: OpenCircuit) => legs.some(({ at }) => stray.has(at?.part.name ?? ''));
+  const unconnected = lacks.filter((lack) => !lost.has(lack) && !stray.has(lack.part.name));
+  const told = new Set([
+    ...unconnected.flatMap((lack) => openOf(circuits, lack) ?? []),
+    ...circuits.all.filter(isStray),
+  ]);
+  const others = circuits.all.filter((open) => !told.has(open) && isSure(open) && !isHalfPair(open));
+  const noReturns: NoReturn[] = [];
+  const tell = (open: OpenCircuit, awaited?: CircuitAt) => {
+    noReturns.push({ open, awaited });
+    told.add(open);
+  };
+  for (const open of others) if (open.legs.some((leg) => leg.consumes)) tell(open);
+  // What needs no current itself is probably the other half of something that does, and lacks the same wire.
+  const islands = new Set([...told].flatMap((open) => [...open.islands]));
+  for (const open of others) {
+    if (
+      told.has(open) ||
+      isUnheard(analysis, open) ||
+      [...open.islands].some((island) => islands.has(island))
+    )
+      continue;
+    tell(open, awaitedInputs(analysis, circuits, open)[0]);
+  }
+  return { circuits, unconnected, noReturns, told };
+}
+
+function openOf({ of }: OpenCircuits, { part, circuit }: Unconnected): OpenCircuit | undefined {
+  return of.get(terminalId(part.name, circuit.name));
+}
+
+/**
+ * Loads whose way back ends at another part: at a fuse or bar without its feed, or several of them together. They lack a
+ * wire that does not end at any of them.
+ */
+function lostReturns(
+  analysis: MachineAnalysis,
+  circuits: OpenCircuits,
+  lacks: readonly Unconnected[],
+): ReadonlySet<Unconnected> {
+  const byOpen = groupBy(lacks, (lack) => openOf(circuits, lack));
+  const lost = [...byOpen].flatMap(([open, group]) => {
+    if (!open || group.some(({ why }) => why !== 'return')) return [];
+    const { free } = findLooseEnd(analysis, circuits, open);
+    const isElsewhere = free !== undefined && group.every(({ part }) => !free.startsWith(`${part.name}.`));
+    return group.length > 1 || isElsewhere ? group : [];
+  });
+  return new Set(lost);
+}
+
+/** One half of a pair on an input for single signals, which has a ground that the sheet does not tell: told as such. */
+function isHalfPair({ legs }: OpenCircuit): boolean {
+  const kinds = new Set(legs.map(({ at }) => at?.circuit.kind));
+  return kinds.has('line-out') && !kinds.has('line-in');
+}
+
+/** An output for which there is an input of the same purpose that nothing is wired to: that is told as such. */
+function isUnheard(analysis: MachineAnalysis, { legs }: OpenCircuit): boolean {
+  const outputs = new Set(legs.flatMap(({ at }) => at ?? []));
+  return [...outputs].some((output) => unwiredInputsFor(analysis, output).length > 0);
+}
+
+/** Whether a part has open circuits: what can be traced through it is not what was meant. */
+export function isPartOpen(analysis: MachineAnalysis, name: string): boolean {
+  return openEndsOf(analysis).circuits.all.some(({ legs }) => legs.some(({ at }) => at?.part.name === name));
+}
+
+/** Whether a finding about an open contact or sensor already says that nothing is wired to an input. */
+export function isAwaited(analysis: MachineAnalysis, { part, circuit }: CircuitAt): boolean {
+  return openEndsOf(analysis).noReturns.some(
+    ({ awaited }) => awaited?.part.name === part.name && awaited.circuit === circuit,
+  );
+}
+
+const groups = new WeakMap<MachineAnalysis, ReadonlySet<Group>>();
+
+/**
+ * Whether something in the circuit of an input is open and a finding says so: what the input sees follows from that.
+ */
+export function isToldOpen(analysis: MachineAnalysis, input: SolvedInput): boolean {
+  let open = groups.get(analysis);
+  if (!open) {
+    open = openGroups(analysis);
+    groups.set(analysis, open);
+  }
+  return open.has(input.group);
+}
+
+function openGroups(analysis: MachineAnalysis): ReadonlySet<Group> {
+  const { circuits, unconnected, told } = openEndsOf(analysis);
+  const open = new Set<Group>();
+  if (told.size === 0 && unconnected.length === 0) return open;
+  const lacking = new Set(unconnected.map(({ part, circuit }) => terminalId(part.name, circuit.name)));
+  const unfed = new Set(
+    unconnected.flatMap(({ part, circuit: { kind } }) => (kind === 'power-in' ? part.name : [])),
+  );
+  const { board, groupOf } = circuitsOf(analysis.machine).solved;
+  for (const [place, { at }] of board.elements.entries()) {
+    const name = terminalId(at.part.name, at.circuit.name);
+    const circuit = circuits.of.get(name);
+    const isOpen = lacking.has(name) || (circuit !== undefined && told.has(circuit));
+    const group = isOpen || (isOutput(at.circuit) && unfed.has(at.part.name)) ? groupOf(place) : undefined;
+    if (group) open.add(group);
+  }
+  return open;
+}
