@@ -1,5 +1,5 @@
 import type { Circuit } from '../../model/sheet.ts';
-import { figure } from '../solve/figures.ts';
+import { figure, says } from '../solve/figures.ts';
 
 /** One way for current through a circuit, between two of its ends; an end beyond the last is a node inside the part. */
 export interface LegShape {
@@ -7,23 +7,23 @@ export interface LegShape {
   readonly to: number;
   /** The volts that it drives by itself: none for what is only passed through, `DRIVES` where nobody can tell. */
   readonly drives: number;
+  /** Whether current flows only from the first to the second. */
+  readonly isOneWay: boolean;
 }
 
 /** Drives a current through whatever closes its loop. */
 export const DRIVES = Number.POSITIVE_INFINITY;
 
-const through = (from: number, to: number, drives = 0): LegShape => ({ from, to, drives });
+const through = (from: number, to: number, drives = 0): LegShape => ({ from, to, drives, isOneWay: false });
+const onlyFrom = (from: number, to: number): LegShape => ({ from, to, drives: 0, isOneWay: true });
 
 /** Circuits whose two ends belong together, and that give nothing by themselves. */
 const PASSED: ReadonlySet<string> = new Set([
   'power-in',
   'mains-in',
   'contact',
-  'sink-out',
-  'source-out',
   'line-in',
   'pulled-down-in',
-  'opto-in',
   'two-wire-sensor',
   'analog-in',
   'coil',
@@ -45,14 +45,20 @@ export function legsOf(circuit: Circuit): readonly LegShape[] {
   switch (kind) {
     case 'pulled-up-in':
       return [through(0, 1, figure(circuit, 'pull') ?? DRIVES)];
+    case 'sink-out':
+      return [onlyFrom(0, 1)];
+    // Of an output that drives both ways the side that drives from plus: with both, it would be a loop by itself.
     case 'push-pull-out':
-      return [through(0, 2, DRIVES)];
+    case 'source-out':
+      return [onlyFrom(1, 0)];
+    case 'opto-in':
+      return [says(circuit, 'either-way') ? through(0, 1) : onlyFrom(0, 1)];
     case 'changeover':
       return [through(0, 1), through(0, 2)];
     case 'sensor':
       return [
         through(0, 1),
-        circuit.figures.text('switching')?.value === 'npn' ? through(2, 1) : through(0, 2),
+        circuit.figures.text('switching')?.value === 'npn' ? onlyFrom(2, 1) : onlyFrom(0, 2),
       ];
     case 'three-phase-out':
       return [0, 1, 2].map((end) => through(end, 3, DRIVES));
@@ -77,7 +83,8 @@ const CONSUMING: ReadonlySet<string> = new Set([
   'three-phase-in',
 ]);
 
-/** Whether a leg needs a current; of a sensor that is what feeds it, and not its output. */
-export function consumes({ kind }: Circuit, { from, to }: LegShape): boolean {
+/** Whether a leg needs a current; of a sensor that is what feeds it, and not its output. A load may be a resistor. */
+export function consumes({ kind }: Circuit, { from, to }: LegShape, partClass: string): boolean {
+  if (kind === 'resistor') return partClass === 'load';
   return CONSUMING.has(kind) || (kind === 'sensor' && from === 0 && to === 1);
 }

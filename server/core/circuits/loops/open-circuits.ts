@@ -2,8 +2,10 @@ import { MAINS, partsWithSheets } from '../../model/resolve.ts';
 import { terminalId } from '../nets.ts';
 import type { CircuitAt } from '../signals.ts';
 import { type Board, joinTerminals } from '../solve/board.ts';
-import { type Edge, findBlocks } from './blocks.ts';
+import type { Edge } from './blocks.ts';
+import { idleLegs } from './idle.ts';
 import { consumes, DRIVES, type LegShape, legsOf } from './legs.ts';
+import { createSets } from './sets.ts';
 
 /** A leg of a circuit on the machine; its nodes are the lowest of the terminals that wires, fuses and commons join. */
 export interface Leg extends Edge, LegShape {
@@ -39,11 +41,7 @@ export interface OpenCircuits {
 
 const kept = new WeakMap<Board, OpenCircuits>();
 
-/**
- * Finds what can carry no current. By Kirchhoff's laws currents are driven within each block of a network by the
- * sources of that block alone, so a block is idle when it has none, or only pull-ups that oppose one another. The one
- * pass over the machine is kept with its board.
- */
+/** Finds what can carry no current, in one pass over the machine that is kept with its board. */
 export function openCircuitsOf(board: Board): OpenCircuits {
   let found = kept.get(board);
   if (!found) {
@@ -56,18 +54,29 @@ export function openCircuitsOf(board: Board): OpenCircuits {
 function findOpenCircuits(board: Board): OpenCircuits {
   const { conductors } = board;
   const nodeOf = joinTerminals(conductors, board.supplies, () => true);
-  const { legs, nodes } = layLegs(board, nodeOf);
-  const idle = idleLegs(nodes, legs);
+  const { legs, nodes, unknown } = layLegs(board, nodeOf);
+  const holdOf = (node: number) => board.rails.holds.get(board.nodeOf[node] ?? -1);
+  const idle = idleLegs(nodes, legs, holdOf);
   const isLive = new Uint8Array(nodes);
   const islands = createSets(nodes);
+  const firstOf = new Map<unknown, number>();
+  const joinAll = (name: unknown, node: number) => {
+    const first = firstOf.get(name) ?? node;
+    firstOf.set(name, first);
+    isLive[node] = 1;
+    islands.join(first, node);
+  };
   for (const [index, leg] of legs.entries()) {
     const { a, b } = leg;
+    for (const node of [a, b]) {
+      const hold = holdOf(node);
+      if (hold) joinAll(hold.island, node);
+    }
     if (idle[index] && !isSupply(leg)) continue;
     isLive[a] = 1;
     isLive[b] = 1;
     islands.join(a, b);
   }
-  const doubtful = unknownNodes(board, nodeOf);
   const meant = meantLegs(board, legs, idle);
   const parts = createSets(nodes);
   for (const { a, b } of meant) if (!isLive[a] && !isLive[b]) parts.join(a, b);
@@ -80,10 +89,11 @@ function findOpenCircuits(board: Board): OpenCircuits {
     else groups.set(key, [leg]);
   }
   const islandOf = (node: number) => (isLive[node] ? islands.find(node) : undefined);
-  const known = [...groups.values()].filter(
-    (group) => !group.some(({ a, b }) => doubtful.has(a) || doubtful.has(b)),
+  // Beside something unknown only an end that nothing at all is joined to is sure to be open.
+  const sure = [...groups.values()].filter(
+    (group) => !touches(group, unknown) || freeEnds(group).some((node) => !isLive[node]),
   );
-  const all = mergeParted(known, islandOf).flatMap(
+  const all = mergeParted(sure, islandOf).flatMap(
     (group) => describe(group, conductors.terminals.length, islandOf) ?? [],
   );
   const of = new Map(
@@ -108,13 +118,30 @@ function findOpenCircuits(board: Board): OpenCircuits {
   };
 }
 
+interface Network {
+  readonly legs: readonly Leg[];
+  readonly nodes: number;
+  /** Nodes with a terminal of which nobody knows what is behind it. */
+  readonly unknown: ReadonlySet<number>;
+}
+
+function touches(legs: readonly Leg[], nodes: ReadonlySet<number>): boolean {
+  return legs.some(({ a, b }) => nodes.has(a) || nodes.has(b));
+}
+
+/** Nodes where a single leg ends. */
+function freeEnds(legs: readonly Leg[]): number[] {
+  return [...listLegsAt(legs)].flatMap(([node, there]) => (there.length === 1 ? [node] : []));
+}
+
 /** Supplies hold their ends whether or not a current flows yet. */
 function isSupply({ at }: Leg): boolean {
   return at === undefined || at.circuit.kind === 'power-out';
 }
 
 /** The legs of all circuits, and of the supply network as far as links name it. */
-function layLegs({ machine, conductors }: Board, nodeOf: Int32Array): { legs: Leg[]; nodes: number } {
+function layLegs(board: Board, nodeOf: Int32Array): Network {
+  const { machine, conductors } = board;
   const legs: Leg[] = [];
   let nodes = conductors.terminals.length;
   for (const { part, sheet } of partsWithSheets(machine)) {
@@ -128,61 +155,24 @@ function layLegs({ machine, conductors }: Board, nodeOf: Int32Array): { legs: Le
         const [a, b] = [shape.from, shape.to].map((end) => (end < 3 ? ends[end] : inner));
         if (a === undefined || b === undefined) continue;
         if (b === inner) nodes = inner + 1;
-        legs.push({ ...shape, a, b, at, consumes: consumes(circuit, shape) });
+        legs.push({ ...shape, a, b, at, consumes: consumes(circuit, shape, sheet.partClass) });
       }
     }
   }
-  const middle = nodes;
-  for (const name of ['L', 'L1', 'L2', 'L3', 'N']) {
-    const a = nodeOf[conductors.placeOf.get(terminalId(MAINS, name)) ?? -1];
-    if (a === undefined) continue;
-    nodes = middle + 1;
-    legs.push({ from: 0, to: 3, drives: DRIVES, a, b: middle, at: undefined, consumes: false });
+  // The mains, and whatever is behind terminals of which nothing is known, drive currents between their own terminals.
+  const middles = new Map<string, number>();
+  const unknown = new Set<number>();
+  for (const [a, part] of hiddenSources(board, nodeOf)) {
+    const b = middles.get(part) ?? nodes++;
+    middles.set(part, b);
+    if (part !== MAINS) unknown.add(a);
+    legs.push({ from: 0, to: 3, drives: DRIVES, isOneWay: false, a, b, at: undefined, consumes: false });
   }
-  return { legs, nodes };
+  return { legs, nodes, unknown };
 }
 
-/** By leg: whether no current can flow through it. */
-function idleLegs(nodes: number, legs: readonly Leg[]): Uint8Array {
-  const blockOf = findBlocks(nodes, legs);
-  const byBlock = new Map<number, number[]>();
-  for (const [leg, block] of blockOf.entries()) {
-    const there = byBlock.get(block);
-    if (there) there.push(leg);
-    else byBlock.set(block, [leg]);
-  }
-  const idle = new Uint8Array(legs.length);
-  for (const block of byBlock.values()) {
-    const ways = block.flatMap((leg) => legs[leg] ?? []);
-    if (ways.length > 1 && !areIdle(ways)) continue;
-    for (const leg of block) idle[leg] = 1;
-  }
-  return idle;
-}
-
-/** Whether all loops of a block cancel: then every node has a voltage at which nothing flows. */
-function areIdle(block: readonly Leg[]): boolean {
-  if (block.some(({ drives }) => drives === DRIVES)) return false;
-  const up = new Map<number, { readonly node: number; readonly volts: number }>();
-  const find = (start: number): { node: number; volts: number } => {
-    let [node, volts] = [start, 0];
-    for (let next = up.get(node); next; next = up.get(node)) {
-      volts += next.volts;
-      node = next.node;
-    }
-    return { node, volts };
-  };
-  return block.every(({ a, b, drives }) => {
-    const [high, low] = [find(a), find(b)];
-    const gap = high.volts - low.volts;
-    if (high.node === low.node) return Math.abs(gap - drives) < SAME_VOLTS;
-    up.set(high.node, { node: low.node, volts: drives - gap });
-    return true;
-  });
-}
-
-/** Pull-ups closer than this oppose one another; no meter in a workshop tells them apart. */
-const SAME_VOLTS = 1e-3;
+/** Circuits that feed the whole part, and are meant to work as soon as anything is joined to them. */
+const LOADS: ReadonlySet<string> = new Set(['power-in', 'mains-in']);
 
 /** Circuits whose first end carries the signal; the others are the return or the supply of the part. */
 const SIGNALS: ReadonlySet<string> = new Set([
@@ -207,12 +197,16 @@ function meantLegs(board: Board, legs: readonly Leg[], idle: Uint8Array): Leg[] 
     );
   const uses = countUses(legs);
   const working = new Set(legs.flatMap(({ at }, index) => (idle[index] ? [] : at)));
-  return legs.filter(({ at }, index) => {
+  return legs.filter(({ at, to }, index) => {
     if (!idle[index] || !at || at.circuit.kind === 'power-out') return false;
     const { part, circuit } = at;
-    if (circuit.kind === 'changeover' && working.has(at)) return false;
     const ends = circuit.ends.map((end) => terminalId(part.name, end.text));
+    if (LOADS.has(circuit.kind)) return ends.some(isWired);
     if (SIGNALS.has(circuit.kind)) return isWired(ends[0] ?? '');
+    if (circuit.kind === 'changeover') {
+      const [, ...throws] = ends;
+      if (working.has(at) || (throws.some(isWired) && !isWired(ends[to] ?? ''))) return false;
+    }
     const own = ends.filter((end) => uses.get(end) === 1);
     return (own.length > 0 ? own : ends).some(isWired);
   });
@@ -230,20 +224,18 @@ function countUses(legs: readonly Leg[]): Map<string, number> {
   return uses;
 }
 
-/** Nodes with a terminal of which nobody knows what is behind it. */
-function unknownNodes({ machine, conductors }: Board, nodeOf: Int32Array): Set<number> {
-  const known = new Set<string>();
+/** Nodes with a terminal of the mains, or one of which nobody knows what is behind it; and the part that it is of. */
+function hiddenSources({ machine, conductors }: Board, nodeOf: Int32Array): [node: number, part: string][] {
+  const known = new Set<string>([terminalId(MAINS, 'PE')]);
   for (const { part, sheet } of partsWithSheets(machine)) {
     for (const { ends } of sheet.circuits.values())
       for (const end of ends) known.add(terminalId(part.name, end.text));
   }
-  const unknown = new Set<number>();
-  for (const [place, terminal] of conductors.terminals.entries()) {
+  return conductors.terminals.flatMap((terminal, place): [number, string][] => {
     const node = nodeOf[place];
-    if (node === undefined || known.has(terminal) || terminal.startsWith(`${MAINS}.`)) continue;
-    unknown.add(node);
-  }
-  return unknown;
+    if (node === undefined || known.has(terminal)) return [];
+    return [[node, terminal.slice(0, terminal.indexOf('.'))]];
+  });
 }
 
 /** What stands between the same islands without a loose end lacks the same thing: a common of the two. */
@@ -253,11 +245,8 @@ function mergeParted(
 ): (readonly Leg[])[] {
   const merged = new Map<string | readonly Leg[], readonly Leg[]>();
   for (const group of groups) {
-    const nodes = group.flatMap(({ a, b }) => [a, b]);
-    const islands = new Set(nodes.flatMap((node) => islandOf(node) ?? []));
-    const isLoose = nodes.some(
-      (node) => islandOf(node) === undefined && nodes.filter((each) => each === node).length === 1,
-    );
+    const islands = new Set([...listLegsAt(group).keys()].flatMap((node) => islandOf(node) ?? []));
+    const isLoose = freeEnds(group).some((node) => islandOf(node) === undefined);
     const key = islands.size > 1 && !isLoose ? [...islands].sort((a, b) => a - b).join(' ') : group;
     merged.set(key, [...(merged.get(key) ?? []), ...group]);
   }
@@ -323,24 +312,4 @@ function spread(legsAt: ReadonlyMap<number, readonly Leg[]>, starts: readonly nu
     }
   }
   return distance;
-}
-
-/** Disjoint sets of numbers. */
-function createSets(count: number): { find: (node: number) => number; join: (a: number, b: number) => void } {
-  const up = Int32Array.from({ length: count }, (_, node) => node);
-  const find = (node: number): number => {
-    let at = node;
-    for (let next = up[at] ?? at; next !== at; next = up[at] ?? at) {
-      up[at] = up[next] ?? next; // halves the path
-      at = up[at] ?? at;
-    }
-    return at;
-  };
-  return {
-    find,
-    join: (a, b) => {
-      const [low, high] = [Math.min(find(a), find(b)), Math.max(find(a), find(b))];
-      up[high] = low;
-    },
-  };
 }

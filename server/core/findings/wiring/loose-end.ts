@@ -20,26 +20,27 @@ export interface LooseEnd {
 /** Finds where a wire is likeliest to be missing. */
 export function findLooseEnd(analysis: MachineAnalysis, circuits: OpenCircuits, open: OpenCircuit): LooseEnd {
   const ends = endsOf(open);
-  const [node] = open.loose;
-  const isEnd = open.loose.some(
-    (each) => open.legs.filter(({ a, b }) => a === each || b === each).length === 1,
-  );
-  if (node === undefined || (open.islands.size > 1 && !isEnd)) {
+  const isEnd = (node: number) => open.legs.filter(({ a, b }) => a === node || b === node).length === 1;
+  const freeOn = (node: number) => {
+    const there = circuits.terminalsOn(node).filter((terminal) => !analysis.nets.isWired(terminal));
+    return (
+      there.find((terminal) => ends.has(terminal)) ?? there.find((terminal) => isPassedOn(analysis, terminal))
+    );
+  };
+  const [first] = open.loose;
+  if (first === undefined || (open.islands.size > 1 && !open.loose.some(isEnd))) {
     const names = namesOf(open.legs.find(({ consumes }) => consumes) ?? open.legs[0]);
     return { name: names[0] ?? '', why: 'common', free: undefined, terminals: names };
   }
+  const node = isEnd(first) ? first : (open.loose.find((each) => freeOn(each) !== undefined) ?? first);
+  const free = freeOn(node);
   const there = circuits.terminalsOn(node);
-  const own = there.filter((terminal) => ends.has(terminal));
   const others = there.filter((terminal) => !ends.has(terminal));
-  const terminals = [...own, ...others];
-  const isFree = (terminal: string) => !analysis.nets.isWired(terminal);
-  const free =
-    own.find(isFree) ?? others.find((terminal) => isFree(terminal) && isPassedOn(analysis, terminal));
+  const terminals = [...there.filter((terminal) => ends.has(terminal)), ...others];
   // Where every terminal is wired, a breaker or bar on the way says more than what hangs behind it.
-  const onTheWay = others.find((terminal) => isPassedOn(analysis, terminal)) ?? terminals[0];
-  if (free === undefined)
-    return { name: onTheWay ?? '', why: 'linked', free, terminals: [onTheWay ?? '', ...terminals] };
-  const isBar = own.length > 0 && !ends.has(free) && countOn(there, free) > 2;
+  const onTheWay = others.find((terminal) => isPassedOn(analysis, terminal)) ?? terminals[0] ?? '';
+  if (free === undefined) return { name: onTheWay, why: 'linked', free, terminals: [onTheWay, ...terminals] };
+  const isBar = !ends.has(free) && countOn(there, free) > 2;
   return { name: isBar ? partOf(free) : free, why: isBar ? 'bar' : 'free', free, terminals };
 }
 

@@ -67,13 +67,10 @@ function shareOut(analysis: MachineAnalysis): OpenEnds {
   // What needs no current itself is probably the other half of something that does, and lacks the same wire.
   const islands = new Set([...told].flatMap((open) => [...open.islands]));
   for (const open of others) {
-    if (
-      told.has(open) ||
-      isUnheard(analysis, open) ||
-      [...open.islands].some((island) => islands.has(island))
-    )
-      continue;
+    const isElsewhere = [...open.islands].some((island) => islands.has(island));
+    if (told.has(open) || isElsewhere || isUnheard(analysis, open)) continue;
     tell(open, awaitedInputs(analysis, circuits, open)[0]);
+    for (const island of open.islands) islands.add(island);
   }
   return { circuits, unconnected, noReturns, told };
 }
@@ -111,6 +108,12 @@ function isHalfPair({ legs }: OpenCircuit): boolean {
 function isUnheard(analysis: MachineAnalysis, { legs }: OpenCircuit): boolean {
   const outputs = new Set(legs.flatMap(({ at }) => at ?? []));
   return [...outputs].some((output) => unwiredInputsFor(analysis, output).length > 0);
+}
+
+/** Whether anything is said of open circuits. */
+export function isAnythingOpen(analysis: MachineAnalysis): boolean {
+  const { told, unconnected } = openEndsOf(analysis);
+  return told.size + unconnected.length > 0;
 }
 
 /** Whether a part has open circuits: what can be traced through it is not what was meant. */

@@ -3,6 +3,7 @@ import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { elsewhere } from '../../common/link-ends.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { isAnythingOpen } from '../../wiring/open-ends.ts';
 import { weldableContacts } from '../stop-contacts.ts';
 import { stopDevices } from '../stop-devices.ts';
 
@@ -18,7 +19,9 @@ export const rule: Rule = {
 function* findWeldable(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
   for (const { part, cuts, tells } of stopDevices(analysis)) {
-    const contacts = cuts.length + tells.length > 0 ? weldableContacts(analysis, part) : [];
+    // Round an open circuit a switch that is no stop may seem to be one.
+    const isTraced = part.sheet?.partClass === 'emergency-stop' || !isAnythingOpen(analysis);
+    const contacts = isTraced && cuts.length + tells.length > 0 ? weldableContacts(analysis, part) : [];
     if (contacts.length === 0) continue;
     yield {
       at: part.sheetName ?? part.key,

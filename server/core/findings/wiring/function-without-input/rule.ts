@@ -10,6 +10,7 @@ import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { addLink } from '../add-link.ts';
 import { isSignalWired, purposesIn, signalOf, unwiredInputsFor } from '../counterparts.ts';
+import { openEndsOf } from '../open-ends.ts';
 import { SWITCH_CLASSES, switchEntries } from '../purposes.ts';
 
 export const rule: Rule = {
@@ -24,7 +25,7 @@ export const rule: Rule = {
 };
 
 /** Told by other findings: by what a drive needs, and by where the converter takes its commands from. */
-const TOLD: ReadonlySet<string> = new Set(['pulse', 'direction', 'enable', 'spindle run', 'spindle reverse']);
+const TOLD: ReadonlySet<string> = new Set(['pulse', 'direction', 'enable']);
 
 interface Lack {
   readonly output: CircuitAt;
@@ -61,8 +62,13 @@ function listLacks(analysis: MachineAnalysis): Lack[] {
     if (outputs.some((output) => isSignalWired(analysis, output))) return [];
     return outputs.flatMap((output): Lack[] => {
       const [input] = unwiredInputsFor(analysis, output);
-      const isTold = TOLD.has(output.circuit.does?.word ?? '') || (input && isPanelOnly(analysis, input));
-      if (!input || isTold || !isWired(analysis, output.part) || !isWired(analysis, input.part)) return [];
+      if (
+        !input ||
+        isTold(analysis, output, input) ||
+        !isWired(analysis, output.part) ||
+        !isWired(analysis, input.part)
+      )
+        return [];
       return [{ output, input }];
     });
   });
@@ -94,10 +100,26 @@ function isWired({ nets }: MachineAnalysis, { name, sheet }: Part): boolean {
   return [...(sheet?.terminals.keys() ?? [])].some((terminal) => nets.isWired(terminalId(name, terminal)));
 }
 
-/** A converter that takes its speed from its own panel needs no wire for it. */
-function isPanelOnly({ machine }: MachineAnalysis, { part, circuit }: CircuitAt): boolean {
-  const keyed = keyedInMeaning(machine.file, part, 'speed-source');
-  return circuit.does?.word === 'spindle speed' && keyed?.scalar.text === 'panel';
+/** Whether another finding says it, or nobody asked for it. */
+function isTold(analysis: MachineAnalysis, output: CircuitAt, input: CircuitAt): boolean {
+  const word = output.circuit.does?.word ?? '';
+  const { circuits, unconnected, told } = openEndsOf(analysis);
+  const nameOf = ({ part, circuit }: CircuitAt) => terminalId(part.name, circuit.name);
+  const [own, other] = [output, input].map((at) => circuits.of.get(nameOf(at)));
+  if (TOLD.has(word) || (own && told.has(own)) || (other && told.has(other))) return true;
+  if (unconnected.some((lack) => [nameOf(output), nameOf(input)].includes(nameOf(lack)))) return true;
+  if (word === 'spindle speed') return sourceOf(analysis, input, 'speed-source') === 'panel';
+  if (word !== 'spindle run' && word !== 'spindle reverse') return false;
+  // Without either command that is told where the converter is set to wait for one; a reverse alone may not be wanted.
+  const isAnyWired = ['spindle run', 'spindle reverse'].some((does) =>
+    (purposesIn(analysis).taking.get(does) ?? []).some((each) => isSignalWired(analysis, each)),
+  );
+  return !isAnyWired || own === undefined || sourceOf(analysis, input, 'run-source') === 'panel';
+}
+
+/** Where a converter takes a command from. */
+function sourceOf({ machine }: MachineAnalysis, { part }: CircuitAt, meaning: string): string | undefined {
+  return keyedInMeaning(machine.file, part, meaning)?.scalar.text;
 }
 
 /** Whether an input for a purpose is set to be in use: that it is not wired is told where that is set. */

@@ -12,7 +12,7 @@ import { sightData } from '../../common/sights.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { addLink } from '../add-link.ts';
-import { findClosers } from '../closers.ts';
+import { type Closer, findClosers } from '../closers.ts';
 import { findLooseEnd, type LooseEnd } from '../loose-end.ts';
 import { type NoReturn, openEndsOf } from '../open-ends.ts';
 
@@ -32,7 +32,7 @@ export const rule: Rule = {
       case 'awaited':
         return `${word(data, 'open')} goes nowhere, and nothing is wired to ${word(data, 'awaited')}, which is set to be in use and never changes. Join it to ${word(data, 'awaited').split(' ')[0] ?? ''}.`;
       case 'common':
-        return `${word(data, 'open')} has no way back: its two sides are fed by supplies that have nothing in common, so ${effect}. Join the minus of both supplies, unless they are kept apart on purpose.`;
+        return `${word(data, 'open')} has no way back: its two sides are fed by supplies that have nothing in common, so ${effect}. Join ${word(data, 'minus') === '' ? 'the minus of both supplies' : word(data, 'minus')}, unless they are kept apart on purpose.`;
       case 'bar':
         return `${word(data, 'open')} leads to no supply and no ground, so ${effect}. Join it to the side of the supply that its circuits need.`;
       case 'linked':
@@ -81,6 +81,7 @@ function describe(analysis: MachineAnalysis, { open, awaited }: NoReturn): Found
       isMains: open.legs.some(({ at: each }) => each === undefined || each.circuit.kind === 'mains-in'),
       through,
       ...(input && sightData(input)),
+      ...(loose.why === 'common' && { minus: sayCommons(findClosers(analysis, open, loose, undefined)) }),
       ...(awaited && { awaited: sayInput(awaited) }),
     },
     related: circuits.slice(0, MOST_RELATED).map((each) => relatedTo(analysis, each)),
@@ -108,6 +109,11 @@ function inputsIn({ machine }: MachineAnalysis, circuits: readonly CircuitAt[]):
   return circuitsOf(machine).solved.inputs.filter(
     ({ at, rest }) => rest.value !== undefined && names.has(terminalId(at.part.name, at.circuit.name)),
   );
+}
+
+/** The first two minus terminals that could be joined. */
+function sayCommons([first]: readonly Closer[]): string {
+  return first ? joinWords(first, 'and') : '';
 }
 
 function sayInput({ part, circuit }: CircuitAt): string {

@@ -1,0 +1,22 @@
+/** Disjoint sets of numbers from 0. */
+export function createSets(count: number): {
+  readonly find: (node: number) => number;
+  readonly join: (a: number, b: number) => void;
+} {
+  const up = Int32Array.from({ length: count }, (_, node) => node);
+  const find = (node: number): number => {
+    let at = node;
+    for (let next = up[at] ?? at; next !== at; next = up[at] ?? at) {
+      up[at] = up[next] ?? next; // halves the path
+      at = up[at] ?? at;
+    }
+    return at;
+  };
+  return {
+    find,
+    join: (a, b) => {
+      const [low, high] = [Math.min(find(a), find(b)), Math.max(find(a), find(b))];
+      up[high] = low;
+    },
+  };
+}
