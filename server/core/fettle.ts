@@ -4,7 +4,7 @@ import { compareWithTexts } from './changes/with-texts.ts';
 import { causeOf, type Written } from './features/cause.ts';
 import { type ColourPlace, listColours, nearestCodes, type Shade } from './features/colours.ts';
 import { complete } from './features/completion.ts';
-import type { Completion } from './features/completion-item.ts';
+import type { PlacedCompletion } from './features/completion-item.ts';
 import { findDefinition, findTypeDefinition, type Target } from './features/definition.ts';
 import { type Explanation, explain } from './features/explain.ts';
 import { listFindingsAt } from './features/findings-at.ts';
@@ -70,7 +70,7 @@ export interface Fettle {
   /** What stands at an offset, with its numbers and their working, as Markdown. */
   readonly hover: (analysis: Analysis, offset: number) => Hover | undefined;
   /** What could be written at an offset. */
-  readonly completions: (analysis: Analysis, offset: number) => readonly Completion[];
+  readonly completions: (analysis: Analysis, offset: number) => readonly PlacedCompletion[];
   /** Numbers to show within a stretch of the text. */
   readonly inlayHints: (
     analysis: Analysis,

@@ -16,6 +16,7 @@ export function readAbilities({ capabilities, initializationOptions }: Initializ
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
     showsLenses: textDocument?.codeLens !== undefined,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
+    fillsSnippets: textDocument?.completion?.completionItem?.snippetSupport === true,
     showsMarkdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) === true,
     createsFiles:
       workspace?.workspaceEdit?.documentChanges === true &&

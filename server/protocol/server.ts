@@ -157,7 +157,7 @@ const CAPABILITIES: InitializeResult['capabilities'] = {
   textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: false },
   diagnosticProvider: { identifier: 'fettle', interFileDependencies: true, workspaceDiagnostics: true },
   hoverProvider: true,
-  completionProvider: { triggerCharacters: ['.', ' ', '>', ',', '{', '/'] },
+  completionProvider: { triggerCharacters: ['.', ' ', '>', ',', '{', '/'], resolveProvider: true },
   codeActionProvider: { codeActionKinds: ACTION_KINDS },
   executeCommandProvider: { commands: [EXPLAIN_FINDING] },
   definitionProvider: true,

@@ -23,6 +23,7 @@ export interface ClientAbilities {
   readonly showsMarkdown: boolean;
   /** True where links in hovers may run our commands. */
   readonly linksCommands: boolean;
+  readonly fillsSnippets: boolean;
   readonly versionedEdits: boolean;
   readonly annotatedEdits: boolean;
   readonly preparesRename: boolean;

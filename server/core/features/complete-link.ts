@@ -4,6 +4,7 @@ import { MAINS, mainsTerminals } from '../model/resolve.ts';
 import { COLOUR_CODES } from '../units/index.ts';
 import type { Completion } from './completion-item.ts';
 import type { Cursor } from './cursor.ts';
+import { escapeMarkdown } from './markdown.ts';
 
 /** Completes a link: parts, after a dot their terminals with the unwired ones first, after the last end a colour. */
 export function completeLink(analysis: MachineAnalysis, cursor: Cursor): Completion[] {
@@ -69,6 +70,18 @@ function partItems(analysis: MachineAnalysis, from: number): Completion[] {
   ];
 }
 
+/** What is inside the part at a terminal, a line for each circuit. */
+function describeCircuits({ machine }: MachineAnalysis, part: string, terminal: string): string {
+  const circuits = [...(machine.parts.get(part)?.sheet?.circuits.values() ?? [])];
+  return circuits
+    .filter(({ ends }) => ends.some(({ text }) => text === terminal))
+    .map(({ name, kind, figures }) => {
+      const does = figures.text('does')?.value;
+      return `- ${escapeMarkdown(name)}: ${kind}${does === undefined ? '' : `, ${escapeMarkdown(does)}`}`;
+    })
+    .join('\n');
+}
+
 function terminalItems(analysis: MachineAnalysis, name: string, from: number): Completion[] {
   if (name === MAINS) {
     return mainsTerminals(analysis.machine).map((terminal, rank) => ({
@@ -88,7 +101,9 @@ function terminalItems(analysis: MachineAnalysis, name: string, from: number): C
       label: terminal.name,
       kind: 'terminal',
       detail: `${terminal.group}${wired ? ', wired' : ''}`,
-      documentation: '',
+      get documentation() {
+        return describeCircuits(analysis, name, terminal.name);
+      },
       insert: terminal.name,
       from,
       rank: wired ? 1000 + index : index,

@@ -5,23 +5,72 @@ import { completeLink } from './complete-link.ts';
 import { completeSetting, completeSettingName } from './complete-setting.ts';
 import { completeRecord } from './complete-step.ts';
 import { completeUnit } from './complete-unit.ts';
-import type { Completion } from './completion-item.ts';
-import { type Cursor, readCursor } from './cursor.ts';
+import type { Completion, PlacedCompletion } from './completion-item.ts';
+import type { Cursor } from './cursor.ts';
+import { readSpot, type Spot } from './cursor-line.ts';
+import { completeSnippets } from './snippets.ts';
 
 /** What could be written at an offset, best first. */
-export function complete(analysis: Analysis, offset: number): Completion[] {
-  const cursor = readCursor(analysis.tree.text, offset);
-  const root: Shape = shapeOf(analysis);
-  const shapes = shapesAt(root, cursor.path, cursor.siblings);
+export function complete(analysis: Analysis, offset: number): PlacedCompletion[] {
+  const { text } = analysis.tree;
+  const spot = readSpot(text, offset);
+  if (!spot) return [];
+  const { cursor, indent } = spot;
+  const shapes = shapesAt(shapeOf(analysis), cursor.path, cursor.siblings);
+  const column = indent?.blanks ?? cursor.from - (text.lastIndexOf('\n', cursor.from - 1) + 1);
   const found = [
     ...(analysis.kind === 'machine' ? completeOwnNames(analysis, cursor, shapes) : []),
     ...(cursor.wants === 'key' ? shapes.flatMap((shape) => completeKeys(shape, cursor)) : []),
     ...(cursor.wants === 'value'
       ? shapes.flatMap((shape) => (shape.kind === 'leaf' ? completeLeaf(analysis, shape, cursor) : []))
       : []),
+    // A whole entry is written where nothing else stands on the line.
+    ...(/^[\w-]*[ \t]*(?:\r?\n|$)/.test(text.slice(offset))
+      ? completeSnippets(analysis, cursor, column)
+      : []),
   ];
   const unique = new Map(found.map((item) => [item.label, item]));
-  return [...unique.values()].sort((a, b) => a.rank - b.rank || (a.label < b.label ? -1 : 1));
+  const sorted = [...unique.values()].sort((a, b) => a.rank - b.rank || (a.label < b.label ? -1 : 1));
+  return sorted.map((item) => place(text, offset, cursor.inFlow, indent ? withBlanks(item, indent) : item));
+}
+
+/** A new line that is a blank off is written where its neighbours stand. */
+function withBlanks(item: Completion, { from, blanks }: NonNullable<Spot['indent']>): Completion {
+  return rewrite(item, ' '.repeat(blanks) + item.insert, from);
+}
+
+/** Takes the rest of the word that the cursor stands in, and gives the blank that a colon needs behind it. */
+function place(text: string, offset: number, inFlow: boolean, item: Completion): PlacedCompletion {
+  const tail = /^[^\s,:{}[\]#"'>]*/.exec(text.slice(offset))?.[0] ?? '';
+  const to = offset + tail.length;
+  const isKey = /:\s*$/.test(item.insert) && !item.insert.includes('\n');
+  const hasColon = isKey && /^[ \t]*:/.test(text.slice(to));
+  const insert = hasColon
+    ? item.insert.replace(/:\s*$/, '')
+    : item.insert + commaBefore(text, to, inFlow && isKey);
+  const needsBlank = text[item.from - 1] === ':' && !insert.startsWith(' ');
+  return Object.assign(rewrite(item, needsBlank ? ` ${insert}` : insert, item.from), { to });
+}
+
+/** In braces a key that is put before another needs a comma behind it. */
+function commaBefore(text: string, to: number, isKey: boolean): string {
+  return isKey && /^(?:\s+|(?<=\s)#[^\n]*)*[^\s,}\]#]/.test(text.slice(to, to + 400)) ? ', ' : '';
+}
+
+/** The same with another text; its documentation stays unread. */
+function rewrite(item: Completion, insert: string, from: number): Completion {
+  const { label, kind, detail, rank } = item;
+  return {
+    label,
+    kind,
+    detail,
+    rank,
+    insert,
+    from,
+    get documentation() {
+      return item.documentation;
+    },
+  };
 }
 
 function completeOwnNames(

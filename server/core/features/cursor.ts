@@ -87,7 +87,7 @@ function enclosing(
     } else if (key !== undefined && item === null && line.indent === level && path[0] === '-') {
       path.unshift(key); // a list may stand as far out as its key
     }
-    if (level === 0) break;
+    if (level === 0 && indent > 0) break;
   }
   for (const line of linesBelow(text, lineFrom)) {
     if (line.indent < indent) break;
@@ -134,7 +134,7 @@ function flowStart(
   for (let tries = 0; tries < 50; tries++) {
     const open = openBrackets(text, start, offset);
     if (open.length > 0) return { at: open[0] as number, lineFrom: start };
-    if (start === 0 || !/^\s+\S/.test(text.slice(start, text.indexOf('\n', start) + 1 || text.length)))
+    if (start === 0 || !/^(?:\s|\r?$)/.test(text.slice(start, text.indexOf('\n', start) + 1 || text.length)))
       return undefined;
     start = lineStart(text, start - 1);
   }
@@ -184,9 +184,7 @@ function inFlow(text: string, entry: { at: number; lineFrom: number }, offset: n
   const last = open.at(-1) ?? entry.at;
   const inside = text.slice(last + 1, offset);
   const piece = inside.slice(inside.lastIndexOf(',') + 1).replace(/^\s+/, '');
-  const siblings = [
-    ...`${inside},${text.slice(offset, closingOf(text, offset))}`.matchAll(/(?:^|,)\s*([^\s,{}[\]:]+)\s*:/g),
-  ].map((match) => match[1] ?? '');
+  const siblings = keysIn(text, last, offset);
   const key = /^([^\s:]+)\s*:\s*/.exec(piece);
   if (key && text[last] === '{') {
     const typed = piece.slice(key[0].length);
@@ -209,7 +207,46 @@ function inFlow(text: string, entry: { at: number; lineFrom: number }, offset: n
   };
 }
 
-function closingOf(text: string, offset: number): number {
-  const found = /[}\]\n]/.exec(text.slice(offset));
-  return found ? offset + found.index : text.length;
+/** A definition has no longer collection; what is longer is text that lacks its bracket. */
+const MOST_IN_BRACKETS = 20_000;
+
+/** The keys of the map whose bracket stands at an offset, over all its lines, but for the one that the cursor is in. */
+function keysIn(text: string, bracket: number, cursor: number): string[] {
+  const keys: string[] = [];
+  let depth = 0;
+  let from = bracket + 1; // where the present entry begins
+  const end = Math.min(text.length, bracket + MOST_IN_BRACKETS);
+  const take = (to: number) => {
+    // What is being typed has no comma yet, so the next line begins another entry.
+    const next = from <= cursor && cursor < to ? text.indexOf('\n', cursor) : -1;
+    if (next >= 0 && next < to) {
+      takeFrom(from, next);
+      takeFrom(next, to);
+    } else takeFrom(from, to);
+  };
+  const takeFrom = (start: number, to: number) => {
+    const found = /^(\s*(?:#.*\s+)*)([^\s,{}[\]:]+)\s*:/.exec(text.slice(start, to));
+    const [whole = '', before = '', key] = found ?? [];
+    // A cursor behind the colon is in the value.
+    const isCursors = start + before.length <= cursor && cursor < start + whole.length;
+    if (key !== undefined && !isCursors) keys.push(key);
+  };
+  for (let at = bracket; at < end; at++) {
+    const char = text[at];
+    if (char === '#' && /\s/.test(text[at - 1] ?? '\n')) {
+      const next = nextLine(text, at, end);
+      if (text.slice(from, at).trim() === '') from = next;
+      at = next;
+    } else if ((char === '"' || char === "'") && /[\s,[{:]/.test(text[at - 1] ?? ' '))
+      at = closingQuote(text, at, end);
+    else if (char === '{' || char === '[') depth++;
+    else if ((char === '}' || char === ']') && --depth === 0) {
+      take(at);
+      return keys;
+    } else if (char === ',' && depth === 1) {
+      take(at);
+      from = at + 1;
+    }
+  }
+  return keys;
 }
