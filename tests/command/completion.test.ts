@@ -1,6 +1,7 @@
+import fs from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { COMMANDS } from '../../server/command/commands.ts';
-import { runHere, runProgram } from '../support/cli.ts';
+import { makeFolder, runHere, runProgram } from '../support/cli.ts';
 import { ROOT } from '../support/lsp-client.ts';
 
 const script = async (shell: string) => (await runHere(['completion', shell])).out;
@@ -43,12 +44,35 @@ test.each(['bash', 'zsh', 'fish'])(
 );
 
 // Where these shells are installed, they must be able to read the scripts.
-test.each(['bash', 'zsh', 'fish'])('%s can read its script', async (shell) => {
-  const ran = await runProgram(shell, shell === 'fish' ? ['--no-execute'] : ['-n'], ROOT, {
-    input: await script(shell),
-  }).catch(() => undefined);
+test.each([
+  ['bash', ['-n']],
+  ['zsh', ['-n']],
+  ['fish', ['--no-config', '--no-execute']],
+])('%s can read its script', async (shell, args) => {
+  const folder = makeFolder({ script: await script(shell) });
+  const ran = await runProgram(shell, [...args, 'script'], folder).catch(() => undefined);
+  fs.rmSync(folder, { recursive: true });
   if (shell === 'bash') expect(ran).toBeDefined();
   if (ran) expect(ran).toMatchObject({ code: 0, err: '' });
+});
+
+test('fish, where it is installed, offers what fits', async () => {
+  const folder = makeFolder({ 'fettle.fish': await script('fish') });
+  const ask = (words: string) =>
+    runProgram(
+      'fish',
+      ['--no-config', '-c', `source '${folder}/fettle.fish'; complete -C '${words}'`],
+      folder,
+    );
+  try {
+    const command = await ask('fettle ch').catch(() => undefined);
+    if (!command) return;
+    expect(command.out).toMatch(/^check\t/m);
+    expect((await ask('fettle check --format s')).out).toMatch(/^sarif/m);
+    expect((await ask('fettle check --fa')).out).toMatch(/^--fail-on/m);
+  } finally {
+    fs.rmSync(folder, { recursive: true });
+  }
 });
 
 test('other shells are refused', async () => {
