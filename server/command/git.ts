@@ -58,13 +58,28 @@ export async function listDefinitions(): Promise<string[]> {
   return [...new Set(splitNames(out))].sort();
 }
 
-/** Whole paths of the files that differ from a revision, those included that git does not know yet. */
-export async function listChanged(revision: string): Promise<string[]> {
-  const commit = await commitOf(revision);
+/** Whole paths of the files that differ from a commit, those included that git does not know yet. */
+export async function listChanged(commit: string): Promise<string[]> {
   const top = await topFolder();
   const changed = await runGit(['diff', '--name-only', '-z', '--no-renames', commit, '--']);
   const added = await runGit(['ls-files', '-z', '--others', '--exclude-standard', '--full-name', ':/']);
   return [...splitNames(changed), ...splitNames(added)].map((name) => resolve(top, name));
+}
+
+/** Some lines of a file, both ends included, counted from 1. */
+export interface LineRange {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** The lines of a file that were added or changed since a commit. */
+export async function changedLines(commit: string, file: string): Promise<LineRange[]> {
+  const flags = ['--unified=0', '--no-color', '--no-ext-diff', '--no-textconv', '--no-renames'];
+  const out = await runGit(['diff', ...flags, commit, '--', file]);
+  return [...out.matchAll(/^@@ -\d+(?:,\d+)? \+(\d+)(?:,(\d+))? @@/gm)].flatMap(
+    ([, first = '', count = '1']) =>
+      count === '0' ? [] : [{ first: Number(first), last: Number(first) + Number(count) - 1 }],
+  );
 }
 
 function splitNames(out: string): string[] {

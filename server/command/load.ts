@@ -30,6 +30,8 @@ export interface Loader {
 
 /** Far more sheets than one machine has; a run over folders that each bring their own must not keep them all. */
 const MOST_SHEETS = 300;
+/** What was fetched can name no further files, but for those of the project; a few rounds are more than enough. */
+const MOST_ROUNDS = 3;
 
 /**
  * Makes a loader with a world of its own.
@@ -52,8 +54,11 @@ export function createLoader(read: typeof readFromDisk = readFromDisk): Loader {
     folders.add(keyOfPath(projectFolder(dirname(resolve(path)))));
     const text = given ?? (await readGiven(path, key, [...folders], read));
     let analysis = fettle.analyse(key, text);
-    for (const sheet of analysis.wants) sheets.add(sheet);
-    if (await files.fetch(analysis.wants)) analysis = fettle.analyse(key, text);
+    for (let round = 0; round < MOST_ROUNDS && analysis.wants.length > 0; round++) {
+      for (const wanted of analysis.wants) sheets.add(wanted);
+      if (!(await files.fetch(analysis.wants))) break;
+      analysis = fettle.analyse(key, text);
+    }
     return { path, fettle, files, analysis };
   };
   const forget = ({ analysis }: Loaded) => {

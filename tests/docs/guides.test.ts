@@ -9,7 +9,14 @@ const DOCS = path.join(ROOT, 'docs');
 const readPage = (name: string): string => fs.readFileSync(path.join(DOCS, name), 'utf8');
 
 /** Made by generators whose own tests execute what they show. */
-const MADE = new Set(['format.md', 'command-line.md', 'values.md', 'settings.md', 'findings.md', 'library.md']);
+const MADE = new Set([
+  'format.md',
+  'command-line.md',
+  'values.md',
+  'settings.md',
+  'findings.md',
+  'library.md',
+]);
 
 /** Pages with blocks, which are executed from top to bottom; what a page shows is what comes out. */
 const GUIDES = fs

@@ -116,11 +116,31 @@ test('since a revision only what was touched is reported, machines of a touched 
   writeFile(folder, 'c.machine.yaml', 'machine: New\nrevison: 1\n'); // git does not know it yet
   expect(filesOf(await since())).toEqual(['c.machine.yaml']);
 
-  writeFile(folder, SHEET, sheet.replace('part:', '# read again\npart:'));
+  // A new threshold of the sheet is seen on the machine, which was not touched itself.
+  writeFile(
+    folder,
+    SHEET,
+    sheet.replace('resistance: 4.7 kohm, on-above: 14 V', 'resistance: 4.7 kohm, on-above: 26 V'),
+  );
   const touched = await since();
   expect(filesOf(touched)).toEqual(['a.machine.yaml', 'c.machine.yaml']);
   expect(touched.err).toMatch(/^3 files checked/); // the sheet itself is the third
   expect(filesOf(await since('a.machine.yaml', 'b/b.machine.yaml'))).toEqual(['a.machine.yaml']);
+});
+
+test('in a touched file only findings are reported that are new or stand on a changed line', async () => {
+  const folder = newFolder({ 'a.machine.yaml': 'machine: Toy\nrevison: 4\nabot: x\n' });
+  await git(folder, 'init', '-q');
+  await git(folder, 'add', '.');
+  await git(folder, 'commit', '-qm', 'With two slips');
+  writeFile(
+    folder,
+    'a.machine.yaml',
+    '# now with parts\nmachine: Toy\nrevison: 4\nabot: y\nmain: 230 V 50 Hz\n',
+  );
+  const { out } = await runCli(['check', '--changed-since', 'HEAD', '--format', 'json'], folder);
+  // The slip in line 3 was there before, and its line only moved down.
+  expect((JSON.parse(out) as Line[]).map(({ line }) => line)).toEqual([4, 5]);
 });
 
 test('what git cannot tell is said in a line', async () => {

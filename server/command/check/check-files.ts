@@ -27,9 +27,9 @@ export async function checkFiles(
     return;
   }
   const load = createLoader();
-  const holds = createScope(scope);
-  for (const file of files) take(await checkFile(load, file, holds));
-  if (given) take(await checkFile(load, given.path, holds, given.text));
+  const reported = await createScope(scope);
+  for (const file of files) take(await checkFile(load, file, reported));
+  if (given) take(await checkFile(load, given.path, reported, given.text));
 }
 
 function inOrder(take: (checked: Checked) => void): (index: number, checked: Checked) => void {

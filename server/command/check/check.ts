@@ -37,7 +37,7 @@ run; the other files are checked all the same.`,
     'changed-since': {
       takes: 'REV',
       about:
-        'report only files that differ from this git revision, and machines whose sheets do; without FILES all definitions in this folder',
+        'report only what has to do with changes since this git revision: findings that are new, or on changed lines, in files that differ and in machines whose sheets do; without FILES all definitions in this folder',
     },
     shard: { takes: 'I/N', about: 'check every n-th file from the i-th on, for running in parallel' },
     'stdin-path': { takes: 'FILE', about: 'as which file standard input is checked' },

@@ -22,7 +22,8 @@ export async function checkFile(load: Loader, file: string, scope: Scope, given?
     try {
       if (!scope.holds(loaded)) return { kind: 'left-out', file };
       const { text } = loaded.analysis.tree;
-      const findings = locateFindings(loaded).map((found) => ({ ...found, excerpt: excerptOf(text, found) }));
+      const found = await scope.keep(loaded, locateFindings(loaded));
+      const findings = found.map((each) => ({ ...each, excerpt: excerptOf(text, each) }));
       return { kind: 'checked', file, findings };
     } finally {
       load.forget(loaded);

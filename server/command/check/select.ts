@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { expandPattern, isPattern } from '../../files/glob.ts';
 import { CommandError } from '../command.ts';
-import { listChanged, listDefinitions } from '../git.ts';
+import { commitOf, listChanged, listDefinitions } from '../git.ts';
 import { keyOfPath } from '../paths.ts';
 import type { ScopeData } from './scope.ts';
 
@@ -17,11 +17,12 @@ export async function selectFiles(wish: Wish): Promise<{ files: readonly string[
   const { operands, changedSince, shard } = wish;
   if (operands.length === 0 && changedSince === undefined)
     throw new CommandError('check needs at least one file. "fettle help check" shows an example.');
-  const changed = changedSince === undefined ? undefined : await listChanged(changedSince);
+  const commit = changedSince === undefined ? undefined : await commitOf(changedSince);
   const named = operands.length > 0 ? await expand(operands) : (await listDefinitions()).filter(existsSync);
   return {
     files: takeShard([...new Set(named)], shard),
-    scope: changed ? { changed: changed.map(keyOfPath) } : {},
+    scope:
+      commit === undefined ? {} : { since: { commit, files: (await listChanged(commit)).map(keyOfPath) } },
   };
 }
 

@@ -31,9 +31,9 @@ export function threadsFor(files: number): number {
 export function serveChecks(): void {
   const { scope } = workerData as Job;
   const load = createLoader();
-  const holds = createScope(scope);
+  const reported = createScope(scope);
   const serve = async ({ index, file }: Task) => {
-    const answer: Answer = { index, checked: await checkFile(load, file, holds) };
+    const answer: Answer = { index, checked: await checkFile(load, file, await reported) };
     parentPort?.postMessage(answer);
   };
   parentPort?.on('message', (task: Task) => void serve(task));
