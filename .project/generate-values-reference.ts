@@ -18,7 +18,10 @@ label of a link, or its number where it has none.
 
 Formulas are in words; where a value can come about in several ways, each is given. A source is a published one, a
 definition, or says that the formula is common practice. The worked line is from an example that ships. Inside, all
-figures are in SI units and unrounded; numbers are rounded when they are shown, or when a setting has decimals.`;
+figures are in SI units and unrounded; numbers are rounded when they are shown, or when a setting has decimals. The unit
+beside an address is that of its \`value\` in the JSON report; an axis that is written in inches is shown in inches.`;
+
+const IN_INCHES = 'dial-engraver';
 
 const SECTIONS: readonly (readonly [string, string])[] = [
   ['axes', 'Axes'],
@@ -33,7 +36,11 @@ const SECTIONS: readonly (readonly [string, string])[] = [
 
 /** The text of the reference by its path; always the same for the same engine and examples. */
 export function generateValuesReference(): Map<string, string> {
-  const analyses = readExamples().flatMap((example) => {
+  // The one in inches comes last, so that the worked lines are metric, like the units of the addresses.
+  const examples = readExamples().toSorted(
+    (a, b) => Number(a.name === IN_INCHES) - Number(b.name === IN_INCHES),
+  );
+  const analyses = examples.flatMap((example) => {
     const text = example.files.get(example.machine) ?? '';
     const tried = readTries(example.name).map(({ from, to }) => text.replace(from, () => to));
     return [text, ...tried].map((each) => {

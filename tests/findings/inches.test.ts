@@ -48,3 +48,21 @@ test.each<[string, Differences, string]>([
   if (expected !== '') expect(codes).toContain(expected);
   expect(codesOf(inches)).toEqual(codes);
 });
+
+test('what is written in inches is shown in inches, and its value stays in the unit of its address', () => {
+  const wheel = 'handwheel: { part: panel, step: 0.001 in, spin: 1 rev/s }\n';
+  const text = inInches(smallMachine({ more: RECORD })).replace('records:', `${wheel}records:`);
+  const { analysis } = analyseTexts(new Map([['small.machine.yaml', text]]));
+  const shown = (address: string) => analysis.values.byAddress.get(address)?.shown;
+  expect(shown('axes.X.pulses-per-length')).toBe('4064 /in'); // 160 /mm × 25.4
+  expect(shown('axes.X.ramp-distance')).toBe('0.393701 in'); // 10 mm
+  expect(shown('axes.X.measured-error')).toBe('0.023622 in'); // 0.6 mm
+  expect(shown('axes.X.pulses-per-turn')).toBe('1600');
+  const scale = analysis.values.byAddress.get('axes.X.pulses-per-length');
+  expect([scale?.unit, scale?.value]).toEqual(['/mm', expect.closeTo(160, 9)]);
+  expect(
+    analyseTexts(new Map([['small.machine.yaml', smallMachine()]])).analysis.values.byAddress.get(
+      'axes.X.pulses-per-length',
+    )?.shown,
+  ).toBe('160 /mm');
+});

@@ -21,8 +21,13 @@ export interface Collector {
   readonly pass: (address: string, needs: string) => void;
 }
 
-/** An empty collector. */
-export function createCollector(): Collector {
+/**
+ * An empty collector.
+ * @param shownIn the unit in which people see a value, where that is another one than its own
+ */
+export function createCollector(
+  shownIn: (recipe: Recipe) => string | undefined = () => undefined,
+): Collector {
   const derived: Derived[] = [];
   const byAddress = new Map<string, Derived>();
   const missing: Missing[] = [];
@@ -52,7 +57,8 @@ export function createCollector(): Collector {
         );
         return undefined;
       }
-      const value = derive(recipe);
+      const unit = shownIn(recipe);
+      const value = derive(unit === undefined ? recipe : { ...recipe, shownIn: unit });
       derived.push(value);
       byAddress.set(value.address, value);
       return value;

@@ -25,6 +25,8 @@ export interface Derived {
   /** In `unit`, unrounded. */
   readonly value: number;
   readonly unit: string;
+  /** The unit in which people see it, where that is another one: inches on an axis that is written in inches. */
+  readonly shownIn?: string;
   /** With its unit; for a setting that takes words, the word. */
   readonly shown: string;
   /** The formula in words: `steps per turn × microsteps`. */
@@ -53,6 +55,7 @@ export interface Missing {
 export interface Recipe {
   readonly address: string;
   readonly unit: string;
+  readonly shownIn?: string;
   /** Inputs stand in braces: `{steps per turn} × {microsteps}`. */
   readonly formula: string;
   readonly inputs: readonly Input[];
@@ -80,6 +83,7 @@ class WorkedOut implements Derived {
   readonly unit: string;
   readonly inputs: readonly Input[];
   readonly source: string;
+  declare readonly shownIn?: string;
   declare readonly limit?: string;
   declare readonly word?: string;
   declare readonly rounding?: string;
@@ -88,7 +92,7 @@ class WorkedOut implements Derived {
   #formula: string | undefined;
   #working: string | undefined;
 
-  constructor({ address, si, unit, inputs, source, formula, limit, word, rounding }: Recipe) {
+  constructor({ address, si, unit, shownIn, inputs, source, formula, limit, word, rounding }: Recipe) {
     this.address = address;
     this.si = si;
     this.value = toUnit(si, unit);
@@ -96,13 +100,14 @@ class WorkedOut implements Derived {
     this.inputs = inputs;
     this.source = source;
     this.#template = formula;
+    if (shownIn !== undefined) this.shownIn = shownIn;
     if (limit !== undefined) this.limit = limit;
     if (word !== undefined) this.word = word;
     if (rounding !== undefined) this.rounding = rounding;
   }
 
   get shown(): string {
-    this.#shown ??= this.word ?? showIn(this.value, this.unit);
+    this.#shown ??= this.word ?? showIn(valueShown(this), unitShown(this));
     return this.#shown;
   }
 
@@ -143,9 +148,14 @@ function isTakenOver(formula: string): boolean {
 }
 
 /** Feeds, rates and the like as a headline shows them: the limit matters there, not its fifth digit. */
-export function showBriefly({ value, unit }: Derived): string {
+export function showBriefly(derived: Derived): string {
+  const [value, unit] = [valueShown(derived), unitShown(derived)];
   return unit === '1' ? formatNumber(value, 4) : `${formatNumber(value, 4)} ${unit}`;
 }
+
+const unitShown = ({ unit, shownIn }: Derived): string => shownIn ?? unit;
+const valueShown = ({ si, value, shownIn }: Derived): number =>
+  shownIn === undefined ? value : toUnit(si, shownIn);
 
 /** What an input sees, to a tenth: finer is nobody's concern at a terminal. */
 export function showLevel({ value, unit }: Derived): string {

@@ -9,6 +9,7 @@ import { gatherValues, type Values } from './derived.ts';
 import { deriveHandwheel } from './handwheel.ts';
 import { deriveRecords } from './records.ts';
 import { deriveSettings } from './settings.ts';
+import { shownUnits } from './shown-in.ts';
 import { deriveSpindle } from './spindle.ts';
 import { deriveSupplies } from './supply.ts';
 import { deriveLoads } from './supply-load.ts';
@@ -19,7 +20,7 @@ import { deriveWires } from './wires.ts';
  * be computed is listed with what it lacks.
  */
 export function deriveValues(machine: Machine, nets: Nets, feeds: readonly Feed[]): Values {
-  const out = createCollector();
+  const out = createCollector(shownUnits(machine));
   deriveSupplies(machine, feeds, out);
   deriveLoads(machine, feeds, out);
   deriveAxes(machine, nets, out);

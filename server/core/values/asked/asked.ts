@@ -3,6 +3,7 @@ import { readQuantity } from '../../units/index.ts';
 import { isRotary } from '../axis-parts.ts';
 import { createCollector } from '../collect.ts';
 import type { Derived, Input, Missing, Values } from '../derived.ts';
+import { shownUnits } from '../shown-in.ts';
 import { readSpindle } from '../spindle-parts.ts';
 import { deriveMoveOf } from './move.ts';
 import { deriveSpeedOf } from './speed.ts';
@@ -50,7 +51,7 @@ export function answer(machine: Machine, values: Values, owner: string, figure: 
 
 /** The values of a spindle at a speed, or of an axis over a move; nothing for what is not there. */
 export function ask(machine: Machine, values: Values, owner: string, figure: Input): Asked {
-  const out = createCollector();
+  const out = createCollector(shownUnits(machine));
   const known = { get: (address: string) => values.byAddress.get(address) };
   const at = { suffix: ` at ${figure.shown}`, figure };
   const spindle = owner === 'spindle' ? readSpindle(machine) : undefined;
