@@ -40,7 +40,7 @@ export function createCard(root: HTMLElement): void {
   };
   const showOnly = (cell: Element): void => {
     hide();
-    show(cell, workingsIn([cell]));
+    show(cell, [...flagOf(cell), ...workingsIn([cell])]);
   };
   const soon = (doing: () => void, after: number): void => {
     clearTimeout(timer);
@@ -48,7 +48,7 @@ export function createCard(root: HTMLElement): void {
   };
 
   root.addEventListener('pointerover', ({ target }) => {
-    const cell = target instanceof Element ? target.closest('[data-working]') : null;
+    const cell = target instanceof Element ? target.closest('[data-working], [data-flag]') : null;
     if (cell === owner && owner) clearTimeout(timer);
     else if (cell) soon(() => showOnly(cell), 250);
     else soon(hide, 200);
@@ -59,18 +59,32 @@ export function createCard(root: HTMLElement): void {
   root.addEventListener('focusin', ({ target }) => {
     hide();
     if (target instanceof Element && target.matches(':focus-visible'))
-      soon(() => show(target, workingsIn([...target.querySelectorAll('[data-working]')])), 250);
+      soon(
+        () =>
+          show(target, [...flagOf(target), ...workingsIn([...target.querySelectorAll('[data-working]')])]),
+        250,
+      );
   });
   root.addEventListener('focusout', hide);
   addEventListener('keydown', ({ key }) => key === 'Escape' && hide());
-  addEventListener('scroll', hide, { passive: true });
+  // A card that is still to come stays so: the page may come to rest just after the pointer did.
+  addEventListener('scroll', () => card.hidden || hide(), { passive: true });
+}
+
+/** What the findings say that an element, or the row or part round it, is flagged with. */
+function flagOf(element: Element): [string, string][] {
+  const flagged = element.closest('[data-flag]');
+  const says = flagged?.getAttribute('data-flag-says') ?? '';
+  return says === '' ? [] : says.split('\n').map((each) => [flagged?.getAttribute('data-flag') ?? '', each]);
 }
 
 /** The workings of some cells, each under the heading of its column. */
 function workingsIn(cells: readonly Element[]): [string, string][] {
-  return cells.map((cell) => {
-    const column = cell instanceof HTMLTableCellElement ? cell.cellIndex : -1;
-    const head = cell.closest('table')?.tHead?.rows[0]?.cells[column]?.textContent ?? '';
-    return [head, cell.getAttribute('data-working') ?? ''];
-  });
+  return cells
+    .filter((cell) => cell.hasAttribute('data-working'))
+    .map((cell) => {
+      const column = cell instanceof HTMLTableCellElement ? cell.cellIndex : -1;
+      const head = cell.closest('table')?.tHead?.rows[0]?.cells[column]?.textContent ?? '';
+      return [head, cell.getAttribute('data-working') ?? ''];
+    });
 }

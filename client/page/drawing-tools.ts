@@ -39,7 +39,7 @@ export function createTools(actions: ToolActions): Tools {
         button('zoom-out', '−', 'Zoom out (minus key)'),
         h('span', { class: 'scale', 'aria-live': 'off' }, '100 %'),
         button('zoom-in', '+', 'Zoom in (plus key)'),
-        button('fit', 'Fit', 'Show the whole drawing (0 key)'),
+        button('fit', 'Fit', 'Fit: show the whole drawing (0 key)'),
       ),
       h('div', { class: 'tool-group groups', role: 'group', 'aria-label': 'Part of the wiring' }),
       h('div', { class: 'tool-group kinds', role: 'group', 'aria-label': 'Links shown' }),

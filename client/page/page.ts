@@ -6,6 +6,7 @@ import { act, arrangeItem, fileName, type Outside, type Shown } from './acts.ts'
 import { createCard } from './card.ts';
 import { createDrawingView, type DrawingView } from './drawing-view.ts';
 import { exportMarkdown, exportPage } from './export.ts';
+import { showFlags } from './flags.ts';
 import { createLayouter } from './layouter.ts';
 import { markThing } from './marks.ts';
 import { createPatcher } from './patch.ts';
@@ -63,7 +64,10 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
         const picture = drawings.get(id)?.picture();
         if (picture) tell({ kind: 'save', name: fileName(title, id, 'svg'), text: printSvg(picture) });
       },
-      drawn: () => mark(false),
+      drawn: () => {
+        showFlags(shell.main);
+        mark(false);
+      },
     });
     drawings.set(id, view);
     return {
@@ -126,6 +130,7 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
     );
     if (changes.patches.length > 0) {
       showTicks(shell.main, ticks());
+      showFlags(shell.main);
       mark(false);
     }
     if (scrollTo !== undefined) {

@@ -111,7 +111,7 @@ describe('the drawing', () => {
       (box?.y ?? 0) + (box?.height ?? 0) / 2,
     ];
     expect(middle(panel).map(Math.round)).toEqual(middle(frame).map(Math.round));
-    await page.getByRole('button', { name: 'Show the whole drawing' }).click();
+    await page.getByRole('button', { name: 'Fit: show the whole drawing' }).click();
     expect(await scale(page)).toBeLessThan(45);
   });
 

@@ -160,3 +160,19 @@ export const HIGH_CONTRAST: Theme = {
     'textLink-foreground': '#21a6ff',
   },
 };
+export const HIGH_CONTRAST_LIGHT: Theme = {
+  name: 'high-contrast-light',
+  scheme: 'light',
+  body: ['vscode-high-contrast', 'vscode-high-contrast-light'],
+  colours: {
+    'editor-background': '#ffffff',
+    'editor-foreground': '#1c1c1c',
+    'editorWidget-background': '#ffffff',
+    contrastBorder: '#0f4a85',
+    contrastActiveBorder: '#006bbd',
+    focusBorder: '#006bbd',
+    descriptionForeground: '#1c1c1c',
+    'textLink-foreground': '#0f4a85',
+  },
+};
+export const THEMES: readonly Theme[] = [LIGHT, DARK, HIGH_CONTRAST, HIGH_CONTRAST_LIGHT];

@@ -1,8 +1,10 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Drawing } from '../../server/core/summary/drawing/drawing.ts';
+import { summarise } from '../../server/core/summary/summarise.ts';
 import type { SummaryItem } from '../../server/core/summary/summary.ts';
 import { h } from '../../server/core/summary/view.ts';
+import { analyseTexts } from '../support/marked.ts';
 import { makeServer, URI } from './made-up-server.ts';
 import { openPage, servePage, startBrowser } from './open-page.ts';
 import { sampleItems, view } from './sample-items.ts';
@@ -140,4 +142,61 @@ it('lives under a policy that lets nothing else in, and never breaks it itself',
   ];
   expect([...new Set(refused)].sort()).toEqual(kinds);
   expect(await page.title()).toBe('Wiring summary');
+});
+
+/** A machine whose every name is what nobody should write, read by the product itself. */
+function hostileMachine(): readonly SummaryItem[] {
+  const names = [
+    '<img src=x onerror=document.title=1>',
+    '</svg><script>document.title=1</script>',
+    '\u202eabc',
+    `x${'y'.repeat(10_000)}`,
+  ];
+  const quote = (text: string) => JSON.stringify(text);
+  const [a = '', b = '', c = '', d = ''] = names;
+  const sheet = (partClass: string) =>
+    `class: ${partClass}, part: ${quote(a)}, terminals: { ${quote(b)}: [V+, V-, A1] }, circuits: { ${quote('c<b>')}: { ${partClass === 'supply' ? 'power-out: [V+, V-], voltage: 24 V, current: 2 A' : 'power-in: [V+, V-], voltage: 20..30 V, current: 1 A'} }, in: { pulled-down-in: [A1, V-], does: ${quote(c)}, resistance: 4.7 kohm, on-above: 15 V, off-below: 5 V } }, settings: { ${quote(d.slice(0, 300))}: { is: none, choices: [${quote(a)}, b] } }`;
+  const text = [
+    `machine: ${quote(a)}`,
+    `revision: ${quote(b)}`,
+    `about: ${quote(d)}`,
+    'parts:',
+    ...names.map(
+      (name, n) => `  ${quote(name)}: { ${sheet(n === 0 ? 'supply' : 'controller')}, at: ${quote(c)} }`,
+    ),
+    '  p1: { ' + sheet('supply') + ' }',
+    '  p2: { ' + sheet('controller') + ' }',
+    'wiring:',
+    `  - { link: p1.V+ -> p2.V+, label: ${quote(a)}, wire: 1 mm2 BN, length: 1 m }`,
+    `  - { cable: ${quote(b)}, wire: 2 x 1 mm2, links: [p1.V- -> p2.V- BU, p1.V+ -> p2.A1 WH] }`,
+    `  - { link: p1.V- -> p2.V-, label: ${quote(d)} }`,
+    `axes: { ${quote(a)}: { feed: ${quote(b)} }, X: { drive: ${quote(c)} } }`,
+  ].join('\n');
+  return summarise(analyseTexts(new Map([['hostile.machine.yaml', text]])).analysis).items;
+}
+
+it('shows a machine whose every name is hostile as text, in every section, and exports it so', async () => {
+  const items = hostileMachine();
+  expect(new Set(items.map(({ section }) => section)).size).toBeGreaterThan(5);
+  const { page, heard, complaints } = await openPage(
+    browser,
+    site.url,
+    makeServer(() => items),
+  );
+  await page.locator('.wiring').waitFor();
+  expect(await page.title()).toBe('Wiring summary');
+  expect(await page.locator('h1').textContent()).toBe('<img src=x onerror=document.title=1>');
+  expect(await page.locator('img, iframe, body script:not([nonce])').count()).toBe(0);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+  await page.getByRole('button', { name: 'Save page' }).click();
+  await expect.poll(async () => (await heard()).at(-1)?.kind, { timeout: 20_000 }).toBe('save');
+  const saved = (await heard()).at(-1);
+  expect(complaints).toEqual([]);
+
+  const context = await browser.newContext();
+  const paper = await context.newPage();
+  await paper.setContent(saved?.kind === 'save' ? saved.text : '');
+  expect(await paper.locator('h1').textContent()).toBe('<img src=x onerror=document.title=1>');
+  expect(await paper.locator('img, script, iframe').count()).toBe(0);
+  expect(await paper.title()).toBe('Half-hull router: wiring summary');
 });

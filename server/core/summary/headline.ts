@@ -1,22 +1,14 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { circuitsOfKind } from '../circuits/supply.ts';
 import { soundValue } from '../findings/common/held-back.ts';
-import { findAll } from '../findings/find.ts';
-import type { Finding, Severity } from '../findings/rule.ts';
-import { rangeOf } from '../syntax/tree.ts';
 import { type Derived, showBriefly } from '../values/derived.ts';
 import { supplyVoltage } from '../values/supply.ts';
+import { findingsView } from './findings.ts';
 import { line } from './pictures/ink.ts';
-import { axisId, findingId, partId } from './places.ts';
+import { axisId, partId } from './places.ts';
 import type { SummaryItem } from './summary.ts';
 import { type Cell, joinWords, NOTHING, type Row, type Table } from './tables/table.ts';
-import { h, type View, type ViewElement } from './view.ts';
-
-const WORDS: Readonly<Record<Severity, readonly [one: string, many: string]>> = {
-  error: ['error', 'errors'],
-  warning: ['warning', 'warnings'],
-  hint: ['hint', 'hints'],
-};
+import { h, type View } from './view.ts';
 
 /** The first thing that people look for: what is wrong, what each axis does and what limits it, what each supply feeds. */
 export function headlineItems(analysis: MachineAnalysis): SummaryItem[] {
@@ -32,14 +24,10 @@ export function headlineItems(analysis: MachineAnalysis): SummaryItem[] {
         about(analysis),
       ),
     },
-    view('findings', findingsView(analysis)),
+    { id: 'findings', section: 'headline', kind: 'view', view: findingsView(analysis) },
     { id: 'axes', section: 'headline', kind: 'table', table: axesTable(analysis) },
     { id: 'supplies', section: 'headline', kind: 'table', table: suppliesTable(analysis) },
   ];
-}
-
-function view(id: string, element: ViewElement): SummaryItem {
-  return { id, section: 'headline', kind: 'view', view: element };
 }
 
 function about({ machine }: MachineAnalysis): View | undefined {
@@ -49,44 +37,6 @@ function about({ machine }: MachineAnalysis): View | undefined {
     .filter((word) => word !== undefined)
     .join('. ');
   return line === '' ? undefined : h('p', { class: 'about' }, line);
-}
-
-function findingsView(analysis: MachineAnalysis): ViewElement {
-  const findings = findAll(analysis);
-  const counts = (['error', 'warning', 'hint'] as const).map((severity) => {
-    const count = findings.filter((finding) => finding.severity === severity).length;
-    return h('span', { class: `count ${severity}` }, `${count} ${WORDS[severity][count === 1 ? 0 : 1]}`);
-  });
-  const list = findings.map((finding, index) => findingView(analysis, finding, index));
-  return h(
-    'div',
-    { class: 'findings' },
-    h('h3', {}, 'Findings'),
-    h('p', { class: 'counts' }, counts),
-    list.length > 0
-      ? h('ul', {}, list)
-      : h(
-          'p',
-          { class: 'muted' },
-          'Nothing found by the checks that exist. That is not a proof that the machine is safe.',
-        ),
-  );
-}
-
-function findingView(analysis: MachineAnalysis, finding: Finding, index: number): ViewElement {
-  const line = lineOf(analysis, finding);
-  return h(
-    'li',
-    { class: `finding ${finding.severity}`, 'data-id': findingId(index), tabindex: 0 },
-    h('strong', {}, WORDS[finding.severity][0]),
-    ` ${finding.message} `,
-    h('small', {}, `line ${line}, ${finding.code}`),
-  );
-}
-
-function lineOf({ tree }: MachineAnalysis, finding: Finding): number {
-  const from = rangeOf(tree, finding.at)?.from ?? 0;
-  return tree.text.slice(0, from).split('\n').length;
 }
 
 /** The numbers of each axis that people look for first. */

@@ -1,0 +1,76 @@
+import type { MachineAnalysis } from '../analysis.ts';
+import { findAll } from '../findings/find.ts';
+import type { Finding, Severity } from '../findings/rule.ts';
+import { rangeOf } from '../syntax/tree.ts';
+import { findingId, idAt } from './places.ts';
+import { h, type ViewElement } from './view.ts';
+
+const WORDS: Readonly<Record<Severity, readonly [one: string, many: string]>> = {
+  error: ['error', 'errors'],
+  warning: ['warning', 'warnings'],
+  hint: ['hint', 'hints'],
+};
+
+/** What is wrong or could be better, with the cures that can be had by a click, and the id of the thing that it is about. */
+export function findingsView(analysis: MachineAnalysis): ViewElement {
+  const findings = findAll(analysis);
+  const counts = (['error', 'warning', 'hint'] as const).map((severity) => {
+    const count = findings.filter((finding) => finding.severity === severity).length;
+    const none = count === 0 ? ' none' : '';
+    return h(
+      'span',
+      { class: `count ${severity}${none}` },
+      `${count} ${WORDS[severity][count === 1 ? 0 : 1]}`,
+    );
+  });
+  const list = findings.map((finding, index) => findingView(analysis, finding, index));
+  return h(
+    'div',
+    { class: 'findings' },
+    h('h3', {}, 'Findings'),
+    h('p', { class: 'counts' }, counts),
+    list.length > 0
+      ? h('ul', {}, list)
+      : h(
+          'p',
+          { class: 'muted' },
+          'Nothing found by the checks that exist. That is not a proof that the machine is safe.',
+        ),
+  );
+}
+
+function findingView(analysis: MachineAnalysis, finding: Finding, index: number): ViewElement {
+  const { severity, message, code, fixes = [] } = finding;
+  const from = rangeOf(analysis.tree, finding.at)?.from ?? 0;
+  const line = analysis.tree.text.slice(0, from).split('\n').length;
+  return h(
+    'li',
+    {
+      class: `finding ${severity}`,
+      'data-id': findingId(index),
+      'data-about': idAt(analysis, from),
+      'data-severity': severity,
+      tabindex: 0,
+    },
+    h('strong', {}, WORDS[severity][0]),
+    ' ',
+    h('span', { class: 'says' }, message),
+    ' ',
+    h('small', {}, `line ${line}, ${code}`),
+    fixes.length === 0
+      ? undefined
+      : h(
+          'span',
+          { class: 'tool-only fixes' },
+          fixes.map(({ title }) => fixButton(index, title)),
+        ),
+  );
+}
+
+function fixButton(index: number, title: string): ViewElement {
+  return h(
+    'button',
+    { class: 'tool', 'data-act': 'fix', 'data-finding': findingId(index), 'data-fix': title },
+    title,
+  );
+}
