@@ -1,6 +1,6 @@
 /** Makes docs/values.md, the reference of derived values, from what the engine says of the examples and of what their readers are told to try. */
 import { createFettle } from '../server/core/fettle.ts';
-import { readTries } from '../tests/core/examples/tries.ts';
+import { applyTry, readTries } from '../tests/core/examples/tries.ts';
 import { readExamples } from '../tests/support/examples.ts';
 import { worldOf } from '../tests/support/world.ts';
 import { blocks, code, table } from './reference/markdown.ts';
@@ -42,7 +42,7 @@ export function generateValuesReference(): Map<string, string> {
   );
   const analyses = examples.flatMap((example) => {
     const text = example.files.get(example.machine) ?? '';
-    const tried = readTries(example.name).map(({ from, to }) => text.replace(from, () => to));
+    const tried = readTries(example.name).map((each) => applyTry(each, text));
     return [text, ...tried].map((each) => {
       const files = new Map([...example.files, [example.machine, each]]);
       return createFettle(worldOf(files)).analyse(example.machine, each);
