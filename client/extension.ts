@@ -10,6 +10,7 @@ import {
   startServer,
 } from './features/language-client/index.ts';
 import { registerPages } from './features/pages/index.ts';
+import { registerStart } from './features/start/index.ts';
 import { registerStatus } from './features/status/index.ts';
 import { registerSummary } from './features/summary/index.ts';
 import { registerTryValue } from './features/try-value/index.ts';
@@ -30,6 +31,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
       registerConsequences(client, pages, log),
       registerTryValue(client, pages, log),
       registerStatus(client, [MACHINE, PART, PROJECT]),
+      registerStart(context, client, [MACHINE, PART, PROJECT]),
       registerSummary(context, client, MACHINE, log),
     );
     await startServer(client, log);

@@ -91,3 +91,35 @@ export interface Checked {
   /** What the check covered, in words, e.g. "14 parts, 62 links, 4 axes". */
   readonly covered: string;
 }
+
+/** Client -> server: what there is to choose from when a machine or a sheet is begun. */
+export const START_CHOICES = 'fettle/startChoices';
+export interface StartChoices {
+  readonly mains: readonly string[];
+  readonly carriers: readonly Choice[];
+  readonly classes: readonly Choice[];
+}
+export interface Choice {
+  readonly name: string;
+  readonly about: string;
+}
+
+/** Client -> server: the text of a machine by its answers; null where that failed. */
+export const NEW_MACHINE = 'fettle/newMachine';
+export interface NewMachineParams {
+  readonly name: string;
+  readonly mains: string;
+  readonly axes: readonly string[];
+  /** A name of the carriers. */
+  readonly carrier: string;
+  readonly spindle: boolean;
+}
+
+/** Client -> server: the text of a part sheet by its answers; null where that failed. */
+export const NEW_SHEET = 'fettle/newSheet';
+export interface NewSheetParams {
+  readonly part: string;
+  readonly partClass: string;
+  readonly source: string;
+  readonly terminals: readonly string[];
+}

@@ -34,6 +34,7 @@ import { registerRename } from './methods/rename.ts';
 import { registerSemanticTokens, TOKENS_LEGEND } from './methods/semantic-tokens.ts';
 import { registerSheetLinks } from './methods/sheet-links.ts';
 import { registerSignalWay } from './methods/signal-way.ts';
+import { registerStart } from './methods/start.ts';
 import { registerStructure } from './methods/structure.ts';
 import { registerSummary } from './methods/summary.ts';
 import { registerSymbols } from './methods/symbols.ts';
@@ -151,6 +152,7 @@ const METHODS = [
   registerSemanticTokens,
   registerColours,
   registerExplainFinding,
+  registerStart,
 ];
 
 const CAPABILITIES: InitializeResult['capabilities'] = {

@@ -93,13 +93,25 @@ describe('the manifest', () => {
   });
 
   it('has menus only for its own commands, in its own languages', () => {
-    const entries = Object.values<{ command: string; when: string }[]>(contributes.menus).flat();
+    const { 'file/newFile': beginnings, ...menus } = contributes.menus;
+    for (const { command } of beginnings) expect(commands).toContain(command); // wherever one is
+    const entries = Object.values<{ command: string; when: string }[]>(menus).flat();
     expect(entries.length).toBeGreaterThan(1);
     for (const { command, when } of entries) {
       expect(commands).toContain(command);
       const asked = [...when.matchAll(/editorLangId == ([\w-]+)/g)].map(([, id]) => id);
       expect(asked.length).toBeGreaterThan(0);
       for (const language of asked) expect(languages).toContain(language);
+    }
+  });
+
+  it('has a walkthrough of pages that are packed and commands that exist', () => {
+    const [walkthrough, ...others] = contributes.walkthroughs;
+    expect(others).toEqual([]);
+    for (const { description, media } of walkthrough.steps) {
+      expect(exists(media.markdown) && isPacked(media.markdown), media.markdown).toBe(true);
+      for (const [, command] of description.matchAll(/\(command:(fettle\.[\w.]+)\)/g))
+        expect(commands).toContain(command);
     }
   });
 

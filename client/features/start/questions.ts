@@ -1,0 +1,111 @@
+import type { NewMachineParams, NewSheetParams, StartChoices } from '../../../server/protocol/private.ts';
+import { askChoice, askText, type Question } from './ask.ts';
+
+const needed = (what: string) => (text: string) => (text.trim() === '' ? `Type ${what}.` : undefined);
+
+/** Turns what one question gives into a part of the answers. */
+async function into<T extends string | readonly string[], A>(
+  asking: Promise<T | 'back' | undefined>,
+  take: (given: T) => Partial<A>,
+): Promise<Partial<A> | 'back' | undefined> {
+  const given = await asking;
+  if (given === undefined) return undefined;
+  return given === 'back' ? 'back' : take(given as T);
+}
+
+/** What has to be known for a new machine. */
+export function machineQuestions({ mains, carriers }: StartChoices): Question<NewMachineParams>[] {
+  return [
+    (asked, { name }) =>
+      into(
+        askText(asked, { prompt: 'What is the machine called?', value: name, validate: needed('a name') }),
+        (text) => ({ name: text }),
+      ),
+    (asked, answers) =>
+      into(
+        askChoice(asked, {
+          placeholder: 'Which supply network is it plugged into?',
+          items: mains.map((label) => ({ label })),
+          chosen: [answers.mains ?? ''],
+        }),
+        ([first = '']) => ({ mains: first }),
+      ),
+    (asked, { axes = ['X', 'Y', 'Z'] }) =>
+      into(
+        askChoice(asked, {
+          placeholder: 'Which axes has it? Letters of ISO 841',
+          items: AXES,
+          many: true,
+          chosen: axes,
+        }),
+        (letters) => ({ axes: letters }),
+      ),
+    (asked, { carrier }) =>
+      into(
+        askChoice(asked, {
+          placeholder: 'What moves the linear axes?',
+          items: carriers.map(({ about }) => ({ label: about })),
+          chosen: carriers.filter(({ name }) => name === carrier).map(({ about }) => about),
+        }),
+        ([first]) => ({ carrier: carriers.find(({ about }) => about === first)?.name ?? 'screw-5' }),
+      ),
+    (asked) =>
+      into(
+        askChoice(asked, {
+          placeholder: 'Has it a spindle?',
+          items: [{ label: NO_SPINDLE }, { label: 'A spindle on a frequency converter' }],
+        }),
+        ([first]) => ({ spindle: first !== NO_SPINDLE }),
+      ),
+  ];
+}
+
+const NO_SPINDLE = 'No spindle, or none with a converter';
+
+const AXES = [
+  ...['X', 'Y', 'Z', 'U', 'V', 'W'].map((label) => ({ label, description: 'linear' })),
+  ...['A', 'B', 'C'].map((label) => ({ label, description: 'rotary' })),
+];
+
+/** What has to be known for a new part sheet. */
+export function sheetQuestions({ classes }: StartChoices): Question<NewSheetParams>[] {
+  return [
+    (asked, { part }) =>
+      into(
+        askText(asked, {
+          prompt: 'What is the part, as its datasheet calls it?',
+          value: part,
+          validate: needed('what it is'),
+        }),
+        (text) => ({ part: text }),
+      ),
+    (asked, { partClass }) =>
+      into(
+        askChoice(asked, {
+          placeholder: 'What sort of part is it?',
+          items: classes.map(({ name, about }) => ({ label: name, description: about })),
+          chosen: [partClass ?? ''],
+        }),
+        ([first = 'load']) => ({ partClass: first }),
+      ),
+    (asked, { source }) =>
+      into(
+        askText(asked, {
+          prompt: 'Where are its facts read? Title, revision and page of the datasheet',
+          value: source,
+          validate: needed('where the facts are from'),
+        }),
+        (text) => ({ source: text }),
+      ),
+    (asked, { terminals = [] }) =>
+      into(
+        askText(asked, {
+          prompt: 'Its terminals as they are printed on it, in their order, with commas between them',
+          value: terminals.join(', '),
+        }),
+        (text) => ({
+          terminals: [...new Set(text.split(/[,\s]+/).filter((name) => name !== ''))],
+        }),
+      ),
+  ];
+}
