@@ -121,7 +121,9 @@ function installedAsLocked() {
 /** Builds the bundles and packs the extension (which builds first). Resolves to what was made. */
 export async function buildAndPack() {
   fs.mkdirSync(CACHE, { recursive: true });
-  await run('vsce', ['package', '--no-dependencies', '--allow-missing-repository', '--out', VSIX]);
+  // The pictures and pages that README names are packed with it, so its links stay as they are.
+  const asPacked = ['--no-dependencies', '--allow-missing-repository', '--no-rewrite-relative-links'];
+  await run('vsce', ['package', ...asPacked, '--out', VSIX]);
   const made = fs.readdirSync(path.join(ROOT, 'dist')).map((file) => `dist/${file}`);
   return [...made, relative(VSIX)].map((file) => `${file.padEnd(24)} ${kilobytes(file)} kB`).join('\n');
 }

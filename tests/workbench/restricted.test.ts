@@ -15,7 +15,7 @@ it('works in a workspace that is not trusted', async () => {
   await row.waitFor();
   expect(await row.getAttribute('aria-label')).toMatch(/^Error/);
   await runCommand(page, 'Fettle: Show wiring summary');
-  await summaryOf(page).locator('[data-id="axis:X"]').waitFor();
+  await summaryOf(page).locator('tr[data-id="axis:X"]').waitFor();
   await shoot(page, 'restricted');
   await context.close();
 });

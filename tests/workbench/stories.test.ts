@@ -78,7 +78,7 @@ describe('acceptance stories', () => {
 
     await page.locator('.editor-actions [aria-label*="Show wiring summary"]').first().click();
     const summary = summaryOf(page);
-    await summary.locator('[data-id="axis:X"]').first().waitFor();
+    await summary.locator('tr[data-id="axis:X"]').first().waitFor();
     await summary.locator('h1', { hasText: 'Fairground router' }).waitFor();
     await summary.locator('svg [data-id^="part:"]').first().waitFor();
     expect(await summary.locator('body').textContent()).toMatch(/160/);
@@ -90,7 +90,7 @@ describe('acceptance stories', () => {
     window = await session.openExample();
     const { page, editor } = window;
     await runCommand(page, SUMMARY);
-    const axis = summaryOf(page).locator('[data-id="axis:X"]');
+    const axis = summaryOf(page).locator('tr[data-id="axis:X"]');
     await axis.filter({ hasText: '160' }).waitFor();
     const before = await axis.textContent();
     await page.locator('.tab', { hasText: 'gantry-router' }).first().click();
@@ -229,7 +229,7 @@ describe('the wiring summary beside the text', () => {
     const { page } = window;
     await runCommand(page, SUMMARY);
     const summary = summaryOf(page);
-    const axis = summary.locator('[data-id="axis:X"]');
+    const axis = summary.locator('tr[data-id="axis:X"]');
     await axis.waitFor();
     const kept = await axis.evaluate((element) => {
       element.setAttribute('data-kept', 'yes'); // an element made anew would have lost it
@@ -254,13 +254,13 @@ describe('the wiring summary beside the text', () => {
     const { page } = window;
     await runCommand(page, SUMMARY);
     const summary = summaryOf(page);
-    await summary.locator('[data-id="axis:X"]').waitFor();
+    await summary.locator('tr[data-id="axis:X"]').waitFor();
     await page.locator('.tab', { hasText: 'gantry-router' }).first().click();
     const { line } = whereIs(window.file, 'axes:');
     await goTo(page, line, 6);
     await page.keyboard.type(' {');
     await summary.locator('.notice', { hasText: /errors/ }).waitFor();
-    expect(await summary.locator('[data-id="axis:X"]').count()).toBe(1);
+    expect(await summary.locator('tr[data-id="axis:X"]').count()).toBe(1);
     await shoot(page, 'summary-broken');
   });
 
@@ -275,7 +275,7 @@ describe('the wiring summary beside the text', () => {
     await runCommand(page, SUMMARY);
     const summary = summaryOf(page);
     await summary.locator('svg [data-id^="part:"]').first().waitFor();
-    const contrast = await summary.locator('[data-id="axis:X"]').evaluate(leastContrast);
+    const contrast = await summary.locator('tr[data-id="axis:X"]').evaluate(leastContrast);
     expect(contrast).toBeGreaterThan(4.5); // WCAG 2.2, success criterion 1.4.3
     await page.locator('.tab', { hasText: 'gantry-router' }).first().click();
     await goTo(page, whereIs(window.file, 'axes:').line + 18, 1);
