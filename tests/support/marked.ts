@@ -76,6 +76,8 @@ export const VARIANTS: ReadonlyMap<string, (text: string) => string> = new Map([
   ['BOM', (text) => `\uFEFF${text}`],
   ['BOM and CRLF', (text) => `\uFEFF${text.replaceAll('\n', '\r\n')}`],
   ['no final line end', (text) => text.replace(/\n+$/, '')],
+  // Behind the first line, so that all places after it are shifted by code units and not by characters.
+  ['astral characters', (text) => text.replace(/^([a-z]+: .*)\n/, '$1 # 🛠🎠\n')],
 ]);
 
 /** Analyses the first of the texts among the others. */
