@@ -2,6 +2,8 @@ import * as vscode from 'vscode';
 
 /** As much as is used of the interface that the editor's git support gives to other extensions. */
 interface GitExtension {
+  /** False where git is switched off in the settings, or is not installed. */
+  readonly enabled: boolean;
   readonly getAPI: (version: 1) => { readonly getRepository: (uri: vscode.Uri) => Repository | null };
 }
 interface Repository {
@@ -22,9 +24,13 @@ const ON_THE_COMMAND_LINE = 'On the command line, "fettle diff --git HEAD FILE" 
 /** A file as it stood in HEAD, with every part sheet of its repository that has changed since. */
 export async function readFromHead(uri: vscode.Uri): Promise<TextsInHead> {
   const extension = vscode.extensions.getExtension<GitExtension>('vscode.git');
-  if (!extension)
-    return { kind: 'unavailable', why: `The editor's git support is not there. ${ON_THE_COMMAND_LINE}` };
-  const repository = (await extension.activate()).getAPI(1).getRepository(uri);
+  const git = await extension?.activate();
+  if (!git?.enabled)
+    return {
+      kind: 'unavailable',
+      why: `The editor's git support is off or not there. ${ON_THE_COMMAND_LINE}`,
+    };
+  const repository = git.getAPI(1).getRepository(uri);
   if (!repository)
     return { kind: 'unavailable', why: 'This file is not in a git repository that is open here.' };
   if (repository.state.HEAD?.commit === undefined)

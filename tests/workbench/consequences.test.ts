@@ -1,0 +1,55 @@
+import { execFileSync } from 'node:child_process';
+import path from 'node:path';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { runCommand } from './page.ts';
+import { type Session, shoot, startSession, type Window } from './session.ts';
+
+let session: Session;
+let window: Window | undefined;
+beforeAll(async () => {
+  session = await startSession('consequences', { settings: { 'git.enabled': true } });
+});
+afterAll(async () => {
+  await window?.context.close();
+  await session?.stop();
+});
+
+/** Commits the copy of the example as it is before it is changed. */
+function commit(folder: string): void {
+  const git = (...args: readonly string[]) =>
+    execFileSync('git', ['-c', 'user.name=Nobody', '-c', 'user.email=nobody@example.invalid', ...args], {
+      cwd: folder,
+    });
+  git('init', '-q');
+  git('add', '.');
+  git('commit', '-qm', 'The example');
+}
+
+it('what follows from the change since the last commit is shown beside the text', async () => {
+  window = await session.openExample((text) => {
+    commit(path.join(session.host.dir, 'copy-1'));
+    return text.replace('microsteps: 8', 'microsteps: 16');
+  });
+  const { page } = window;
+  const shown = () =>
+    Promise.all(
+      page.frames().map((frame) =>
+        frame
+          .locator('body')
+          .innerText({ timeout: 1000 })
+          .catch(() => ''),
+      ),
+    );
+  // The editor finds the repository a moment after the window has opened.
+  await expect
+    .poll(
+      async () => {
+        await runCommand(page, 'Fettle: Compare consequences with HEAD');
+        await page.waitForTimeout(1500);
+        return (await shown()).join('\n');
+      },
+      { timeout: 60_000, interval: 1000 },
+    )
+    .toContain('panel.c1-1: 160.000 /mm → 320.000 /mm');
+  await shoot(page, 'consequences');
+});
