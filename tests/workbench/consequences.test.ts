@@ -20,7 +20,7 @@ function commit(folder: string): void {
     execFileSync('git', ['-c', 'user.name=Nobody', '-c', 'user.email=nobody@example.invalid', ...args], {
       cwd: folder,
     });
-  git('init', '-q');
+  git('init', '-q', '-b', 'trunk');
   git('add', '.');
   git('commit', '-qm', 'The example');
 }
@@ -40,16 +40,11 @@ it('what follows from the change since the last commit is shown beside the text'
           .catch(() => ''),
       ),
     );
-  // The editor finds the repository a moment after the window has opened.
+  // The name of the branch stands in the status bar once the editor has found the repository.
+  await page.locator('.statusbar-item', { hasText: 'trunk' }).first().waitFor();
+  await runCommand(page, 'Fettle: Compare consequences with HEAD');
   await expect
-    .poll(
-      async () => {
-        await runCommand(page, 'Fettle: Compare consequences with HEAD');
-        await page.waitForTimeout(1500);
-        return (await shown()).join('\n');
-      },
-      { timeout: 60_000, interval: 1000 },
-    )
+    .poll(async () => (await shown()).join('\n'), { timeout: 60_000, interval: 1000 })
     .toContain('panel.c1-1: 160.000 /mm → 320.000 /mm');
   await shoot(page, 'consequences');
 });
