@@ -1,5 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import type { Data, Fix, Related } from '../../problem.ts';
+import type { Span } from '../../syntax/node.ts';
 import type { Found } from '../rule.ts';
 import { withCures } from './cure.ts';
 import { type Diagnosis, diagnose } from './diagnose.ts';
@@ -12,6 +14,9 @@ export interface Particulars {
   /** The threshold whose line in the datasheet is shown. */
   readonly threshold?: 'on' | 'off' | 'none';
   readonly related?: readonly Related[];
+  /** Other inputs with the same mistake, which a fix must cure as well, and where the finding stands then. */
+  readonly others?: readonly SolvedInput[];
+  readonly at?: Span | undefined;
   readonly propose?: () => readonly (Fix | undefined)[];
 }
 
@@ -19,11 +24,11 @@ export interface Particulars {
 export function findingFor(
   analysis: MachineAnalysis,
   { input, actor }: Diagnosis,
-  { data = {}, threshold = 'on', related = [], propose = () => [] }: Particulars = {},
+  { data = {}, threshold = 'on', related = [], others = [], at, propose = () => [] }: Particulars = {},
 ): Found {
-  const { part, circuit } = input.at;
+  const names = new Set([input, ...others].map((each) => `${each.at.part.name}.${each.at.circuit.name}`));
   const found = {
-    at: placeOf(analysis, input),
+    at: at ?? placeOf(analysis, input),
     data: { ...sightData(input), ...data },
     related: [
       ...actorPlace(analysis, actor?.part),
@@ -33,8 +38,8 @@ export function findingFor(
   };
   const isSame = (after: MachineAnalysis) =>
     diagnose(after).some(
-      ({ kind, input: { at } }) =>
-        kind !== 'noise-margin' && at.part.name === part.name && at.circuit.name === circuit.name,
+      ({ kind, input: { at: each } }) =>
+        kind !== 'noise-margin' && names.has(`${each.part.name}.${each.circuit.name}`),
     );
   return withCures(analysis, found, propose, (after) => !isSame(after));
 }

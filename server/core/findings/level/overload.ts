@@ -1,14 +1,23 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
+import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { formatBest } from '../../units/index.ts';
+import { diagnosed } from '../common/diagnose.ts';
 import { elsewhere, endsAt } from '../common/link-ends.ts';
 import { findOverloads, isContact, type Overload } from '../common/overloads.ts';
 import { presentAt } from '../common/sights.ts';
 import type { Found } from '../rule.ts';
 
-/** The findings for overloaded contacts, or for overloaded outputs. */
+/**
+ * The findings for overloaded contacts, or for overloaded outputs. What also flows through an input that bears less is
+ * told there, since its cure is the same.
+ */
 export function* overloadsOf(analysis: MachineAnalysis, contacts: boolean): Iterable<Found> {
+  const told = new Set(diagnosed(analysis, 'over-rating').map(({ input }) => input.group));
+  const { groupOf, board } = circuitsOf(analysis.machine).solved;
   for (const overload of findOverloads(analysis)) {
+    const group = groupOf(board.elements.indexOf(overload.element));
+    if (group && told.has(group)) continue;
     if (isContact(overload.element) === contacts) yield foundFor(analysis, overload);
   }
 }

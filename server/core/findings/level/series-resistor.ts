@@ -15,8 +15,9 @@ import { nextPowerRating, nextStandardValue } from './standard-values.ts';
  * Puts a resistor of a standard value into the wire of an isolated input that gets too much current. It is chosen for
  * the current midway between what turns the input on and the most that it bears (their geometric mean); the next value
  * of E12 above it is offered, and the next of E24 where that is another one.
+ * @param number the least number that it is called by, so that several can be added at once
  */
-export function addResistor(analysis: MachineAnalysis, input: SolvedInput): Fix[] {
+export function addResistor(analysis: MachineAnalysis, input: SolvedInput, number = 1): Fix[] {
   const reads = readsOf(input);
   if (input.at.circuit.kind !== 'opto-in' || reads?.on === undefined || reads.most === undefined) return [];
   const inside = Math.max(figure(input.at.circuit, 'series') ?? 0, 1);
@@ -26,17 +27,23 @@ export function addResistor(analysis: MachineAnalysis, input: SolvedInput): Fix[
   if (!(wanted > 0) || !Number.isFinite(wanted)) return [];
   const values = new Set([nextStandardValue(wanted, 'E12'), nextStandardValue(wanted, 'E24')]);
   return [...values].flatMap(
-    (ohms) => insert(analysis, input, ohms, (volts / (inside + ohms)) ** 2 * ohms) ?? [],
+    (ohms) => insert(analysis, input, ohms, (volts / (inside + ohms)) ** 2 * ohms, number) ?? [],
   );
 }
 
-function insert(analysis: MachineAnalysis, input: SolvedInput, ohms: number, watts: number): Fix | undefined {
+function insert(
+  analysis: MachineAnalysis,
+  input: SolvedInput,
+  ohms: number,
+  watts: number,
+  number: number,
+): Fix | undefined {
   const { tree } = analysis;
   const rating = nextPowerRating(watts);
   const end = wireEnd(analysis, input);
   const parts = valueUnder(tree.root, 'parts');
   if (rating === undefined || !end || parts?.kind !== 'map') return undefined;
-  const name = freeName(analysis);
+  const name = freeName(analysis, number);
   const terminal = terminalId(end.part, end.terminal);
   const resistance = formatBest(ohms, 'resistance');
   const edits = [
@@ -68,6 +75,7 @@ function wireEnd(analysis: MachineAnalysis, input: SolvedInput): End | undefined
   return undefined;
 }
 
-function freeName({ machine }: MachineAnalysis): string {
-  for (let number = 1; ; number++) if (!machine.parts.has(`resistor-${number}`)) return `resistor-${number}`;
+function freeName({ machine }: MachineAnalysis, least: number): string {
+  for (let number = least; ; number++)
+    if (!machine.parts.has(`resistor-${number}`)) return `resistor-${number}`;
 }

@@ -1,11 +1,16 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { terminalId } from '../../../circuits/nets.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
-import type { Related } from '../../../problem.ts';
-import { diagnosed } from '../../common/diagnose.ts';
+import { circuitsOfKind } from '../../../circuits/supply.ts';
+import type { End } from '../../../model/link.ts';
+import type { Fix, Related } from '../../../problem.ts';
+import { type Diagnosis, diagnosed } from '../../common/diagnose.ts';
+import { groupBy } from '../../common/group.ts';
 import { findingFor, nameInput } from '../../common/input-finding.ts';
-import { elsewhere } from '../../common/link-ends.ts';
-import { readsOf, showLevel, sightsOf } from '../../common/sights.ts';
-import { word } from '../../common/words.ts';
+import { elsewhere, moveEnd } from '../../common/link-ends.ts';
+import { together } from '../../common/sense-fixes.ts';
+import { readsOf, showLevel, sightsOf, signalEnd, signalTerminal } from '../../common/sights.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { addResistor } from '../series-resistor.ts';
 
@@ -16,23 +21,83 @@ export const rule: Rule = {
   find: findOver,
   say: (data) =>
     data.unit === 'A'
-      ? `${word(data, 'most')} flow through ${nameInput(data)}, which bears ${word(data, 'bears')}: it can burn out, and the output that drives it too. Put a resistor into its wire, or use a lower voltage.`
+      ? `${word(data, 'most')} flow through ${nameInput(data)}${data.others === undefined ? '' : ` and likewise through ${joinWords(wordList(data, 'others'), 'and')}`}, ${data.others === undefined ? 'which bears' : 'each of which bears'} ${word(data, 'bears')}: it can burn out, and the output that drives it too. Put a resistor into its wire, or use a lower voltage.`
       : `${nameInput(data)} gets ${word(data, 'most')} and bears ${word(data, 'bears')}: it can be destroyed. Use a lower voltage.`,
 };
 
 function* findOver(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  for (const diagnosis of diagnosed(analysis, 'over-rating')) {
-    const { input } = diagnosis;
-    const unit = readsOf(input)?.unit ?? 'V';
-    const most = Math.max(...sightsOf(input).map(({ value = 0 }) => Math.abs(value)));
-    yield findingFor(analysis, diagnosis, {
-      data: { unit, most: showLevel(most, unit), bears: showLevel(readsOf(input)?.most ?? 0, unit) },
-      threshold: 'none',
-      related: [ratingPlace(analysis, input)],
-      propose: () => addResistor(analysis, input),
-    });
+  const groups = groupBy(diagnosed(analysis, 'over-rating'), ({ input }) => sharedNet(analysis, input));
+  for (const [diagnosis, ...others] of groups.values()) {
+    if (diagnosis)
+      yield describe(
+        analysis,
+        diagnosis,
+        others.map(({ input }) => input),
+      );
   }
+}
+
+/** The net of the side that an input may share with others: what is wrong there is wrong for all of them. */
+function sharedNet({ nets }: MachineAnalysis, input: SolvedInput): string {
+  return `${input.at.part.name} ${nets.netOf(otherTerminal(input))}`;
+}
+
+function otherTerminal(input: SolvedInput): string {
+  const { part, circuit } = input.at;
+  return terminalId(part.name, circuit.ends[1 - signalEnd(input)]?.text ?? '');
+}
+
+function describe(analysis: MachineAnalysis, diagnosis: Diagnosis, others: readonly SolvedInput[]): Found {
+  const { input } = diagnosis;
+  const unit = readsOf(input)?.unit ?? 'V';
+  const most = Math.max(...sightsOf(input).map(({ value = 0 }) => Math.abs(value)));
+  const feed = others.length > 0 ? feedEnd(analysis, [input, ...others]) : undefined;
+  return findingFor(analysis, diagnosis, {
+    data: {
+      unit,
+      most: showLevel(most, unit),
+      bears: showLevel(readsOf(input)?.most ?? 0, unit),
+      ...(others.length > 0 && { others: others.map(signalTerminal) }),
+    },
+    threshold: 'none',
+    related: [ratingPlace(analysis, input)],
+    others,
+    at: feed?.near.at,
+    propose: () => [
+      ...(feed ? otherFeeds(analysis, feed.far) : []),
+      ...(others.length > 0 ? [addResistors(analysis, [input, ...others])] : addResistor(analysis, input)),
+    ],
+  });
+}
+
+/** The wire that feeds the side which some inputs share: its end at them and its end at the supply. */
+function feedEnd(
+  { nets }: MachineAnalysis,
+  inputs: readonly SolvedInput[],
+): { near: End; far: End } | undefined {
+  for (const terminal of inputs.map(otherTerminal)) {
+    for (const { from, to } of nets.linksAt(terminal)) {
+      const [near, far] = terminalId(from.part, from.terminal) === terminal ? [from, to] : [to, from];
+      if (far.part !== near.part) return { near, far };
+    }
+  }
+  return undefined;
+}
+
+/** Takes the feed from another supply of the machine: the plus of each that gives less. */
+function otherFeeds(analysis: MachineAnalysis, far: End): (Fix | undefined)[] {
+  return circuitsOfKind(analysis.machine, 'power-out').map(({ part, circuit }) => {
+    const plus = terminalId(part.name, circuit.ends[0]?.text ?? '');
+    const edit = moveEnd(far, plus);
+    return edit && { title: `Feed it from ${plus}`, edits: [edit], safe: false };
+  });
+}
+
+/** A resistor for each of several inputs, in one action. */
+function addResistors(analysis: MachineAnalysis, inputs: readonly SolvedInput[]): Fix | undefined {
+  const fixes = inputs.map((input, index) => addResistor(analysis, input, index + 1)[0]);
+  return fixes.reduce((all, fix) => together(all, fix));
 }
 
 /** The line of the datasheet that says what an input bears. */
