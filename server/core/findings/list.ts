@@ -113,7 +113,10 @@ import { rule as wireNoFuse } from './wire/no-fuse/rule.ts';
 import { rule as wireOverCapacity } from './wire/over-capacity/rule.ts';
 import { rule as wireScreenBothOrNone } from './wire/screen-both-or-none/rule.ts';
 import { rule as wiringFunctionWithoutInput } from './wiring/function-without-input/rule.ts';
+import { rule as wiringLinkToItself } from './wiring/link-to-itself/rule.ts';
+import { rule as wiringLinkTwice } from './wiring/link-twice/rule.ts';
 import { rule as wiringNoReturn } from './wiring/no-return/rule.ts';
+import { rule as wiringTerminalOverfull } from './wiring/terminal-overfull/rule.ts';
 import { rule as wiringTerminalUnconnected } from './wiring/terminal-unconnected/rule.ts';
 import { rule as yamlAliasTooLarge } from './yaml/alias-too-large/rule.ts';
 import { rule as yamlAliasUnresolved } from './yaml/alias-unresolved/rule.ts';
@@ -164,6 +167,9 @@ export const RULES: readonly Rule[] = [
   wiringTerminalUnconnected,
   wiringNoReturn,
   wiringFunctionWithoutInput,
+  wiringLinkToItself,
+  wiringLinkTwice,
+  wiringTerminalOverfull,
   powerOutsideSpan,
   powerOverloaded,
   powerAbove80,

@@ -84,6 +84,7 @@ function findInDoubt({ machine, problems }: MachineAnalysis): ReadonlySet<string
     if (near !== undefined) doubtful.add(near);
   }
   for (const { from, to } of machine.links) {
+    if (from.part === to.part && from.terminal === to.terminal) doubtful.add(from.part);
     for (const end of [from, to]) {
       const sheet = machine.parts.get(end.part)?.sheet;
       if (sheet && !sheet.terminals.has(end.terminal)) doubtful.add(end.part);

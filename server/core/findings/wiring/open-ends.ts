@@ -10,6 +10,7 @@ import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
 import { strayMains } from '../power/stray-mains.ts';
 import { awaitedInputs } from './awaited.ts';
 import { unwiredInputsFor } from './counterparts.ts';
+import { needlessEnds } from './doubled-links.ts';
 import { findLooseEnd } from './loose-end.ts';
 import { findUnconnected, type Unconnected } from './needed.ts';
 
@@ -51,8 +52,15 @@ function shareOut(analysis: MachineAnalysis): OpenEnds {
   const lost = lostReturns(analysis, circuits, lacks);
   // What the mains come to lacks its supply because its wire is on the wrong terminal.
   const stray = new Set(strayMains(analysis).map(({ end }) => end.part.name));
-  const isStray = ({ legs }: OpenCircuit) => legs.some(({ at }) => stray.has(at?.part.name ?? ''));
-  const unconnected = lacks.filter((lack) => !lost.has(lack) && !stray.has(lack.part.name));
+  // A link that joins nothing new was meant for what is open beside it.
+  const needless = new Set(needlessEnds(analysis).map((end) => circuits.nodeOf[circuits.placeOf(end) ?? -1]));
+  const isStray = ({ legs, loose }: OpenCircuit) =>
+    legs.some(({ a, b, at }) => stray.has(at?.part.name ?? '') || needless.has(a) || needless.has(b)) ||
+    loose.some((node) => needless.has(node));
+  const unconnected = lacks.filter((lack) => {
+    const open = openOf(circuits, lack);
+    return !lost.has(lack) && !stray.has(lack.part.name) && !(open && isStray(open));
+  });
   const told = new Set([
     ...unconnected.flatMap((lack) => openOf(circuits, lack) ?? []),
     ...circuits.all.filter(isStray),

@@ -1,0 +1,47 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import { terminalId } from '../../circuits/nets.ts';
+import type { Link } from '../../model/wiring.ts';
+import { isFaulty } from '../common/held-back.ts';
+
+/** Links that say nothing: what they join is joined already. */
+interface Needless {
+  /** From a terminal to itself. */
+  readonly loops: readonly Link[];
+  /** Between two terminals that an earlier link joins. */
+  readonly doubled: readonly { readonly link: Link; readonly first: Link }[];
+}
+
+const kept = new WeakMap<MachineAnalysis, Needless>();
+
+/** Finds links that join nothing new by themselves; each was probably meant for another terminal. */
+export function needlessLinks(analysis: MachineAnalysis): Needless {
+  let needless = kept.get(analysis);
+  if (!needless) {
+    needless = find(analysis);
+    kept.set(analysis, needless);
+  }
+  return needless;
+}
+
+function find(analysis: MachineAnalysis): Needless {
+  const loops: Link[] = [];
+  const doubled: { link: Link; first: Link }[] = [];
+  const byEnds = new Map<string, Link>();
+  for (const link of analysis.machine.links) {
+    if (isFaulty(analysis, link.at)) continue;
+    const ends = [link.from, link.to].map(({ part, terminal }) => terminalId(part, terminal)).sort();
+    const first = byEnds.get(ends.join(' '));
+    if (ends[0] === ends[1]) loops.push(link);
+    else if (first) doubled.push({ link, first });
+    else byEnds.set(ends.join(' '), link);
+  }
+  return { loops, doubled };
+}
+
+/** The terminals at which a needless link ends. */
+export function needlessEnds(analysis: MachineAnalysis): string[] {
+  const { loops, doubled } = needlessLinks(analysis);
+  return [...loops, ...doubled.map(({ link }) => link)].flatMap(({ from, to }) =>
+    [from, to].map(({ part, terminal }) => terminalId(part, terminal)),
+  );
+}

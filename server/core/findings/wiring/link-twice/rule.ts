@@ -1,0 +1,31 @@
+import type { Analysis } from '../../../analysis.ts';
+import { terminalId } from '../../../circuits/nets.ts';
+import { word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { needlessLinks } from '../doubled-links.ts';
+import { removeLink } from '../remove-link.ts';
+
+export const rule: Rule = {
+  code: 'wiring/link-twice',
+  severity: 'warning',
+  title: 'A link is given twice',
+  find: findDoubled,
+  say: (data) =>
+    `${word(data, 'from')} and ${word(data, 'to')} are joined already by an earlier link. Two wires side by side would both be cut, labelled and counted at their terminals; most often one of them was meant for another terminal. Remove this one, or write where it goes.`,
+};
+
+function* findDoubled(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  for (const { link, first } of needlessLinks(analysis).doubled) {
+    const fix = removeLink(analysis, link);
+    yield {
+      at: link.to.at,
+      data: {
+        from: terminalId(link.from.part, link.from.terminal),
+        to: terminalId(link.to.part, link.to.terminal),
+      },
+      related: [{ at: first.at, note: 'the earlier link' }],
+      fixes: fix ? [fix] : [],
+    };
+  }
+}

@@ -1,0 +1,79 @@
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { terminalId } from '../../../circuits/nets.ts';
+import { partsWithSheets } from '../../../model/resolve.ts';
+import type { Link } from '../../../model/wiring.ts';
+import type { Fix } from '../../../problem.ts';
+import type { Given } from '../../../shape/fields.ts';
+import { isFaulty } from '../../common/held-back.ts';
+import { elsewhere, moveEnd } from '../../common/link-ends.ts';
+import { figure, word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { needlessLinks } from '../doubled-links.ts';
+
+export const rule: Rule = {
+  code: 'wiring/terminal-overfull',
+  severity: 'warning',
+  title: 'More conductors end at a terminal than it takes',
+  find: findOverfull,
+  say: (data) => {
+    const most = figure(data, 'most');
+    return `${figure(data, 'count')} conductors end at ${word(data, 'terminal')}, which takes ${most === 1 ? 'one' : most}: a clamp holds the outermost of too many wires only loosely, and a loose wire gets hot or falls out. Use ${word(data, 'free') === '' ? 'another terminal that is joined to it, or a bar' : word(data, 'free')}.`;
+  },
+};
+
+function* findOverfull(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  const { loops, doubled } = needlessLinks(analysis);
+  const needless = new Set([...loops, ...doubled.map(({ link }) => link)]);
+  for (const { part, sheet } of partsWithSheets(analysis.machine)) {
+    const most = sheet.facts.count('conductors-per-terminal');
+    if (!most) continue;
+    for (const name of sheet.terminals.keys()) {
+      const links = analysis.nets
+        .linksAt(terminalId(part.name, name))
+        .filter((link) => !needless.has(link) && !isFaulty(analysis, link.at));
+      const last = links.at(-1);
+      if (last && links.length > most.value) yield describe(analysis, part.name, name, links, last, most);
+    }
+  }
+}
+
+function describe(
+  analysis: MachineAnalysis,
+  part: string,
+  name: string,
+  links: readonly Link[],
+  last: Link,
+  most: Given<number>,
+): Found {
+  const terminal = terminalId(part, name);
+  const end =
+    [last.to, last.from].find((each) => terminalId(each.part, each.terminal) === terminal) ?? last.to;
+  const free = freeBeside(analysis, part, name);
+  const edit = free === undefined ? undefined : moveEnd(end, free);
+  const fix: Fix | undefined = edit && { title: `Use ${free} for it`, edits: [edit], safe: false };
+  const sheet = analysis.machine.parts.get(part)?.sheet;
+  return {
+    at: end.at,
+    data: { terminal, count: links.length, most: most.value, ...(free !== undefined && { free }) },
+    related: [
+      ...links.slice(0, -1).map((link) => ({ at: link.at, note: 'ends there as well' })),
+      { ...elsewhere(analysis, sheet?.file), at: most.at, note: `conductors-per-terminal ${most.text}` },
+    ],
+    fixes: fix && sharesNoEnd(analysis, last) ? [fix] : [],
+  };
+}
+
+/** An end that several links of one text share cannot be moved for one of them. */
+function sharesNoEnd({ machine }: MachineAnalysis, link: Link): boolean {
+  return machine.links.filter(({ at }) => at === link.at).length === 1;
+}
+
+/** A terminal of the same part that is joined to this one inside it and has no wire yet. */
+function freeBeside({ machine, nets }: MachineAnalysis, part: string, name: string): string | undefined {
+  const circuits = [...(machine.parts.get(part)?.sheet?.circuits.values() ?? [])];
+  return circuits
+    .filter(({ kind, ends }) => kind === 'joined' && ends.some(({ text }) => text === name))
+    .flatMap(({ ends }) => ends.map(({ text }) => terminalId(part, text)))
+    .find((terminal) => !nets.isWired(terminal));
+}
