@@ -9,6 +9,7 @@ import { groupBy } from '../../common/group.ts';
 import { sheetOf } from '../../common/own-sheets.ts';
 import { figure, places, word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { createSheet } from './create-sheet.ts';
 
 export const rule: Rule = {
   code: 'name/sheet-not-found',
@@ -63,12 +64,28 @@ function* findMissing(analysis: Analysis): Iterable<Found> {
         at: spanWithin(scalar, 0, scalar.text.length),
         note: `${part.name} names it as well`,
       })),
-      fixes: fixesFor(
-        same.map(({ scalar }) => scalar),
-        nearest === undefined ? names.slice(0, 3) : [nearest],
-      ),
+      fixes: [
+        ...fixesFor(
+          same.map(({ scalar }) => scalar),
+          nearest === undefined ? names.slice(0, 3) : [nearest],
+        ),
+        ...(first.file !== undefined && canBeCreated(first.state, first.scalar.text)
+          ? [
+              createSheet(
+                analysis,
+                same.map(({ part }) => part),
+                first.file,
+              ),
+            ]
+          : []),
+      ],
     };
   }
+}
+
+/** A sheet beside the machine that is not there; nobody adds to the library. */
+function canBeCreated({ state }: Data, name: string): boolean {
+  return state === 'missing' && !name.startsWith('generic/') && /\.part\.ya?ml$/i.test(name);
 }
 
 /** Why a sheet says nothing; undefined where it does, or where it has not been fetched yet. */

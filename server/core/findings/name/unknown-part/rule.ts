@@ -14,7 +14,7 @@ import {
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { figure, places, suggest, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
-import { type Mention, mentionsOf, unknownParts } from '../references.ts';
+import { type Mention, mentionsOf, terminalMentions, unknownParts } from '../references.ts';
 
 export const rule: Rule = {
   code: 'name/unknown-part',
@@ -79,7 +79,7 @@ function fixesFor(
           nearest,
         );
   const rekey = nearest === undefined ? undefined : renamePart(analysis, nearest, name);
-  const create = createPart(analysis, name);
+  const create = createPart(analysis, name, mentions[0]?.use);
   // Many places that agree are likelier to be right than the one name that they differ from.
   const renames = mentions.length > 2 ? [rekey, rename] : [rename, rekey];
   return [...renames, create].filter((fix) => fix !== undefined);
@@ -94,8 +94,13 @@ function renamePart({ machine }: MachineAnalysis, part: string, name: string): F
   return { title: `Rename the part ${part} to ${name}`, edits, safe: false };
 }
 
-/** Opens an entry for the part; which sheet it has is the next thing to write. */
-function createPart({ tree }: MachineAnalysis, name: string): Fix | undefined {
+/** Writes an entry for the part: with the sheet of its like, or else one whose sheet is the next thing to write. */
+function createPart(
+  analysis: MachineAnalysis,
+  name: string,
+  use: Mention['use'] | undefined,
+): Fix | undefined {
+  const { tree } = analysis;
   const parts = valueUnder(tree.root, 'parts');
   if (parts?.kind !== 'map') return undefined;
   const first = parts.pairs[0]?.key;
@@ -103,13 +108,40 @@ function createPart({ tree }: MachineAnalysis, name: string): Fix | undefined {
   if (!first || !last) return undefined;
   const key = asScalar(name);
   const indent = columnOf(tree, first);
+  const sheet = sheetOfLike(analysis, name, use);
   const edit = parts.flow
-    ? addEntry(tree, parts, `${key}: { sheet: }`)
-    : addLineAfter(
-        tree,
-        last.value ?? last.key,
-        indent,
-        `${key}:${lineEnd(tree)}${' '.repeat(indent * 2)}sheet:`,
-      );
+    ? addEntry(tree, parts, `${key}: { sheet: ${sheet ?? ''} }`)
+    : sheet !== undefined
+      ? addLineAfter(tree, last.value ?? last.key, indent, `${key}: { sheet: ${sheet} }`)
+      : addLineAfter(
+          tree,
+          last.value ?? last.key,
+          indent,
+          `${key}:${lineEnd(tree)}${' '.repeat(indent * 2)}sheet:`,
+        );
   return edit && { title: `Add a part ${name}`, edits: [edit], safe: false };
+}
+
+const CLASSES: Readonly<Partial<Record<Mention['use'], string>>> = {
+  drive: 'drive',
+  motor: 'motor',
+  switch: 'switch',
+};
+
+/** The sheet of a part that has every terminal which is wired of this one, or else that is used for the same. */
+function sheetOfLike(
+  { machine }: MachineAnalysis,
+  name: string,
+  use: Mention['use'] | undefined,
+): string | undefined {
+  const wired = terminalMentions(machine).flatMap(({ part, terminal }) => (part === name ? [terminal] : []));
+  const like = [...machine.parts.values()].find(({ sheet, sheetName }) => {
+    if (!sheet || !sheetName) return false;
+    const fits = wired.every((terminal) => sheet.terminals.has(terminal));
+    return (
+      fits &&
+      (use !== undefined && CLASSES[use] !== undefined ? sheet.partClass === CLASSES[use] : wired.length > 0)
+    );
+  });
+  return like?.sheetName?.text;
 }
