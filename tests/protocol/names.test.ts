@@ -13,7 +13,7 @@ import type {
   WorkspaceSymbol,
 } from 'vscode-languageserver/node';
 import { ENCODINGS, type Encoding, positionIn } from '../support/encodings.ts';
-import { type Folder, makeFolder } from '../support/folder.ts';
+import { type Folder, openFolder } from '../support/folder.ts';
 import { type Client, type ClientOptions, editsOf, startClient } from '../support/lsp-client.ts';
 
 /** An astral character, an accent and a Cyrillic letter stand before every name on its line. */
@@ -45,7 +45,7 @@ async function start(
   encoding: Encoding = 'utf-16',
   more: ClientOptions['capabilities'] = {},
 ): Promise<string> {
-  folder = makeFolder(FILES);
+  folder = openFolder(FILES);
   const general = { positionEncodings: ['no-such-thing', encoding, 'utf-16'] };
   client = await startClient({ folder: folder.path, capabilities: { ...more, general } });
   const uri = folder.uri('a.machine.yaml');
@@ -139,7 +139,7 @@ describe.each(ENCODINGS)('in %s', (encoding) => {
 
 describe('over the protocol', () => {
   it('a client that names no encoding counts in UTF-16', async () => {
-    folder = makeFolder(FILES);
+    folder = openFolder(FILES);
     client = await startClient({ folder: folder.path });
     expect(client.initialized.capabilities.positionEncoding).toBe('utf-16');
   });
@@ -271,7 +271,7 @@ describe('URIs in every spelling', () => {
     ['lower-case percent-encoding', (uri: string) => uri.replace('a.machine', 'a%2emachine')],
     ['an authority of localhost left out', (uri: string) => uri.replace('file:///', 'file:/')],
   ])('%s: answers come under the client’s spelling, once', async (_, spell) => {
-    folder = makeFolder(FILES);
+    folder = openFolder(FILES);
     client = await startClient({ folder: folder.path });
     const uri = spell(folder.uri('a.machine.yaml'));
     client.open(uri, MACHINE);
@@ -289,7 +289,7 @@ describe('URIs in every spelling', () => {
     'file:///home/someone/b%20c%23d/%C3%A9.machine.yaml',
     'file://server/share/a.machine.yaml',
   ])('%s', async (uri) => {
-    folder = makeFolder(FILES);
+    folder = openFolder(FILES);
     client = await startClient({ folder: folder.path });
     client.open(uri, MACHINE);
     await client.waitForDiagnostics(uri);

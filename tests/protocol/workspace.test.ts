@@ -4,7 +4,7 @@ import {
   ProgressType,
   type WorkspaceDiagnosticReport,
 } from 'vscode-languageserver/node';
-import { type Folder, makeFolder } from '../support/folder.ts';
+import { type Folder, openFolder } from '../support/folder.ts';
 import { type Client, startClient } from '../support/lsp-client.ts';
 
 const SHEET = `part: Panel
@@ -31,7 +31,7 @@ afterEach(async () => {
 });
 
 async function start(files: Readonly<Record<string, string>>) {
-  folder = makeFolder(files);
+  folder = openFolder(files);
   client = await startClient({
     folder: folder.path,
     pulls: true,
@@ -150,7 +150,7 @@ describe('diagnostics of the workspace', () => {
 
   it('of several folders', async () => {
     await start({ 'one/a.machine.yaml': machine('supply-24v'), 'one/panel.part.yaml': SHEET });
-    const other = makeFolder({ 'b.machine.yaml': machine('supply-24v') });
+    const other = openFolder({ 'b.machine.yaml': machine('supply-24v') });
     try {
       await pullSettled(2);
       await client.connection.sendNotification('workspace/didChangeWorkspaceFolders', {
@@ -206,7 +206,7 @@ describe('a pulled sheet', () => {
 
 describe('files', () => {
   it('are watched: machines and sheets', async () => {
-    folder = makeFolder(FILES);
+    folder = openFolder(FILES);
     client = await startClient({ folder: folder.path, initialize: false });
     const globs: string[] = [];
     client.connection.onRequest('client/registerCapability', (params) => {

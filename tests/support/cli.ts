@@ -1,9 +1,9 @@
 import { spawn } from 'node:child_process';
-import fs from 'node:fs';
-import os from 'node:os';
 import path from 'node:path';
 import { runCommand } from '../../server/command/run.ts';
 import { ROOT } from './lsp-client.ts';
+
+export { makeFolder, writeFile } from './folder.ts';
 
 export const CLI = path.join(ROOT, 'dist/cli.cjs');
 
@@ -52,20 +52,6 @@ export function runProgram(
 /** Runs the built command line in a folder, in a process of its own. */
 export const runCli = (args: readonly string[], cwd: string, input = ''): Promise<Ran> =>
   runProgram(process.execPath, [CLI, ...args], cwd, { input });
-
-/** Makes a folder for a test, with some files in it. */
-export function makeFolder(files: Readonly<Record<string, string>> = {}): string {
-  const folder = fs.realpathSync(fs.mkdtempSync(path.join(os.tmpdir(), 'fettle-')));
-  for (const [name, text] of Object.entries(files)) writeFile(folder, name, text);
-  return folder;
-}
-
-/** Writes a file, and the folders that it stands in. */
-export function writeFile(folder: string, name: string, text: string): void {
-  const file = path.join(folder, name);
-  fs.mkdirSync(path.dirname(file), { recursive: true });
-  fs.writeFileSync(file, text);
-}
 
 /** Runs git in a folder, for nobody in particular; throws when it fails. */
 export async function git(folder: string, ...args: readonly string[]): Promise<string> {

@@ -3,7 +3,21 @@ import os from 'node:os';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 
-/** A folder of its own with some files in it. */
+/** Makes a folder for a test, with some files in it. */
+export function makeFolder(files: Readonly<Record<string, string>> = {}): string {
+  const folder = fs.realpathSync(fs.mkdtempSync(path.join(os.tmpdir(), 'fettle-')));
+  for (const [name, text] of Object.entries(files)) writeFile(folder, name, text);
+  return folder;
+}
+
+/** Writes a file, and the folders that it stands in. */
+export function writeFile(folder: string, name: string, text: string): void {
+  const file = path.join(folder, name);
+  fs.mkdirSync(path.dirname(file), { recursive: true });
+  fs.writeFileSync(file, text);
+}
+
+/** A folder as a language client opens it. */
 export interface Folder {
   readonly path: string;
   readonly uri: (file: string) => string;
@@ -11,19 +25,13 @@ export interface Folder {
   readonly remove: () => void;
 }
 
-/** Writes files, by their paths, into a fresh folder outside the project. */
-export function makeFolder(files: Readonly<Record<string, string>>): Folder {
-  const root = fs.realpathSync(fs.mkdtempSync(path.join(os.tmpdir(), 'fettle-')));
-  const write = (file: string, text: string) => {
-    const target = path.join(root, file);
-    fs.mkdirSync(path.dirname(target), { recursive: true });
-    fs.writeFileSync(target, text);
-  };
-  for (const [file, text] of Object.entries(files)) write(file, text);
+/** Makes a folder for a test that talks of its files by their URIs. */
+export function openFolder(files: Readonly<Record<string, string>>): Folder {
+  const folder = makeFolder(files);
   return {
-    path: root,
-    uri: (file) => pathToFileURL(path.join(root, file)).href,
-    write,
-    remove: () => fs.rmSync(root, { recursive: true, force: true }),
+    path: folder,
+    uri: (file) => pathToFileURL(path.join(folder, file)).href,
+    write: (file, text) => writeFile(folder, file, text),
+    remove: () => fs.rmSync(folder, { recursive: true, force: true }),
   };
 }
