@@ -1,17 +1,19 @@
 import machine from '../../schemas/machine.schema.json' with { type: 'json' };
 import part from '../../schemas/part.schema.json' with { type: 'json' };
+import project from '../../schemas/project.schema.json' with { type: 'json' };
 import { CommandError, defineCommand, EXIT, onlyFile } from './command.ts';
 
 const SCHEMAS: ReadonlyMap<string, unknown> = new Map<string, unknown>([
   ['machine', machine],
   ['part', part],
+  ['project', project],
 ]);
-const TAKES = 'schema takes one of machine, part.';
+const TAKES = 'schema takes one of machine, part, project.';
 
-/** `fettle schema machine|part`: the JSON Schema, as it is published. */
+/** `fettle schema machine|part|project`: the JSON Schema, as it is published. */
 export const schema = defineCommand({
   name: 'schema',
-  operands: 'machine|part',
+  operands: 'machine|part|project',
   about: 'the JSON Schema of a file, for editors without a language server',
   details: 'JSON Schema draft 2020-12.',
   options: {},

@@ -6,7 +6,6 @@ import {
   type InitializeParams,
   type InitializeResult,
   ResponseError,
-  TextDocumentSyncKind,
   TextDocuments,
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
@@ -16,22 +15,23 @@ import { createFiles } from '../files/files.ts';
 import { keyOf } from '../files/keys.ts';
 import type { Library } from '../files/library.ts';
 import { readAbilities } from './abilities.ts';
+import { CAPABILITIES } from './capabilities.ts';
 import { chooseEncoding, createDocument, type Encoding, updateDocument } from './encoding.ts';
 import { logFault } from './guard.ts';
-import { ACTION_KINDS, registerCodeActions } from './methods/code-actions.ts';
+import { registerCodeActions } from './methods/code-actions.ts';
 import { registerCodeLens } from './methods/code-lens.ts';
 import { registerColours } from './methods/colours.ts';
 import { registerCompletion } from './methods/completion.ts';
 import { registerConsequences } from './methods/consequences.ts';
 import { registerDefinition } from './methods/definition.ts';
 import { checkAll, registerDiagnostics } from './methods/diagnostics.ts';
-import { EXPLAIN_FINDING, registerExplainFinding } from './methods/explain-finding.ts';
+import { registerExplainFinding } from './methods/explain-finding.ts';
 import { registerFormatting } from './methods/formatting.ts';
 import { registerHover } from './methods/hover.ts';
 import { registerInlayHints } from './methods/inlay-hints.ts';
 import { registerNames } from './methods/names.ts';
 import { registerRename } from './methods/rename.ts';
-import { registerSemanticTokens, TOKENS_LEGEND } from './methods/semantic-tokens.ts';
+import { registerSemanticTokens } from './methods/semantic-tokens.ts';
 import { registerSheetLinks } from './methods/sheet-links.ts';
 import { registerSignalWay } from './methods/signal-way.ts';
 import { registerStart } from './methods/start.ts';
@@ -154,44 +154,6 @@ const METHODS = [
   registerExplainFinding,
   registerStart,
 ];
-
-const CAPABILITIES: InitializeResult['capabilities'] = {
-  textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: false },
-  diagnosticProvider: { identifier: 'fettle', interFileDependencies: true, workspaceDiagnostics: true },
-  hoverProvider: true,
-  completionProvider: { triggerCharacters: ['.', ' ', '>', ',', '{', '/'], resolveProvider: true },
-  codeActionProvider: { codeActionKinds: ACTION_KINDS },
-  executeCommandProvider: { commands: [EXPLAIN_FINDING] },
-  definitionProvider: true,
-  typeDefinitionProvider: true,
-  referencesProvider: true,
-  documentHighlightProvider: true,
-  linkedEditingRangeProvider: true,
-  foldingRangeProvider: true,
-  selectionRangeProvider: true,
-  callHierarchyProvider: true,
-  documentLinkProvider: { resolveProvider: true },
-  workspaceSymbolProvider: true,
-  documentSymbolProvider: { label: 'Fettle' },
-  inlayHintProvider: { resolveProvider: true },
-  colorProvider: true,
-  semanticTokensProvider: { legend: TOKENS_LEGEND, full: { delta: true }, range: true },
-  documentFormattingProvider: true,
-  documentRangeFormattingProvider: true,
-  documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n', moreTriggerCharacter: ['}', ']'] },
-  workspace: {
-    workspaceFolders: { supported: true, changeNotifications: true },
-    // Files and folders whose moving may leave a machine without its sheet.
-    fileOperations: {
-      willRename: {
-        filters: [
-          { pattern: { glob: '**/*.{machine,part}.{yaml,yml}', matches: 'file' } },
-          { pattern: { glob: '**', matches: 'folder' } },
-        ],
-      },
-    },
-  },
-};
 
 function foldersOf({ workspaceFolders, rootUri }: InitializeParams): FileId[] {
   if (workspaceFolders) return workspaceFolders.map(({ uri }) => keyOf(uri));
