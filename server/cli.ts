@@ -1,3 +1,4 @@
+import { createInterface } from 'node:readline';
 import { isMainThread, workerData } from 'node:worker_threads';
 import { serveChecks } from './command/check/threads.ts';
 import type { Streams } from './command/command.ts';
@@ -10,6 +11,7 @@ const streams: Streams = {
   out: (text) => void process.stdout.write(text),
   err: (text) => void process.stderr.write(text),
   input: readStandardInput,
+  ...(process.stdin.isTTY && process.stderr.isTTY && { ask: askPerson }),
   colour: process.stdout.isTTY && !NO_COLOR && TERM !== 'dumb',
   progress: process.stderr.isTTY && TERM !== 'dumb',
   program: __filename,
@@ -19,6 +21,18 @@ async function readStandardInput(): Promise<string> {
   const chunks: Buffer[] = [];
   for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
   return Buffer.concat(chunks).toString('utf8');
+}
+
+/** Asks on standard error, so that the result on standard output stays clean. */
+function askPerson(prompt: string): Promise<string | undefined> {
+  const lines = createInterface({ input: process.stdin, output: process.stderr });
+  return new Promise((done) => {
+    lines.on('close', () => done(undefined));
+    lines.question(prompt, (said) => {
+      done(said);
+      lines.close();
+    });
+  });
 }
 
 /** Whoever reads the result may have seen enough, as `head` does; that is no fault of anybody. */

@@ -6,6 +6,8 @@ export interface Streams {
   readonly err: (text: string) => void;
   /** Reads standard input to its end. */
   readonly input?: () => Promise<string>;
+  /** Asks a person at a terminal; undefined when they end it. Absent where nobody can be asked. */
+  readonly ask?: (prompt: string) => Promise<string | undefined>;
   /** True when results are shown on a terminal that has colours. */
   readonly colour?: boolean;
   /** True when talk is shown on a terminal, where a line can be written over. */

@@ -6,6 +6,7 @@ import { diff } from './diff/diff.ts';
 import { explainValue } from './explain.ts';
 import { fmt } from './fmt.ts';
 import { netlist } from './netlist.ts';
+import { begin } from './new/new.ts';
 import { report } from './report.ts';
 import { schema } from './schema.ts';
 import { settings } from './settings/settings.ts';
@@ -13,6 +14,7 @@ import { settings } from './settings/settings.ts';
 /** Every command, in the order in which help lists them. */
 // biome-ignore format: one command a line
 const LIST: readonly Command[] = [
+  begin,
   check,
   report,
   settings,

@@ -1,0 +1,171 @@
+import { keyInSettings } from '../../core/start/key-in.ts';
+import { CARRIERS, type Carrier, MAINS_CHOICES, writeMachine } from '../../core/start/machine.ts';
+import { PART_CLASSES, writeSheet } from '../../core/start/sheet.ts';
+import { CommandError, defineCommand, EXIT, type Streams } from '../command.ts';
+import { createLoader } from '../load.ts';
+import { writeFileWhole } from '../output.ts';
+import { answer, readAxes, readNetwork, readText, readWord, readYes } from './answers.ts';
+
+/** `fettle new machine|part [FILE]`: a machine or a part sheet that is begun. */
+export const begin = defineCommand({
+  name: 'new',
+  operands: 'machine|part [FILE]',
+  about: 'begin a machine or a part sheet, from options or by answering a few questions',
+  details: `Writes a machine with generic parts, its axes and the settings that follow, and no errors; or a part sheet with its
+terminals. What no option answers is asked on a terminal; elsewhere the usual answer is taken. Without FILE the name is
+made from the machine's or part's; - writes to standard output. A file that is there is never overwritten unasked.`,
+  options: {
+    name: { takes: 'NAME', about: 'what the machine or the part is called' },
+    mains: { takes: 'NETWORK', about: `the supply network: ${MAINS_CHOICES.join(', ')}` },
+    axes: { takes: 'LETTERS', about: 'its axes, e.g. XYZ or XYZA' },
+    carrier: { takes: 'CARRIER', about: `what carries the linear axes: ${Object.keys(CARRIERS).join(', ')}` },
+    spindle: { takes: 'yes|no', about: 'whether it has a spindle with a frequency converter' },
+    class: { takes: 'CLASS', about: 'what sort of part a part sheet is of, e.g. drive' },
+    source: { takes: 'TEXT', about: 'where the facts of a part sheet are read: title, revision, page' },
+    terminals: {
+      takes: 'NAMES',
+      about: 'the terminals of a part sheet as printed on the part, with blanks between',
+    },
+    overwrite: { about: 'write the file even when it is there already' },
+  },
+  examples: [
+    'fettle new machine',
+    "fettle new machine router.machine.yaml --name 'Garden router' --axes XYZ --carrier screw-5 --spindle yes",
+    "fettle new part drive.part.yaml --name 'Two-amp drive' --class drive --terminals 'PUL+ PUL- DIR+ DIR-'",
+  ],
+  run: async ({ operands, options }, streams) => {
+    const [what, file, ...others] = operands;
+    if ((what !== 'machine' && what !== 'part') || others.length > 0)
+      throw new CommandError(
+        'new takes machine or part, and a file if you like, e.g. fettle new machine router.machine.yaml',
+      );
+    const { title, text } =
+      what === 'machine' ? await newMachine(options, streams) : await newSheet(options, streams);
+    const path = file ?? `${slugOf(title)}.${what}.yaml`;
+    if (path !== '-' && !new RegExp(`\\.${what}\\.ya?ml$`, 'i').test(path))
+      throw new CommandError(`${path} would not be known for what it is; call it NAME.${what}.yaml.`);
+    if (path === '-') streams.out(text);
+    else await writeNew(path, text, options.overwrite, streams);
+    return EXIT.clean;
+  },
+});
+
+interface Given {
+  readonly name: string | undefined;
+  readonly mains: string | undefined;
+  readonly axes: string | undefined;
+  readonly carrier: string | undefined;
+  readonly spindle: string | undefined;
+  readonly class: string | undefined;
+  readonly source: string | undefined;
+  readonly terminals: string | undefined;
+}
+
+async function newMachine(given: Given, streams: Streams): Promise<{ title: string; text: string }> {
+  const name = await answer(
+    { option: 'name', prompt: 'What is the machine called', usual: undefined, read: readText },
+    given.name,
+    streams,
+  );
+  const mains = await answer(
+    {
+      option: 'mains',
+      prompt: `Supply network (${MAINS_CHOICES.join(', ')})`,
+      usual: MAINS_CHOICES[0],
+      read: readNetwork,
+    },
+    given.mains,
+    streams,
+  );
+  const axes = await answer(
+    { option: 'axes', prompt: 'Axes', usual: 'XYZ', read: readAxes },
+    given.axes,
+    streams,
+  );
+  const carriers = Object.entries(CARRIERS).map(([word, { about }]) => `${word}: ${about}`);
+  const carrier = await answer(
+    {
+      option: 'carrier',
+      prompt: `Carrier of the linear axes (${carriers.join('; ')})`,
+      usual: 'screw-5',
+      read: readWord(Object.keys(CARRIERS)),
+    },
+    given.carrier,
+    streams,
+  );
+  const spindle = await answer(
+    { option: 'spindle', prompt: 'A spindle with a frequency converter', usual: 'no', read: readYes },
+    given.spindle,
+    streams,
+  );
+  const begun = writeMachine({ name, mains, axes, carrier: carrier as Carrier, spindle });
+  return { title: name, text: await keyIn(begun) };
+}
+
+/** Keys in what follows, in a world where nothing but the library is read. */
+async function keyIn(text: string): Promise<string> {
+  const { fettle, analysis } = await createLoader()('new.machine.yaml', text);
+  return keyInSettings(text, (now) => fettle.analyse(analysis.file, now));
+}
+
+async function newSheet(given: Given, streams: Streams): Promise<{ title: string; text: string }> {
+  const classes = PART_CLASSES.map(([name]) => name);
+  const part = await answer(
+    { option: 'name', prompt: 'What does its datasheet call the part', usual: undefined, read: readText },
+    given.name,
+    streams,
+  );
+  const partClass = await answer(
+    {
+      option: 'class',
+      prompt: `What sort of part (${classes.join(', ')})`,
+      usual: undefined,
+      read: readWord(classes),
+    },
+    given.class,
+    streams,
+  );
+  const source = await answer(
+    {
+      option: 'source',
+      prompt: 'Where are its facts read (title, revision, page)',
+      usual: 'its datasheet',
+      read: readText,
+    },
+    given.source,
+    streams,
+  );
+  const terminals = await answer(
+    {
+      option: 'terminals',
+      prompt: 'Its terminals as printed on it, with blanks between',
+      usual: '',
+      read: (text) => ({ value: text.split(/[\s,]+/).filter(Boolean) }),
+    },
+    given.terminals,
+    streams,
+  );
+  return { title: part, text: writeSheet({ part, partClass, source, terminals }) };
+}
+
+/** A file name from a title: small letters, figures and hyphens. */
+function slugOf(title: string): string {
+  const plain = title
+    .normalize('NFKD')
+    .replace(/\p{Mark}/gu, '')
+    .toLowerCase();
+  return (
+    plain
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-|-$/g, '')
+      .slice(0, 60) || 'new'
+  );
+}
+
+async function writeNew(path: string, text: string, overwrite: boolean, { err }: Streams): Promise<void> {
+  await writeFileWhole(path, text, overwrite);
+  const next = /\.part\.ya?ml$/i.test(path)
+    ? 'circuits and settings from its datasheet'
+    : 'the sheets of your own parts, then the wiring';
+  err(`Wrote ${path}. Next: ${next}. "fettle check ${path}" tells what is wrong or missing.\n`);
+}
