@@ -12,11 +12,14 @@ export function createCard(root: HTMLElement): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let owner: Element | undefined;
 
-  const hide = (): void => {
-    clearTimeout(timer);
+  const close = (): void => {
     card.hidden = true;
     owner?.removeAttribute('aria-describedby');
     owner = undefined;
+  };
+  const hide = (): void => {
+    clearTimeout(timer);
+    close();
   };
   const show = (element: Element, lines: readonly (readonly [head: string, working: string])[]): void => {
     if (lines.length === 0) return;
@@ -68,7 +71,7 @@ export function createCard(root: HTMLElement): void {
   root.addEventListener('focusout', hide);
   addEventListener('keydown', ({ key }) => key === 'Escape' && hide());
   // A card that is still to come stays so: the page may come to rest just after the pointer did.
-  addEventListener('scroll', () => card.hidden || hide(), { passive: true });
+  addEventListener('scroll', close, { passive: true });
 }
 
 /** What the findings say that an element, or the row or part round it, is flagged with. */

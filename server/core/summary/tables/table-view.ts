@@ -1,5 +1,5 @@
 import { h, type View, type ViewElement } from '../view.ts';
-import { type Cell, type Column, type Row, type Table, textOf } from './table.ts';
+import { type Cell, type Column, NOTHING, type Row, type Table, textOf } from './table.ts';
 
 /** A table with its title. What only a page with a script can do stands in elements that `withoutTools` takes away. */
 export function tableView(table: Table): ViewElement {
@@ -42,7 +42,9 @@ function tableTools(title: string, rows: number): ViewElement {
   );
 }
 
-function bare({ title, columns, rows }: Table): ViewElement {
+/** A table without the columns that say nothing in any row; files keep them, so that their columns are always the same. */
+function bare(table: Table): ViewElement {
+  const { title, columns, rows } = withoutEmptyColumns(table);
   const first = rows.findIndex(({ id }) => id !== undefined);
   const ticks = rows.some(({ tick }) => tick !== undefined);
   return h(
@@ -59,6 +61,19 @@ function bare({ title, columns, rows }: Table): ViewElement {
       rows.map((row, number) => rowView(row, columns, number === first, ticks)),
     ),
   );
+}
+
+function withoutEmptyColumns(table: Table): Table {
+  const kept = table.columns.map(
+    (_, place) =>
+      place === 0 || table.rows.some(({ cells }) => !['', NOTHING].includes(textOf(cells[place]))),
+  );
+  const pick = <T>(all: readonly T[]) => all.filter((_, place) => kept[place]);
+  return {
+    ...table,
+    columns: pick(table.columns),
+    rows: table.rows.map((row) => ({ ...row, cells: pick(row.cells) })),
+  };
 }
 
 function head({ title, number }: Column): ViewElement {
