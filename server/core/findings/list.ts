@@ -116,6 +116,8 @@ import { rule as wiringFunctionWithoutInput } from './wiring/function-without-in
 import { rule as wiringLinkToItself } from './wiring/link-to-itself/rule.ts';
 import { rule as wiringLinkTwice } from './wiring/link-twice/rule.ts';
 import { rule as wiringNoReturn } from './wiring/no-return/rule.ts';
+import { rule as wiringSuppliesJoined } from './wiring/supplies-joined/rule.ts';
+import { rule as wiringSupplyShorted } from './wiring/supply-shorted/rule.ts';
 import { rule as wiringTerminalOverfull } from './wiring/terminal-overfull/rule.ts';
 import { rule as wiringTerminalUnconnected } from './wiring/terminal-unconnected/rule.ts';
 import { rule as yamlAliasTooLarge } from './yaml/alias-too-large/rule.ts';
@@ -170,6 +172,8 @@ export const RULES: readonly Rule[] = [
   wiringLinkToItself,
   wiringLinkTwice,
   wiringTerminalOverfull,
+  wiringSupplyShorted,
+  wiringSuppliesJoined,
   powerOutsideSpan,
   powerOverloaded,
   powerAbove80,

@@ -4,6 +4,7 @@ import type { Edit, Fix } from '../../problem.ts';
 import { rangeOf } from '../../syntax/tree.ts';
 import type { Found } from '../rule.ts';
 import { openEndsOf } from '../wiring/open-ends.ts';
+import { railConflicts } from '../wiring/rail-conflicts.ts';
 import { stayingOn, unnoticedBreaks } from './broken-wires.ts';
 import { diagnose } from './diagnose.ts';
 import { findOverloads } from './overloads.ts';
@@ -69,6 +70,9 @@ function troublesIn(analysis: MachineAnalysis): Set<string> {
       ({ input: { at } }) => `broken ${at.part.name}.${at.circuit.name}`,
     ),
     ...openNames(analysis),
+    ...railConflicts(analysis).map(
+      ({ kind, supply: { part, circuit } }) => `${kind} ${part.name}.${circuit.name}`,
+    ),
     ...overloadedSupplies(analysis),
     ...findOverloads(analysis).map(({ element: { at } }) => `overload ${at.part.name}.${at.circuit.name}`),
   ]);

@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { MAINS } from '../../model/resolve.ts';
 import { keyedInMeaning, settingsMeaning } from '../../model/settings.ts';
+import { railConflicts, suppliesInConflict } from '../wiring/rail-conflicts.ts';
 import { badlyFed, hangsOnWrongSupply } from './badly-fed.ts';
 import { isAnyBlockBroken, isFaulty, partsInDoubt } from './held-back.ts';
 
@@ -20,6 +21,7 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
     doubtful = partsInDoubt(analysis);
     doubts.set(analysis, doubtful);
   }
+  if (isOnConflict(analysis, input)) return false;
   const parts = new Set<string>();
   for (const node of input.group.nodes) {
     for (const terminal of board.terminalsOn[node] ?? [])
@@ -40,6 +42,19 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
     return false;
   const sense = keyedInMeaning(analysis.machine.file, part, 'input-sense', { circuit: circuit.name });
   return !(sense && isFaulty(analysis, sense.scalar));
+}
+
+/** Whether the circuit of an input hangs on a supply that is shorted, or joined to one of another voltage. */
+function isOnConflict(analysis: MachineAnalysis, { group, solution }: SolvedInput): boolean {
+  const conflicts = railConflicts(analysis);
+  if (conflicts.length === 0) return false;
+  const { board } = solution.circuit;
+  const parts = suppliesInConflict(analysis);
+  return group.elements.some((element) =>
+    (board.endsOf[element] ?? []).some((end) =>
+      board.supplyEndsOn.get(board.nodeOf[end] ?? -1)?.some(({ supply }) => parts.has(supply.at.part.name)),
+    ),
+  );
 }
 
 function hasFaultyContact(analysis: MachineAnalysis, name: string): boolean {

@@ -6,6 +6,7 @@ import { supplyVoltage } from '../../values/supply.ts';
 import { groupBy } from '../common/group.ts';
 import { isFaulty } from '../common/held-back.ts';
 import { type Taken, voltageTaken } from '../common/voltage.ts';
+import { suppliesInConflict } from '../wiring/rail-conflicts.ts';
 
 /** Loads that one supply feeds with a voltage that they do not take. */
 export interface WrongVoltage {
@@ -24,7 +25,11 @@ export function wrongVoltages(analysis: MachineAnalysis): readonly WrongVoltage[
   if (!found) {
     // Two parts of one sheet share its circuits, so the part counts as well.
     const bySupply = groupBy(analysis.feeds, ({ supply }) => `${supply.part.name}.${supply.circuit.name}`);
-    found = [...bySupply.values()].flatMap((feeds) => judge(analysis, feeds) ?? []);
+    // What supplies give that are shorted or joined to others is not what their sheets say.
+    const conflicting = suppliesInConflict(analysis);
+    found = [...bySupply.values()].flatMap((feeds) =>
+      conflicting.has(feeds[0]?.supply.part.name ?? '') ? [] : (judge(analysis, feeds) ?? []),
+    );
     kept.set(analysis, found);
   }
   return found;

@@ -13,6 +13,7 @@ import { unwiredInputsFor } from './counterparts.ts';
 import { needlessEnds } from './doubled-links.ts';
 import { findLooseEnd } from './loose-end.ts';
 import { findUnconnected, type Unconnected } from './needed.ts';
+import { suppliesInConflict } from './rail-conflicts.ts';
 
 /** An open circuit as a finding of its own tells it. */
 export interface NoReturn {
@@ -54,7 +55,9 @@ function shareOut(analysis: MachineAnalysis): OpenEnds {
   const stray = new Set(strayMains(analysis).map(({ end }) => end.part.name));
   // A link that joins nothing new was meant for what is open beside it.
   const needless = new Set(needlessEnds(analysis).map((end) => circuits.nodeOf[circuits.placeOf(end) ?? -1]));
-  const isStray = ({ legs, loose }: OpenCircuit) =>
+  const conflicting = suppliesInConflict(analysis);
+  const isStray = ({ legs, loose, anchors }: OpenCircuit) =>
+    anchors.some((node) => hangsOn(circuits, node, conflicting)) ||
     legs.some(({ a, b, at }) => stray.has(at?.part.name ?? '') || needless.has(a) || needless.has(b)) ||
     loose.some((node) => needless.has(node));
   const unconnected = lacks.filter((lack) => {
@@ -81,6 +84,12 @@ function shareOut(analysis: MachineAnalysis): OpenEnds {
     for (const island of open.islands) islands.add(island);
   }
   return { circuits, unconnected, noReturns, told };
+}
+
+/** Whether a terminal of some parts is on a node. */
+function hangsOn({ terminalsOn }: OpenCircuits, node: number, parts: ReadonlySet<string>): boolean {
+  if (parts.size === 0) return false;
+  return terminalsOn(node).some((terminal) => parts.has(terminal.slice(0, terminal.indexOf('.'))));
 }
 
 function openOf({ of }: OpenCircuits, { part, circuit }: Unconnected): OpenCircuit | undefined {

@@ -4,6 +4,7 @@ import { showBriefly } from '../../../values/derived.ts';
 import { groupBy } from '../../common/group.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { suppliesInConflict } from '../../wiring/rail-conflicts.ts';
 import { leadsToFuse } from '../exempt.ts';
 import { type Guard, guardsOf, mostThrough } from '../guards.ts';
 import { capital, isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts';
@@ -27,10 +28,19 @@ interface Unprotected {
 function* findUnprotected(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   const guards = guardsOf(analysis);
+  // Through a short or a joined supply a wire seems to hang on what it does not.
+  const conflicting = suppliesInConflict(analysis);
   const found = wiresOf(analysis).flatMap((wire): Unprotected[] => {
     const guard = guards.get(wire.place);
     const capacity = wire.value('capacity')?.si;
-    if (!guard?.supply || guard.fuse || guard.limit === undefined || capacity === undefined) return [];
+    if (
+      !guard?.supply ||
+      conflicting.has(guard.supply.part.name) ||
+      guard.fuse ||
+      guard.limit === undefined ||
+      capacity === undefined
+    )
+      return [];
     if (mostThrough(guard) <= capacity || isOverloaded(wire) || leadsToFuse(analysis, wire)) return [];
     return [{ wire, guard, capacity }];
   });

@@ -9,6 +9,7 @@ import { elsewhere, moveEnd } from '../../common/link-ends.ts';
 import { figure, word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { needlessLinks } from '../doubled-links.ts';
+import { culprit, railConflicts } from '../rail-conflicts.ts';
 
 export const rule: Rule = {
   code: 'wiring/terminal-overfull',
@@ -24,7 +25,9 @@ export const rule: Rule = {
 function* findOverfull(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   const { loops, doubled } = needlessLinks(analysis);
-  const needless = new Set([...loops, ...doubled.map(({ link }) => link)]);
+  // What is wrong with these links is told already.
+  const culprits = railConflicts(analysis).map(culprit);
+  const needless = new Set([...loops, ...doubled.map(({ link }) => link), ...culprits]);
   for (const { part, sheet } of partsWithSheets(analysis.machine)) {
     const most = sheet.facts.count('conductors-per-terminal');
     if (!most) continue;

@@ -1,0 +1,107 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import { terminalId } from '../../circuits/nets.ts';
+import type { CircuitAt } from '../../circuits/signals.ts';
+import type { Supply } from '../../circuits/solve/rails.ts';
+import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { pathTo, placeOfEnd, reachOf, waysOf } from '../../circuits/ways.ts';
+import type { Link } from '../../model/wiring.ts';
+import { isAnyBlockBroken } from '../common/held-back.ts';
+import { presentAt } from '../common/sights.ts';
+
+/** A supply that the wiring joins to something which it cannot hold at its voltage. */
+export interface RailConflict {
+  readonly kind: 'shorted' | 'joined';
+  readonly supply: CircuitAt;
+  /** In volts. */
+  readonly volts: number;
+  /** For supplies that are joined: the other one. */
+  readonly other: { readonly at: CircuitAt; readonly volts: number } | undefined;
+  /** The way from its plus to its minus, or to the plus of the other: terminals, and the links between them. */
+  readonly path: readonly string[];
+  readonly links: readonly Link[];
+}
+
+const kept = new WeakMap<MachineAnalysis, readonly RailConflict[]>();
+
+/** Supplies that are shorted, and supplies of different voltages whose plus terminals are joined. */
+export function railConflicts(analysis: MachineAnalysis): readonly RailConflict[] {
+  let conflicts = kept.get(analysis);
+  if (!conflicts) {
+    conflicts = isAnyBlockBroken(analysis) ? [] : [...findShorted(analysis), ...findJoined(analysis)];
+    kept.set(analysis, conflicts);
+  }
+  return conflicts;
+}
+
+/** The link at which a conflict is told: the last one of the way, since the wiring grows downwards. */
+export function culprit({ links }: RailConflict): Link | undefined {
+  return [...links].sort((a, b) => b.number - a.number)[0];
+}
+
+/** The parts of supplies in conflict: what they give is not what their sheets say. */
+export function suppliesInConflict(analysis: MachineAnalysis): ReadonlySet<string> {
+  return new Set(
+    railConflicts(analysis).flatMap(({ supply, other }) => [
+      supply.part.name,
+      ...(other ? [other.at.part.name] : []),
+    ]),
+  );
+}
+
+function findShorted(analysis: MachineAnalysis): RailConflict[] {
+  const { board } = circuitsOf(analysis.machine).solved;
+  return board.supplies.flatMap(({ at, plus, minus, volts }): RailConflict[] => {
+    if (board.nodeOf[plus] !== board.nodeOf[minus]) return [];
+    const supply = presentAt(analysis, at);
+    return [
+      { kind: 'shorted', supply, volts, other: undefined, ...wayBetween(analysis, supply, 0, supply, 1) },
+    ];
+  });
+}
+
+/** Voltages closer than this are the same, as far as a trim screw can tell. */
+const TRIM = 0.05;
+
+function findJoined(analysis: MachineAnalysis): RailConflict[] {
+  const { board } = circuitsOf(analysis.machine).solved;
+  const first = new Map<number, Supply>();
+  const found: RailConflict[] = [];
+  for (const supply of board.supplies) {
+    const node = board.nodeOf[supply.plus] ?? -1;
+    const other = first.get(node);
+    if (!other) first.set(node, supply);
+    if (!other || Math.abs(other.volts - supply.volts) <= TRIM) continue;
+    if ([supply, other].some(({ plus, minus }) => board.nodeOf[plus] === board.nodeOf[minus])) continue;
+    const [at, to] = [presentAt(analysis, supply.at), presentAt(analysis, other.at)];
+    found.push({
+      kind: 'joined',
+      supply: at,
+      volts: supply.volts,
+      other: { at: to, volts: other.volts },
+      ...wayBetween(analysis, at, 0, to, 0),
+    });
+  }
+  return found;
+}
+
+/** The shortest way from an end of one supply to an end of another, through all that conducts in every state. */
+function wayBetween(
+  { machine }: MachineAnalysis,
+  from: CircuitAt,
+  start: number,
+  to: CircuitAt,
+  end: number,
+): { path: string[]; links: Link[] } {
+  const ways = waysOf(machine);
+  const [a, b] = [placeOfEnd(ways, from, start), placeOfEnd(ways, to, end)];
+  const places = a === undefined || b === undefined ? [] : (pathTo(ways, reachOf(ways, a, false), b) ?? []);
+  const path = [terminalId(from.part.name, from.circuit.ends[start]?.text ?? '')];
+  let at = a;
+  for (const place of places) {
+    const way = ways.all[place];
+    if (!way) continue;
+    at = way.a === at ? way.b : way.a;
+    path.push(ways.terminals[at] ?? '');
+  }
+  return { path, links: places.flatMap((place) => ways.all[place]?.link ?? []) };
+}

@@ -1,0 +1,24 @@
+import type { Analysis } from '../../../analysis.ts';
+import { formatBest } from '../../../units/index.ts';
+import { word } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { foundConflict } from '../conflict-finding.ts';
+import { railConflicts } from '../rail-conflicts.ts';
+
+export const rule: Rule = {
+  code: 'wiring/supply-shorted',
+  severity: 'error',
+  title: 'The plus and minus of a supply are joined',
+  find: findShorted,
+  say: (data) =>
+    `The ${word(data, 'volts')} of ${word(data, 'supply')} are shorted: its plus and minus are joined by way of ${word(data, 'path')}. The current is limited by nothing but the wires: a fuse blows at best, and a wire burns at worst. Find the link on that way which should not be there.`,
+};
+
+function* findShorted(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  for (const conflict of railConflicts(analysis)) {
+    if (conflict.kind !== 'shorted') continue;
+    const data = { supply: conflict.supply.part.name, volts: formatBest(conflict.volts, 'voltage', 3) };
+    yield foundConflict(analysis, conflict, data);
+  }
+}
