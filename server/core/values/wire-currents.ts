@@ -5,6 +5,7 @@ import { formatBest } from '../units/index.ts';
 import { constantInput } from './collect.ts';
 import type { Recipe } from './derived.ts';
 import { type Draw, type LoadWay, loadWays, motorDraws } from './wire-draws.ts';
+import { resistorDraws } from './wire-resistors.ts';
 import { solvedCurrents } from './wire-solved.ts';
 
 /** What flows where, at most. */
@@ -46,6 +47,7 @@ function findCurrents(machine: Machine, feeds: readonly Feed[]): Currents {
   for (const draw of [
     ...loads.flatMap(({ draw: each }) => each ?? []),
     ...motorDraws(machine),
+    ...resistorDraws(machine),
     ...solved.draws,
   ]) {
     for (const place of new Set(draw.path)) {
