@@ -1,7 +1,13 @@
 import * as vscode from 'vscode';
 
+/** The person wants to see the question before once more. */
+export const BACK = Symbol('back');
+
 /** One question of several: a list to choose from, or a text to type. */
-export type Question<A> = (asked: Asked, answers: Partial<A>) => Promise<Partial<A> | 'back' | undefined>;
+export type Question<A> = (
+  asked: Asked,
+  answers: Partial<A>,
+) => Promise<Partial<A> | typeof BACK | undefined>;
 
 /** Where in the series a question stands. */
 interface Asked {
@@ -19,7 +25,7 @@ export async function askAll<A>(
   for (let step = 0; step < questions.length; ) {
     const answer = await questions[step]?.({ title, step: step + 1, totalSteps: questions.length }, answers);
     if (answer === undefined) return undefined;
-    if (answer === 'back') step -= 1;
+    if (answer === BACK) step -= 1;
     else {
       answers = { ...answers, ...answer };
       step += 1;
@@ -36,7 +42,7 @@ export function askText(
     value = '',
     validate,
   }: { prompt: string; value?: string | undefined; validate?: (text: string) => string | undefined },
-): Promise<string | 'back' | undefined> {
+): Promise<string | typeof BACK | undefined> {
   const box = vscode.window.createInputBox();
   Object.assign(box, asked, { prompt, value, ignoreFocusOut: true, buttons: backButton(asked) });
   box.onDidChangeValue((text) => {
@@ -63,7 +69,7 @@ export function askChoice(
     many?: boolean;
     chosen?: readonly string[];
   },
-): Promise<readonly string[] | 'back' | undefined> {
+): Promise<readonly string[] | typeof BACK | undefined> {
   const pick = vscode.window.createQuickPick();
   Object.assign(pick, asked, {
     placeholder,
@@ -86,7 +92,7 @@ function backButton({ step }: Asked): vscode.QuickInputButton[] {
 function settle<T>(
   input: vscode.InputBox | vscode.QuickPick<vscode.QuickPickItem>,
   read: () => T | undefined,
-): Promise<T | 'back' | undefined> {
+): Promise<T | typeof BACK | undefined> {
   return new Promise((resolve) => {
     input.onDidAccept(() => {
       const answer = read();
@@ -95,7 +101,7 @@ function settle<T>(
       input.hide();
     });
     input.onDidTriggerButton(() => {
-      resolve('back');
+      resolve(BACK);
       input.hide();
     });
     input.onDidHide(() => {

@@ -1,16 +1,16 @@
 import type { NewMachineParams, NewSheetParams, StartChoices } from '../../../server/protocol/private.ts';
-import { askChoice, askText, type Question } from './ask.ts';
+import { askChoice, askText, BACK, type Question } from './ask.ts';
 
 const needed = (what: string) => (text: string) => (text.trim() === '' ? `Type ${what}.` : undefined);
 
 /** Turns what one question gives into a part of the answers. */
 async function into<T extends string | readonly string[], A>(
-  asking: Promise<T | 'back' | undefined>,
+  asking: Promise<T | typeof BACK | undefined>,
   take: (given: T) => Partial<A>,
-): Promise<Partial<A> | 'back' | undefined> {
+): Promise<Partial<A> | typeof BACK | undefined> {
   const given = await asking;
   if (given === undefined) return undefined;
-  return given === 'back' ? 'back' : take(given as T);
+  return given === BACK ? BACK : take(given);
 }
 
 /** What has to be known for a new machine. */

@@ -27,8 +27,7 @@ export function formatText({ tree }: Parsed): TextChange[] {
 
 /** Formats the lines that a stretch touches, as they would stand if everything were formatted. */
 export function formatRange({ tree }: Parsed, from: number, to: number): TextChange[] {
-  const lines = formatLines(tree);
-  return lines.filter((line) => line.from <= to && line.from + line.before.length >= from).flatMap(changesOf);
+  return formatLines(tree, { from, to }).flatMap(changesOf);
 }
 
 /**
@@ -36,18 +35,21 @@ export function formatRange({ tree }: Parsed, from: number, to: number): TextCha
  * The line of the cursor is left alone, since somebody is writing in it.
  */
 export function formatOnType({ tree }: Parsed, offset: number): TextChange[] {
-  const lines = formatLines(tree);
-  const cursor = lines.findLastIndex((line) => line.from <= offset);
-  const finished = /\S/.test(lines[cursor]?.before ?? '') ? cursor : cursor - 1;
-  const isText = (at: number) => /\S/.test(lines[at]?.before ?? '');
-  let [first, last] = [finished, finished];
-  while (isText(first - 1)) first--;
-  while (isText(last + 1)) last++;
-  return lines.slice(Math.max(0, first), last + 1).flatMap((line) => {
-    const isCursors = line.from <= offset && offset <= line.from + line.before.length;
-    return isCursors && finished !== cursor ? [] : changesOf(line);
-  });
+  const { text } = tree;
+  const start = startOfLine(text, offset);
+  const isNewLine = text.slice(start, offset).trim() === '';
+  const finished = isNewLine ? startOfLine(text, Math.max(0, start - 1)) : start;
+  const isText = (at: number) => /^[^\S\r\n]*\S/.test(text.slice(at, at + 400));
+  let [from, to] = [finished, finished];
+  while (from > 0 && isText(startOfLine(text, from - 1))) from = startOfLine(text, from - 1);
+  for (let next = text.indexOf('\n', to) + 1; next > 0 && isText(next); next = text.indexOf('\n', next) + 1) {
+    if (isNewLine && next === start) break;
+    to = next;
+  }
+  return formatLines(tree, { from, to }).flatMap(changesOf);
 }
+
+const startOfLine = (text: string, at: number) => (at <= 0 ? 0 : text.lastIndexOf('\n', at - 1) + 1);
 
 /** The stretches of blanks in which a line differs; everything else in it is the same. */
 function changesOf({ from, before, after }: Formatted): TextChange[] {

@@ -58,7 +58,10 @@ function followed(block: readonly Row[], column: number): Cell[] {
 const reach = (cell: Cell) => lengthOf(cell.text) + cell.least;
 const pad = (text: string, width: number) => text + ' '.repeat(Math.max(0, width - lengthOf(text)));
 /** In characters as a person counts them, near enough: a pair of surrogates is one. */
-const lengthOf = (text: string) => text.replaceAll(/\p{Surrogate}|[\u{10000}-\u{10ffff}]/gu, '.').length;
+const lengthOf = (text: string) =>
+  /[\ud800-\udfff]/.test(text)
+    ? text.replaceAll(/\p{Surrogate}|[\u{10000}-\u{10ffff}]/gu, '.').length
+    : text.length;
 
 /** Puts comments behind their lines; those of neighbouring lines stand in one column, no nearer than typed. */
 export function alignComments(rows: readonly Row[], texts: readonly string[]): string[] {

@@ -21,27 +21,46 @@ const IN_DOUBT = new Set([
   'yaml/duplicate-key',
 ]);
 
+/** A stretch of the text. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
 /**
- * Lays a text out anew: only blanks change. Lines stay lines, comments and blank lines stay where they are, and what
- * cannot be read stays as it is. Should a text mean something else afterwards, which no text is known to do, nothing
- * is changed at all.
+ * Lays a text out anew, or the lines of it that a stretch touches: only blanks change. Lines stay lines, comments and
+ * blank lines stay where they are, and what cannot be read stays as it is. Should the text mean something else
+ * afterwards, as it can when a part of it is moved without the rest, nothing is changed at all.
  */
-export function formatLines(tree: Tree): Formatted[] {
+export function formatLines(tree: Tree, within: Stretch = { from: 0, to: tree.text.length }): Formatted[] {
   if (tree.problems.some(({ code }) => IN_DOUBT.has(code))) return [];
   const lines = readLines(tree);
+  const isWanted = ({ from, text }: Line) => from <= within.to && from + text.length >= within.from;
+  const first = lines.findIndex(isWanted);
+  const last = lines.findLastIndex(isWanted);
+  if (first < 0) return [];
   const indents = indentLines(lines);
-  const texts = writeLines(lines, indents);
-  const formatted = lines.map(({ from, text }, index) => ({
+  const texts = writeLines(lines, indents, paragraphAround(lines, first, last));
+  const formatted = lines.slice(first, last + 1).map(({ from, text }, at) => ({
     from,
     before: text,
-    after: texts[index] ?? text,
+    after: texts[first + at] ?? text,
   }));
   return keepsMeaning(tree, formatted) ? formatted : [];
 }
 
-function writeLines(lines: readonly Line[], indents: readonly number[]): string[] {
-  const texts = lines.map((line, index) => writeAlone(line, indents[index] ?? 0));
-  const rows = readRows(lines, indents);
+/** Lines up to the next blank ones: what stands in a table with a line is among them. */
+function paragraphAround(lines: readonly Line[], first: number, last: number): Stretch {
+  let [from, to] = [first, last];
+  while (from > 0 && lines[from - 1]?.kind !== 'blank') from--;
+  while (to < lines.length - 1 && lines[to + 1]?.kind !== 'blank') to++;
+  return { from, to };
+}
+
+function writeLines(lines: readonly Line[], indents: readonly number[], { from, to }: Stretch): string[] {
+  const isIn = (index: number) => from <= index && index <= to;
+  const texts = lines.map((line, index) => (isIn(index) ? writeAlone(line, indents[index] ?? 0) : line.text));
+  const rows = readRows(lines, indents, isIn);
   for (const run of runsOf(lines, rows)) {
     const whole = alignRows(run.map(({ row }) => row));
     for (const [at, { index }] of run.entries()) texts[index] = whole[at] ?? '';
@@ -62,12 +81,16 @@ function writeAlone({ kind, text, indent }: Line, to: number): string {
   return kind === 'blank' ? '' : ' '.repeat(to) + text.trim();
 }
 
-function readRows(lines: readonly Line[], indents: readonly number[]): (Row | undefined)[] {
+function readRows(
+  lines: readonly Line[],
+  indents: readonly number[],
+  isIn: (index: number) => boolean,
+): (Row | undefined)[] {
   let inWiring = false;
   return lines.map((line, index) => {
     if (line.kind !== 'entry') return undefined;
     if (indents[index] === 0) inWiring = /^wiring\s*:/.test(line.text.trimStart());
-    return readRow(line, indents[index] ?? 0, inWiring);
+    return isIn(index) ? readRow(line, indents[index] ?? 0, inWiring) : undefined;
   });
 }
 
@@ -116,7 +139,7 @@ function keepsMeaning(tree: Tree, lines: readonly Formatted[]): boolean {
     text += tree.text.slice(end, from) + after;
     end = from + before.length;
   }
-  return isSame(tree.root, readTree(text + tree.text.slice(end)).root);
+  return isSame(tree.root, readTree(text + tree.text.slice(end), tree).root);
 }
 
 /** Two trees that say the same. The blanks in a link are the formatter's own affair. */

@@ -24,7 +24,13 @@ describe.each(Object.keys(CARRIERS) as Carrier[])('a new machine with a %s', (ca
     (letters) => {
       for (const spindle of [false, true]) {
         const text = keyInSettings(
-          writeMachine({ name: 'Toy: a #1', mains: MAINS_CHOICES[0], axes: [...letters], carrier, spindle }),
+          writeMachine({
+            name: 'Toy: a #1',
+            mains: MAINS_CHOICES[0],
+            axes: letters.split(''),
+            carrier,
+            spindle,
+          }),
           read,
         );
         expect(
