@@ -32,6 +32,7 @@ import { findAll, findSilenced } from './findings/find.ts';
 import type { Finding } from './findings/rule.ts';
 import { createTrees } from './model/trees.ts';
 import type { Source } from './names/mention.ts';
+import { gatherWorkspace } from './names/workspace.ts';
 import type { Edit, Fix } from './problem.ts';
 import { listRefactorings } from './refactor/list.ts';
 import type { Refactoring } from './refactor/refactoring.ts';
@@ -82,8 +83,8 @@ export interface Fettle {
   readonly causeOf: (analysis: Analysis, address: string) => Written | undefined;
   /** One version of a text without what it means: enough for names and layout, and much quicker. */
   readonly read: (file: FileId, text: string) => Source;
-  /** The texts of the workspace as far as they are known. */
-  readonly workspace: () => readonly Source[];
+  /** The texts of the workspace and the sheets that they use. Those in `wants` should be fetched, and asked for again. */
+  readonly workspace: () => { readonly sources: readonly Source[]; readonly wants: readonly FileId[] };
   /** Where the thing at an offset is defined, in this text or in a sheet. */
   readonly definition: (source: Source, offset: number) => readonly Target[];
   /** Where it stands what the thing at an offset is: the sheet of a part, the circuits of a terminal. */
@@ -163,7 +164,7 @@ export function createFettle(world: World): Fettle {
     completions: complete,
     inlayHints: listInlayHints,
     read: (file, text) => ({ file, tree: trees.read(file, text), world }),
-    workspace: () => world.definitions().flatMap((file) => open(file) ?? []),
+    workspace: () => gatherWorkspace(world, open),
     definition: (source, offset) => findDefinition(source, offset, open),
     typeDefinition: (source, offset) => findTypeDefinition(source, offset, open),
     references: findReferences,

@@ -155,8 +155,11 @@ export function createSession(
       return document && { document, source: fettle.read(keyOf(uri), document.getText()) };
     },
     workspace: async () => {
-      await files.fetch(files.world.definitions());
-      return fettle.workspace();
+      for (let round = 0; round < MOST_ROUNDS; round++) {
+        const { sources, wants } = fettle.workspace();
+        if (wants.length === 0 || !(await files.fetch(wants))) return sources;
+      }
+      return fettle.workspace().sources;
     },
     documentOf,
     filesChanged: () => {

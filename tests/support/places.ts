@@ -48,7 +48,7 @@ export function readPlaces(marked: string, store: (text: string) => string = (te
   if (!cursor) throw new Error('the text has no cursor §');
   const fettle = createFettle(worldOf(texts));
   const source = fettle.read(cursor.file, texts.get(cursor.file) ?? '');
-  return { fettle, texts, source, sources: fettle.workspace(), offset: cursor.offset, expected };
+  return { fettle, texts, source, sources: fettle.workspace().sources, offset: cursor.offset, expected };
 }
 
 /** A found place, written as the marked ones are. */

@@ -1,6 +1,7 @@
 import type { Source } from '../names/mention.ts';
 import { mentionsIn } from '../names/mentions.ts';
 import type { Found } from '../names/name.ts';
+import { shippedFiles } from '../names/workspace.ts';
 
 /** A definition anywhere in the workspace whose name fits what somebody types. */
 export interface WorkspaceSymbol extends Found {
@@ -11,9 +12,11 @@ export interface WorkspaceSymbol extends Found {
 /** More than anybody reads; a further letter narrows it down. */
 const MOST_SYMBOLS = 256;
 
-/** Definitions of parts, axes, cables, circuits, terminals and settings, and titles, by some of their letters in order. */
+/** Definitions of the user's own parts, axes, cables, circuits, terminals and settings, and titles, by some of their letters in order. */
 export function findWorkspaceSymbols(query: string, sources: readonly Source[]): WorkspaceSymbol[] {
-  const found = sources.flatMap((source) =>
+  const shipped = sources[0] ? shippedFiles(sources[0].world) : new Set<string>();
+  const own = sources.filter(({ file }) => !shipped.has(file));
+  const found = own.flatMap((source) =>
     mentionsIn(source).flatMap((mention): WorkspaceSymbol[] => {
       if (mention.access !== 'definition' || mention.text === '') return [];
       const score = scoreMatch(query, mention.text);

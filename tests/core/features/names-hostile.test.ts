@@ -61,7 +61,7 @@ test('whatever the text is, names are found where they stand and renaming change
       ),
     );
     const source = fettle.read('m.machine.yaml', text);
-    const sources = fettle.workspace();
+    const sources = fettle.workspace().sources;
     const folds = fettle.folds(source);
     for (const { from, to } of folds) expect(from >= 0 && from < to && to <= text.length).toBe(true);
     for (let cursor = 0; cursor < 25; cursor++) {

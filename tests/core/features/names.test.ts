@@ -168,6 +168,18 @@ wiring:
       false,
     ));
 
+  test('of a terminal of a sheet that ships: with its definition there', () => {
+    const { fettle, source, offset, sources } = readPlaces(
+      'machine: m\nparts:\n  s: { sheet: generic/roller-switch }\nwiring:\n  - s.§C1 -> s.C2\n',
+    );
+    const found = fettle.references(source, offset, sources, true);
+    expect(found.map((each) => `${each.source.file} ${each.mention.access}`)).toEqual([
+      'a.machine.yaml use',
+      'generic/roller-switch definition',
+      'generic/roller-switch use',
+    ]);
+  });
+
   test('of an anchor: where it is given and where it is used', () =>
     checkReferences(`machine: m
 parts:
@@ -278,6 +290,11 @@ ${SHEET}`);
     expect(named('')).toEqual(
       expect.arrayContaining(['title Demo', 'title Panel', 'terminal XP', 'setting P21', 'axis X']),
     );
+  });
+  test('are the user’s own: not those of sheets that ship', () => {
+    const own = readPlaces('machine: m§\nparts:\n  s: { sheet: generic/roller-switch }\n');
+    const found = own.fettle.workspaceSymbols('', own.sources).map(({ mention }) => mention.text);
+    expect(found).toEqual(['m', 's']);
   });
   test('prefer the beginning of words', () => {
     expect(scoreMatch('mx', 'motor-x') ?? 0).toBeGreaterThan(scoreMatch('mx', 'maximum') ?? 0);

@@ -186,7 +186,7 @@ describe('property: renamed and renamed back', () => {
       fettle.read(file, original.get(file) ?? ''),
       offset,
       word,
-      fettle.workspace(),
+      fettle.workspace().sources,
     );
     if (there.kind === 'refused') throw new Error(there.why);
     const changed = applied(original, there.edits);
@@ -201,7 +201,7 @@ describe('property: renamed and renamed back', () => {
       after.read(file, changed.get(file) ?? ''),
       offset + shift * (word.length - text.length),
       text,
-      after.workspace(),
+      after.workspace().sources,
     );
     if (back.kind === 'refused') throw new Error(back.why);
     expect(applied(changed, back.edits)).toEqual(original);
