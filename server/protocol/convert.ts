@@ -114,6 +114,8 @@ export function describeCoverage(analysis: Analysis): string {
   return `${parts.size} parts, ${links.length} links, ${axes.size} axes, ${analysis.values.byAddress.size} numbers`;
 }
 
+const describeCount = ({ length }: readonly unknown[]) => `${length} ${length === 1 ? 'place' : 'places'}`;
+
 /** A place of an open document's names. */
 export function toSourceRange({ document, source }: OpenSource, at: Span): Range {
   return toRange(document, rangeOf(source.tree, at) ?? { from: 0, to: 0 });
@@ -140,7 +142,7 @@ export function toFileEdits(session: Session, edits: readonly FileEdit[], label:
   const changeAnnotations = Object.fromEntries(
     files.map(({ document, changes }) => [
       document.uri,
-      { label, description: `${changes.length} in ${session.files.world.nameOf(document.uri)}` },
+      { label, description: `${describeCount(changes)} in ${session.files.world.nameOf(document.uri)}` },
     ]),
   );
   return {

@@ -156,8 +156,8 @@ describe('over the protocol', () => {
     expect(await client.request('textDocument/prepareRename', params)).toMatchObject({ placeholder: 'XЖ' });
     const edit = await client.request<WorkspaceEdit>('textDocument/rename', { ...params, newName: 'P1' });
     expect(Object.values(edit.changeAnnotations ?? {})).toEqual([
-      { label: 'Rename XЖ to P1', description: '1 in a.machine.yaml' },
-      { label: 'Rename XЖ to P1', description: '2 in panel.part.yaml' },
+      { label: 'Rename XЖ to P1', description: '1 place in a.machine.yaml' },
+      { label: 'Rename XЖ to P1', description: '2 places in panel.part.yaml' },
     ]);
     const versions = (edit.documentChanges ?? []).map((change) =>
       'textDocument' in change ? change.textDocument.version : 'none',
