@@ -53,7 +53,9 @@ async function start(
   await client.waitForDiagnostics(uri);
   // The folder has been looked through when the sheet is known.
   await expect
-    .poll(() => client.request<WorkspaceSymbol[]>('workspace/symbol', { query: 'pulse' }))
+    .poll(() => client.request<WorkspaceSymbol[]>('workspace/symbol', { query: 'pulse' }), {
+      timeout: 15_000,
+    })
     .toHaveLength(1);
   return uri;
 }
