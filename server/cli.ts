@@ -1,5 +1,5 @@
-import { createInterface } from 'node:readline';
 import { isMainThread, workerData } from 'node:worker_threads';
+import { meetPerson } from './command/ask.ts';
 import { serveChecks } from './command/check/threads.ts';
 import type { Streams } from './command/command.ts';
 import { runCommand } from './command/run.ts';
@@ -7,11 +7,12 @@ import { runCommand } from './command/run.ts';
 const { NO_COLOR, TERM } = process.env; // see no-color.org
 
 // Results go to stdout, talk to stderr, so that a result can be piped on.
+const person = meetPerson();
 const streams: Streams = {
   out: (text) => void process.stdout.write(text),
   err: (text) => void process.stderr.write(text),
   input: readStandardInput,
-  ...(process.stdin.isTTY && process.stderr.isTTY && { ask: askPerson }),
+  ...(process.stdin.isTTY && process.stderr.isTTY && { ask: person.ask }),
   colour: process.stdout.isTTY && !NO_COLOR && TERM !== 'dumb',
   progress: process.stderr.isTTY && TERM !== 'dumb',
   program: __filename,
@@ -21,18 +22,6 @@ async function readStandardInput(): Promise<string> {
   const chunks: Buffer[] = [];
   for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
   return Buffer.concat(chunks).toString('utf8');
-}
-
-/** Asks on standard error, so that the result on standard output stays clean. */
-function askPerson(prompt: string): Promise<string | undefined> {
-  const lines = createInterface({ input: process.stdin, output: process.stderr });
-  return new Promise((done) => {
-    lines.on('close', () => done(undefined));
-    lines.question(prompt, (said) => {
-      done(said);
-      lines.close();
-    });
-  });
 }
 
 /** Whoever reads the result may have seen enough, as `head` does; that is no fault of anybody. */
@@ -50,6 +39,7 @@ function isCheckThread(data: unknown): boolean {
 if (isMainThread) {
   endWhenNobodyReads();
   void runCommand(process.argv.slice(2), streams).then((code) => {
+    person.close();
     process.exitCode = code;
   });
 } else if (isCheckThread(workerData)) serveChecks();

@@ -1,6 +1,5 @@
 import { type Analysis, analyse } from './analysis.ts';
-import type { Changes } from './changes/changes.ts';
-import { compareWithTexts } from './changes/with-texts.ts';
+import { type ComparedWithTexts, compareWithTexts } from './changes/with-texts.ts';
 import { causeOf, type Written } from './features/cause.ts';
 import { type ColourPlace, listColours, nearestCodes, type Shade } from './features/colours.ts';
 import { complete } from './features/completion.ts';
@@ -126,7 +125,7 @@ export interface Fettle {
   readonly formatRange: (analysis: Analysis, from: number, to: number) => readonly TextChange[];
   readonly formatOnType: (analysis: Analysis, offset: number) => readonly TextChange[];
   /** What follows from the difference between an analysis and how it was when some files had other texts. */
-  readonly compareWithTexts: (analysis: Analysis, texts: ReadonlyMap<FileId, string>) => Changes;
+  readonly compareWithTexts: (analysis: Analysis, texts: ReadonlyMap<FileId, string>) => ComparedWithTexts;
   /** What updates the settings that follow from the figures within a stretch. */
   readonly followUps: (analysis: Analysis, from: number, to: number) => readonly Fix[];
   /** The value at an offset that another one can be tried in place of. */

@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
 import { stripVTControlCharacters } from 'node:util';
@@ -115,6 +116,19 @@ describe('what cannot be checked gives a clear line and exit code 2', () => {
     expect([code, out]).toEqual([2, '']);
     expect(err).toMatch(words);
     expect(err).not.toMatch(/internal fault/);
+  });
+
+  test('what is no plain file, goes round in circles or is far too large', async () => {
+    execFileSync('mkfifo', [at('pipe.machine.yaml')]);
+    fs.symlinkSync(at('circle.machine.yaml'), at('circle.machine.yaml'));
+    fs.writeFileSync(at('large.machine.yaml'), `machine: ${'x'.repeat(1_100_000)}\n`);
+    const { code, out, err } = await check(
+      ...['pipe', 'circle', 'large'].map((name) => at(`${name}.machine.yaml`)),
+    );
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toMatch(/pipe\.machine\.yaml cannot be read: it is not a plain file/);
+    expect(err).toMatch(/circle\.machine\.yaml cannot be read: the system could not read it/);
+    expect(err).toMatch(/large\.machine\.yaml has \d+ bytes; files of more than 1000000 are not read/);
   });
 
   test('one bad file does not keep the others from being checked', async () => {

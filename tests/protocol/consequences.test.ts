@@ -26,6 +26,16 @@ test('nothing follows from the same text, and everything from none', async () =>
   expect((await ask([]))?.markdown).toMatch(/\*\*new\*\* drive\\?-x: generic/);
 });
 
+test('sheets that only the text before names are read', async () => {
+  const before = client
+    .textOf(uri)
+    .replace('sheet: generic/roller-switch', 'sheet: generic/inductive-npn-no');
+  expect(before).not.toBe(client.textOf(uri));
+  const answer = await ask([{ uri, text: before }]);
+  expect(answer?.markdown).toContain('generic/inductive-npn-no');
+  expect(answer?.markdown).not.toContain('sheet-not-found');
+});
+
 test('a sheet may have been another one', async () => {
   const sheet = uri.replace('gantry-router.machine.yaml', 'sheets/four-axis-bench-panel.part.yaml');
   const answer = await ask([

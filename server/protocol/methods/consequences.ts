@@ -6,7 +6,7 @@ import type { Session } from '../session.ts';
 
 /** What follows from the difference between an open document and how it and its sheets were. */
 export function registerConsequences(session: Session): void {
-  const { connection, fettle } = session;
+  const { connection, fettle, files } = session;
   connection.onRequest(
     CONSEQUENCES,
     guard(
@@ -17,7 +17,11 @@ export function registerConsequences(session: Session): void {
         const analysed = await session.analysisOf(uri);
         if (!analysed) return null;
         const before = new Map(texts.map((text) => [keyOf(text.uri), text.text]));
-        return { markdown: printMarkdown(fettle.compareWithTexts(analysed.analysis, before)) };
+        const compare = () => fettle.compareWithTexts(analysed.analysis, before);
+        let compared = compare();
+        // The version before may have named sheets that nothing names now.
+        if (await files.fetch(compared.wants)) compared = compare();
+        return { markdown: printMarkdown(compared.changes) };
       },
     ),
   );
