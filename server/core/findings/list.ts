@@ -116,6 +116,7 @@ import { rule as wiringFunctionWithoutInput } from './wiring/function-without-in
 import { rule as wiringLinkToItself } from './wiring/link-to-itself/rule.ts';
 import { rule as wiringLinkTwice } from './wiring/link-twice/rule.ts';
 import { rule as wiringNoReturn } from './wiring/no-return/rule.ts';
+import { rule as wiringOutputsFight } from './wiring/outputs-fight/rule.ts';
 import { rule as wiringSuppliesJoined } from './wiring/supplies-joined/rule.ts';
 import { rule as wiringSupplyShorted } from './wiring/supply-shorted/rule.ts';
 import { rule as wiringTerminalOverfull } from './wiring/terminal-overfull/rule.ts';
@@ -174,6 +175,7 @@ export const RULES: readonly Rule[] = [
   wiringTerminalOverfull,
   wiringSupplyShorted,
   wiringSuppliesJoined,
+  wiringOutputsFight,
   powerOutsideSpan,
   powerOverloaded,
   powerAbove80,

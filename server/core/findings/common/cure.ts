@@ -4,6 +4,7 @@ import type { Edit, Fix } from '../../problem.ts';
 import { rangeOf } from '../../syntax/tree.ts';
 import type { Found } from '../rule.ts';
 import { openEndsOf } from '../wiring/open-ends.ts';
+import { outputFights } from '../wiring/output-fights.ts';
 import { railConflicts } from '../wiring/rail-conflicts.ts';
 import { stayingOn, unnoticedBreaks } from './broken-wires.ts';
 import { diagnose } from './diagnose.ts';
@@ -74,6 +75,9 @@ function troublesIn(analysis: MachineAnalysis): Set<string> {
       ({ kind, supply: { part, circuit } }) => `${kind} ${part.name}.${circuit.name}`,
     ),
     ...overloadedSupplies(analysis),
+    ...outputFights(analysis).flatMap(({ outputs }) =>
+      outputs.map(({ at }) => `fight ${at.part.name}.${at.circuit.name}`),
+    ),
     ...findOverloads(analysis).map(({ element: { at } }) => `overload ${at.part.name}.${at.circuit.name}`),
   ]);
 }

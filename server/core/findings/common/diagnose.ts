@@ -5,6 +5,7 @@ import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { isWired } from '../../values/circuits.ts';
 import { isToldOpen } from '../wiring/open-ends.ts';
+import { outputFights } from '../wiring/output-fights.ts';
 import { isReversedLamp, sensorSide, sensorsOf } from './acting.ts';
 import { canBeJudged } from './judgeable.ts';
 import { readsOf, sightsOf, signalEnd } from './sights.ts';
@@ -55,7 +56,8 @@ export function diagnosed(analysis: MachineAnalysis, kind: Diagnosis['kind']): r
 
 function judge(analysis: MachineAnalysis, input: SolvedInput): Diagnosis | undefined {
   if (!input.sense.inUse || !isWired(analysis.nets, input) || !canBeJudged(analysis, input)) return undefined;
-  if (isToldOpen(analysis, input)) return undefined;
+  if (isToldOpen(analysis, input) || outputFights(analysis).some(({ group }) => group === input.group))
+    return undefined;
   const sights = sightsOf(input);
   const actor = input.operations[0]?.actor ?? (input.idle.length === 1 ? input.idle[0] : undefined);
   const found = (kind: Diagnosis['kind'] | undefined) => kind && { input, kind, actor };

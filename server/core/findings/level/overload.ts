@@ -7,13 +7,17 @@ import { elsewhere, endsAt } from '../common/link-ends.ts';
 import { findOverloads, isContact, type Overload } from '../common/overloads.ts';
 import { presentAt } from '../common/sights.ts';
 import type { Found } from '../rule.ts';
+import { outputFights } from '../wiring/output-fights.ts';
 
 /**
  * The findings for overloaded contacts, or for overloaded outputs. What also flows through an input that bears less is
- * told there, since its cure is the same.
+ * told there, since its cure is the same; and so are outputs against each other.
  */
 export function* overloadsOf(analysis: MachineAnalysis, contacts: boolean): Iterable<Found> {
-  const told = new Set(diagnosed(analysis, 'over-rating').map(({ input }) => input.group));
+  const told = new Set([
+    ...diagnosed(analysis, 'over-rating').map(({ input }) => input.group),
+    ...outputFights(analysis).map(({ group }) => group),
+  ]);
   const { groupOf, board } = circuitsOf(analysis.machine).solved;
   for (const overload of findOverloads(analysis)) {
     const group = groupOf(board.elements.indexOf(overload.element));

@@ -1,0 +1,73 @@
+import type { MachineAnalysis } from '../../analysis.ts';
+import { openCircuitsOf } from '../../circuits/loops/open-circuits.ts';
+import type { Board } from '../../circuits/solve/board.ts';
+import type { Element } from '../../circuits/solve/element.ts';
+import type { Group } from '../../circuits/solve/groups.ts';
+import { findLoads } from '../../circuits/solve/loads.ts';
+import { circuitsOf } from '../../circuits/solve/solved.ts';
+
+/** Outputs that drive one net against each other. */
+export interface OutputFight {
+  readonly outputs: readonly Element[];
+  readonly group: Group;
+  /** The most that flows between them, in A; undefined where nothing limits it. */
+  readonly amps: number | undefined;
+}
+
+/** By board, which outlives changes of the text that change nothing electrical. */
+const kept = new WeakMap<Board, readonly OutputFight[]>();
+
+/**
+ * Finds outputs and sensors on one net between which, in some state, more flows than one of them can carry: one pulls
+ * the net up while the other pulls it down. Transistors that all pull the same way may share a net.
+ */
+export function outputFights(analysis: MachineAnalysis): readonly OutputFight[] {
+  const { solved } = circuitsOf(analysis.machine);
+  let fights = kept.get(solved.board);
+  if (!fights) {
+    fights = findFights(solved);
+    kept.set(solved.board, fights);
+  }
+  return fights;
+}
+
+/** What an output without a stated rating hardly carries (common practice, no source). */
+const MUCH = 1;
+
+function findFights(solved: ReturnType<typeof circuitsOf>['solved']): OutputFight[] {
+  const { board, groupOf } = solved;
+  const shared = [...outputsByNode(board).values()].filter((places) => places.length > 1);
+  if (shared.length === 0) return [];
+  const { loads, clashes } = findLoads(solved);
+  const over = new Map(
+    loads.flatMap(({ element, amps, rated }) => (amps > (rated ?? MUCH) ? [[element, amps] as const] : [])),
+  );
+  return shared.flatMap((places): OutputFight[] => {
+    const outputs = places.flatMap((place) => board.elements[place] ?? []);
+    const group = groupOf(places[0] ?? -1);
+    const amps = Math.max(0, ...outputs.map((output) => over.get(output) ?? 0));
+    const isClash = clashes.some((clash) => clash.group === group);
+    return group && (amps > 0 || isClash) ? [{ outputs, group, amps: isClash ? undefined : amps }] : [];
+  });
+}
+
+/** Places of outputs and sensors by the node on which their signal is; rails are no signals. */
+function outputsByNode(board: Board): Map<number, number[]> {
+  const byNode = new Map<number, number[]>();
+  const { nodeOf } = openCircuitsOf(board);
+  for (const [place, { mover, at }] of board.elements.entries()) {
+    if (mover !== 'output' && mover !== 'sensor') continue;
+    const ends = board.endsOf[place] ?? [];
+    const signals =
+      at.circuit.kind === 'line-out' ? ends.slice(0, 2) : [ends[at.circuit.kind === 'sensor' ? 2 : 0]];
+    for (const end of signals) {
+      // Wires with a resistance of their own keep two outputs no further apart.
+      const node = end === undefined ? undefined : nodeOf[end];
+      if (node === undefined || end === undefined || board.rails.holds.has(board.nodeOf[end] ?? -1)) continue;
+      const there = byNode.get(node);
+      if (there) there.push(place);
+      else byNode.set(node, [place]);
+    }
+  }
+  return byNode;
+}

@@ -1,0 +1,61 @@
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import type { Fix } from '../../../problem.ts';
+import { formatBest } from '../../../units/index.ts';
+import { withCures } from '../../common/cure.ts';
+import { canBeJudged } from '../../common/judgeable.ts';
+import { endsAt, moveEnd } from '../../common/link-ends.ts';
+import { presentAt } from '../../common/sights.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
+import type { Found, Rule } from '../../rule.ts';
+import { signalOf, unwiredInputsFor } from '../counterparts.ts';
+import { type OutputFight, outputFights } from '../output-fights.ts';
+
+export const rule: Rule = {
+  code: 'wiring/outputs-fight',
+  severity: 'error',
+  title: 'Two outputs drive one net against each other',
+  find: findFights,
+  say: (data) =>
+    `${joinWords(wordList(data, 'outputs'), 'and')} are joined, and each drives that wire: when one pulls it up while another pulls it down, ${word(data, 'amps') === '' ? 'the current has no limit' : `${word(data, 'amps')} flow between them`}. Give each output a wire of its own.`,
+};
+
+function* findFights(analysis: Analysis): Iterable<Found> {
+  if (analysis.kind !== 'machine' || !canBeJudged(analysis)) return;
+  for (const fight of outputFights(analysis)) {
+    const found = describe(analysis, fight);
+    if (found) yield found;
+  }
+}
+
+function describe(analysis: MachineAnalysis, { outputs, amps }: OutputFight): Found | undefined {
+  const present = outputs.map(({ at }) => presentAt(analysis, at));
+  const names = present.map(signalOf);
+  const ends = names.flatMap((name) => endsAt(analysis, name));
+  const last = ends.at(-1);
+  if (!last) return undefined;
+  return withCures(
+    analysis,
+    {
+      at: last.at,
+      data: { outputs: names, ...(amps !== undefined && { amps: formatBest(amps, 'current', 2) }) },
+      related: ends.slice(0, -1).map(({ at }) => ({ at, note: 'drives the same net' })),
+    },
+    () =>
+      present
+        .flatMap((output) => unwiredInputsFor(analysis, output).map(signalOf))
+        .flatMap((to) => moves(analysis, names, to)),
+    (after) =>
+      outputFights(after).every((other) => !other.outputs.some(({ at }) => names.includes(signalOf(at)))),
+  );
+}
+
+/** Moves the far end of a wire of one of the outputs to a free input for it. */
+function moves(analysis: MachineAnalysis, names: readonly string[], to: string): Fix[] {
+  return names.flatMap((name) =>
+    analysis.nets.linksAt(name).flatMap((link): Fix[] => {
+      const far = `${link.from.part}.${link.from.terminal}` === name ? link.to : link.from;
+      const edit = moveEnd(far, to);
+      return edit ? [{ title: `Wire ${name} to ${to}`, edits: [edit], safe: false }] : [];
+    }),
+  );
+}
