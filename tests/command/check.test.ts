@@ -1,11 +1,10 @@
-import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
 import { stripVTControlCharacters } from 'node:util';
 import published from '@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json' with { type: 'json' };
 import { Ajv } from 'ajv';
 import { afterAll, describe, expect, test } from 'vitest';
-import { makeFolder, runHere } from '../support/cli.ts';
+import { makeFolder, runHere, runProgram } from '../support/cli.ts';
 
 const CLEAN = 'machine: Toy lathe\n';
 const WARNED =
@@ -119,7 +118,7 @@ describe('what cannot be checked gives a clear line and exit code 2', () => {
   });
 
   test('what is no plain file, goes round in circles or is far too large', async () => {
-    execFileSync('mkfifo', [at('pipe.machine.yaml')]);
+    await runProgram('mkfifo', ['pipe.machine.yaml'], folder);
     fs.symlinkSync(at('circle.machine.yaml'), at('circle.machine.yaml'));
     fs.writeFileSync(at('large.machine.yaml'), `machine: ${'x'.repeat(1_100_000)}\n`);
     const { code, out, err } = await check(
