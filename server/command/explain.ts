@@ -1,3 +1,4 @@
+import { basename, dirname, join } from 'node:path';
 import { sayNotComputed } from '../core/features/not-computed.ts';
 import { type Change, describeWhatIf } from '../core/features/what-if.ts';
 import { CommandError, defineCommand, EXIT, type Streams } from './command.ts';
@@ -13,7 +14,8 @@ export const explainValue = defineCommand({
 What a spindle does at any speed, and an axis over any move, is asked with " at ": "spindle.wait-margin at 9000 rpm",
 spindle.ramp-time, spindle.signal, spindle.signal-count; "axes.X.move-time at 30 mm", axes.X.move-peak.
 
-Without an address it lists what is not computed, and which figure is lacking for it.
+Without an address it lists what is not computed of a machine, and which figure is lacking for it. The sheet of a drive
+or a motor is put on a bench where everything else is known, so that only its own figures are lacking.
 
 With --set other values are tried without changing the file: the number before and after, and what else would change,
 findings included. The address may then be left out. Paths: axes.X.screw.lead, parts.drive-x.microsteps (a setting),
@@ -21,6 +23,7 @@ records.0.within`,
   options: { set: { takes: 'PATH=VALUE', many: true, about: 'try another value without changing the file' } },
   examples: [
     'fettle explain examples/gantry-router/gantry-router.machine.yaml',
+    'fettle explain sheets/drive.part.yaml',
     'fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.pulses-per-length',
     'fettle explain examples/gantry-router/gantry-router.machine.yaml "spindle.wait-margin at 9000 rpm"',
     'fettle explain examples/gantry-router/gantry-router.machine.yaml axes.X.top-feed --set parts.drive-x.microsteps=16',
@@ -51,18 +54,28 @@ async function printExplanation(
   return explanation.kind === 'value' ? EXIT.clean : EXIT.findings;
 }
 
-/** What is lacking in the machine and its sheets, and what is not computed for want of it. */
-function printNotComputed({ fettle, analysis }: Loaded, streams: Streams): number {
-  if (analysis.kind !== 'machine')
-    throw new CommandError('explain takes a machine; what a sheet lacks shows in a machine that uses it');
-  const lacks = fettle.notComputed(analysis).map((lack) => `  ${sayNotComputed(lack)}\n`);
-  const computed = `${analysis.values.byAddress.size} values are computed`;
+/** What is lacking in a machine and its sheets, or in a sheet alone, and what is not computed for want of it. */
+async function printNotComputed(loaded: Loaded, streams: Streams): Promise<number> {
+  const bench = loaded.analysis.kind === 'machine' ? loaded : await putOnBench(loaded);
+  const lacks = bench.fettle.notComputed(bench.analysis).map((lack) => `  ${sayNotComputed(lack)}\n`);
+  const where = bench === loaded ? '' : 'On a bench where everything else is known, ';
+  const computed = `${where}${bench.analysis.values.byAddress.size} values are computed`;
   streams.out(
     lacks.length === 0
       ? `${computed}, and nothing is lacking for more.\n`
       : `${computed}. Not computed:\n\n${lacks.join('')}`,
   );
   return EXIT.clean;
+}
+
+/** A machine that asks everything of a sheet, as if it stood beside it. */
+async function putOnBench({ path, fettle, analysis }: Loaded): Promise<Loaded> {
+  const text = fettle.benchFor(analysis, basename(path));
+  if (text === undefined)
+    throw new CommandError(
+      'there is a bench for sheets of drives and motors only; what another sheet lacks shows in a machine that uses it',
+    );
+  return createLoader()(join(dirname(path), '.bench.machine.yaml'), text);
 }
 
 /** @throws CommandError for an address that is known neither before nor after, and for a path that is not there */

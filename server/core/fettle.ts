@@ -2,6 +2,7 @@ import { type Analysis, analyse } from './analysis.ts';
 import { type ComparedWithTexts, compareWithTexts } from './changes/with-texts.ts';
 import { causeOf, type Written } from './features/cause.ts';
 import { type ColourPlace, listColours, nearestCodes, type Shade } from './features/colours.ts';
+import { benchFor } from './features/bench.ts';
 import { complete } from './features/completion.ts';
 import type { PlacedCompletion } from './features/completion-item.ts';
 import { findDefinition, findTypeDefinition, type Target } from './features/definition.ts';
@@ -113,6 +114,8 @@ export interface Fettle {
   readonly explain: (analysis: Analysis, address: string) => Explanation;
   /** What could be computed if more were written down, by what is lacking. */
   readonly notComputed: (analysis: Analysis) => readonly NotComputed[];
+  /** The text of a machine that asks everything of a part sheet beside it; undefined for a class that has none. */
+  readonly benchFor: (analysis: Analysis, name: string) => string | undefined;
   /** What some changes of values would do, without making them. */
   readonly whatIf: (analysis: Analysis, changes: readonly Change[]) => WhatIf;
   /** The wire colours that are written down, and the codes for a shade, the nearest first. */
@@ -182,6 +185,7 @@ export function createFettle(world: World): Fettle {
     symbols: listSymbols,
     explain,
     notComputed: listNotComputed,
+    benchFor: (analysis, name) => (analysis.kind === 'part' ? benchFor(analysis.sheet, name) : undefined),
     whatIf,
     tryableAt,
     followUps,

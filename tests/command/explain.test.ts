@@ -4,6 +4,7 @@ import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { smallMachine } from '../core/values/small-machine.ts';
 import { type Ran, runHere } from '../support/cli.ts';
+import { ROOT } from '../support/lsp-client.ts';
 
 const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'fettle-explain-'));
 const machine = path.join(folder, 'small.machine.yaml');
@@ -81,4 +82,21 @@ test('without an address it lists what is not computed, by the figure that is la
   expect(out).toContain('  speed from which the torque falls of X: needs the inductance of motor-1\n');
   expect(out).not.toContain('a measurement'); // that a measurement agrees is no lack
   expect((await run(machine)).out).not.toContain('the inductance of motor-1');
+});
+
+test('the sheet of a drive or a motor is put on a bench, where only its own figures are lacking', async () => {
+  const parts = path.join(ROOT, 'server/parts');
+  const sheet = path.join(folder, "a drive's.part.yaml");
+  const drive = fs.readFileSync(path.join(parts, 'microstep-drive-50v.part.yaml'), 'utf8');
+  fs.writeFileSync(sheet, drive.replace(', hold: 2 us', ''));
+  const { code, out } = await run(sheet);
+  expect(code).toBe(0);
+  expect(out).toContain('  hold margin of X: needs the hold that the drive asks for\n');
+  for (const name of ['microstep-drive-50v', 'microstep-drive-line-inputs', 'stepper-57mm-2nm']) {
+    const whole = await run(path.join(parts, `${name}.part.yaml`));
+    expect(whole.out, name).toMatch(/^On a bench .*, and nothing is lacking for more\.\n$/);
+  }
+  fs.writeFileSync(sheet, 'part: X\nclass: drive\n');
+  expect((await run(sheet)).out).toContain("needs the drive's microsteps");
+  expect((await run(path.join(parts, 'relay-24v.part.yaml'))).err).toContain('drives and motors only');
 });
