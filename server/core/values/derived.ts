@@ -153,7 +153,8 @@ export function showBriefly(derived: Derived): string {
   return unit === '1' ? formatNumber(value, 4) : `${formatNumber(value, 4)} ${unit}`;
 }
 
-const unitShown = ({ unit, shownIn }: Derived): string => shownIn ?? unit;
+/** The unit in which people see a value. */
+export const unitShown = ({ unit, shownIn }: Derived): string => shownIn ?? unit;
 const valueShown = ({ si, value, shownIn }: Derived): number =>
   shownIn === undefined ? value : toUnit(si, shownIn);
 

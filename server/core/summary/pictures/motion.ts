@@ -3,12 +3,19 @@ import { soundValue } from '../../findings/common/held-back.ts';
 import type { AxisEntry } from '../../model/machine.ts';
 import { torqueAtSpeed, USUAL_TORQUE_FACTOR } from '../../motion/torque.ts';
 import { formatNumber, toUnit } from '../../units/index.ts';
-import { type Derived, showBriefly } from '../../values/derived.ts';
+import { type Derived, showBriefly, unitShown } from '../../values/derived.ts';
 import { axisId } from '../places.ts';
 import type { SummaryItem } from '../summary.ts';
 import type { ViewElement } from '../view.ts';
 import { canvas, curve, line, note, tenth } from './ink.ts';
 import { axisBelow, axisLeft, placeFlags, scaleTo, writeFlag } from './scale.ts';
+
+/** A feed limit in the unit of the picture. */
+interface Limit {
+  readonly limit: string | undefined;
+  readonly value: number;
+  readonly shown: string;
+}
 
 /** What the picture of one axis is drawn from. Feeds in the axis' unit, torques in N.m. */
 interface Motion {
@@ -17,8 +24,8 @@ interface Motion {
   readonly standstill: Derived;
   readonly corner: Derived;
   readonly needed: Derived;
-  readonly limits: readonly Derived[];
-  readonly top: Derived | undefined;
+  readonly limits: readonly Limit[];
+  readonly top: Limit | undefined;
   readonly wanted: number | undefined;
   /** Motor speed in rad/s for a feed of one unit. */
   readonly speedPerFeed: number;
@@ -55,7 +62,12 @@ function readMotion(analysis: MachineAnalysis, axis: AxisEntry): Motion | undefi
   const feed = axis.fields.quantity('feed')?.value.value;
   const top = value('top-feed');
   if (!standstill || !corner || !needed || !speed || feed === undefined || !(feed > 0)) return undefined;
-  const unit = top?.unit ?? 'mm/min';
+  const unit = top ? unitShown(top) : 'mm/min';
+  const inUnit = (limit: Derived): Limit => ({
+    limit: limit.limit,
+    value: toUnit(limit.si, unit),
+    shown: showBriefly(limit),
+  });
   const wanted = toUnit(feed, unit);
   const limits = ['pulse-rate', 'motor-speed', 'critical-speed', 'nut-speed'].flatMap(
     (name) => value(`feed-limit.${name}`) ?? [],
@@ -66,8 +78,8 @@ function readMotion(analysis: MachineAnalysis, axis: AxisEntry): Motion | undefi
     standstill,
     corner,
     needed,
-    limits,
-    top,
+    limits: limits.map(inUnit),
+    top: top && inUnit(top),
     wanted,
     speedPerFeed: speed.si / wanted,
   };
@@ -99,10 +111,10 @@ function sayMotion({
   ];
   const others = limits
     .filter(({ limit }) => limit !== top?.limit)
-    .map((limit) => `${limit.limit} ${showBriefly(limit)}`);
+    .map((limit) => `${limit.limit} ${limit.shown}`);
   if (top)
     says.push(
-      `Top feed ${showBriefly(top)}, by ${top.limit}${others.length > 0 ? `; then ${others.join(', ')}` : ''}.`,
+      `Top feed ${top.shown}, by ${top.limit}${others.length > 0 ? `; then ${others.join(', ')}` : ''}.`,
     );
   return says;
 }
@@ -112,7 +124,7 @@ function drawMotion(motion: Motion, says: string): ViewElement {
   const most = spanOf(motion);
   const flags = limits.map((limit) => ({
     x: scaleTo(most, LEFT, RIGHT)(Math.min(limit.value, most)),
-    text: `${limit.limit} ${showBriefly(limit)}${limit.limit === top?.limit ? ' = top feed' : ''}${limit.value > most ? ' →' : ''}`,
+    text: `${limit.limit} ${limit.shown}${limit.limit === top?.limit ? ' = top feed' : ''}${limit.value > most ? ' →' : ''}`,
     isTop: limit.limit === top?.limit,
     isBeyond: limit.value > most,
   }));
