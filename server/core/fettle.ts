@@ -15,19 +15,14 @@ import { formatOnType, formatRange, formatText, type TextChange } from './featur
 import { describeAt, type Hover } from './features/hover.ts';
 import { type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
 import { type Lens, listLenses } from './features/lenses.ts';
-import { findLinkedPlaces } from './features/linked-places.ts';
+import { NAMES } from './features/names-facade.ts';
 import { listNotComputed, type NotComputed } from './features/not-computed.ts';
-import { findHighlights, findReferences } from './features/references.ts';
-import { prepareRename, rename } from './features/rename/rename.ts';
 import { listSelections } from './features/selection.ts';
 import { listTokens, type TokenChunk } from './features/semantic-tokens.ts';
-import { fixPaths, listSheetLinks } from './features/sheet-links.ts';
-import { findBefore, findNext, findStations } from './features/signal-way.ts';
 import { listSilences } from './features/silence.ts';
 import { type DocumentSymbol, listSymbols } from './features/symbols.ts';
 import { type Tryable, tryableAt } from './features/tryable.ts';
 import { type Change, type WhatIf, whatIf } from './features/what-if.ts';
-import { findWorkspaceSymbols } from './features/workspace-symbols.ts';
 import { findAll, findSilenced } from './findings/find.ts';
 import type { Finding } from './findings/rule.ts';
 import { createTrees } from './model/trees.ts';
@@ -49,7 +44,7 @@ import type { FileId, World } from './world.ts';
  * and answers from it; offsets are UTF-16 units of that text. Nothing here waits, throws or has a memory of its own
  * beyond what was parsed.
  */
-export interface Fettle {
+export interface Fettle extends Readonly<typeof NAMES> {
   /** Analyses a text. Files in `wants` should be fetched, and the text analysed again. */
   readonly analyse: (file: FileId, text: string) => Analysis;
   /** A place in a file that was read for some analysis, such as a sheet, as offsets of its text. */
@@ -89,25 +84,9 @@ export interface Fettle {
   readonly definition: (source: Source, offset: number) => readonly Target[];
   /** Where it stands what the thing at an offset is: the sheet of a part, the circuits of a terminal. */
   readonly typeDefinition: (source: Source, offset: number) => readonly Target[];
-  /** Every place of some texts that names the thing at an offset. */
-  readonly references: typeof findReferences;
-  readonly highlights: typeof findHighlights;
-  /** The places that change together while one is typed. */
-  readonly linkedPlaces: typeof findLinkedPlaces;
-  readonly prepareRename: typeof prepareRename;
-  readonly rename: typeof rename;
-  /** Definitions of the workspace by some of their letters. */
-  readonly workspaceSymbols: typeof findWorkspaceSymbols;
-  /** The circuits at an offset through which a signal goes, what a circuit's signal reaches next, and where it comes from. */
-  readonly stations: typeof findStations;
-  readonly signalFrom: typeof findNext;
-  readonly signalInto: typeof findBefore;
   /** What can be folded away, and what a selection grows to. */
   readonly folds: typeof listFolds;
   readonly selections: typeof listSelections;
-  readonly sheetLinks: typeof listSheetLinks;
-  /** What has to be written in machines when files are moved. */
-  readonly fixPaths: typeof fixPaths;
   /** The outline. */
   readonly symbols: (analysis: Analysis) => readonly DocumentSymbol[];
   /** A derived value by its address, with its working in plain text. */
@@ -150,6 +129,7 @@ export function createFettle(world: World): Fettle {
     return state?.kind === 'text' ? { file, tree: trees.read(file, state.text), world } : undefined;
   };
   return {
+    ...NAMES,
     analyse: (file, text) => analyse(file, text, world, trees),
     rangeIn: (file, at) => {
       const tree = trees.get(file);
@@ -169,19 +149,8 @@ export function createFettle(world: World): Fettle {
     workspace: () => gatherWorkspace(world, open),
     definition: (source, offset) => findDefinition(source, offset, open),
     typeDefinition: (source, offset) => findTypeDefinition(source, offset, open),
-    references: findReferences,
-    highlights: findHighlights,
-    linkedPlaces: findLinkedPlaces,
-    prepareRename,
-    rename,
-    workspaceSymbols: findWorkspaceSymbols,
-    stations: findStations,
-    signalFrom: findNext,
-    signalInto: findBefore,
     folds: listFolds,
     selections: listSelections,
-    sheetLinks: listSheetLinks,
-    fixPaths,
     symbols: listSymbols,
     explain,
     notComputed: listNotComputed,

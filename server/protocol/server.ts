@@ -1,7 +1,5 @@
 import {
   type Connection,
-  DidChangeConfigurationNotification,
-  DidChangeWatchedFilesNotification,
   ErrorCodes,
   type InitializeParams,
   type InitializeResult,
@@ -10,13 +8,13 @@ import {
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI, Utils } from 'vscode-uri';
-import { type FileId, isProjectFile, isSheetFile } from '../core/world.ts';
+import type { FileId } from '../core/world.ts';
 import { createFiles } from '../files/files.ts';
 import { keyOf } from '../files/keys.ts';
-import type { Library } from '../files/library.ts';
 import { readAbilities } from './abilities.ts';
 import { CAPABILITIES } from './capabilities.ts';
 import { chooseEncoding, createDocument, type Encoding, updateDocument } from './encoding.ts';
+import { findDefinitions, finishStart, type Host, noteSheet } from './follow-files.ts';
 import { logFault } from './guard.ts';
 import { registerCodeActions } from './methods/code-actions.ts';
 import { registerCodeLens } from './methods/code-lens.ts';
@@ -43,15 +41,6 @@ import { registerWorkspaceDiagnostics } from './methods/workspace-diagnostics.ts
 import { registerWorkspaceSymbols } from './methods/workspace-symbols.ts';
 import { fetchOptions, INITIAL_OPTIONS } from './options.ts';
 import { createSession, type Session } from './session.ts';
-
-/** What differs between Node and a browser worker. */
-export interface Host {
-  readonly library: Library;
-  /** The machines and sheets in a folder; may be empty. */
-  readonly listDefinitions: (folder: FileId) => Promise<readonly FileId[]>;
-  /** Where the page of a finding is, for its code. */
-  readonly pageOf: (code: string) => string | undefined;
-}
 
 /** Serves one client over a connection until it says goodbye. */
 export function startServer(connection: Connection, host: Host): void {
@@ -123,6 +112,7 @@ export function startServer(connection: Connection, host: Host): void {
   documents.onDidChangeContent(({ document }) => noteSheet(session, document.uri));
   documents.onDidClose(({ document }) => {
     spelled.delete(keyOf(document.uri));
+    session?.files.forget(keyOf(document.uri)); // it may have been saved since it was read
     noteSheet(session, document.uri);
   });
   documents.listen(connection);
@@ -163,40 +153,4 @@ function foldersOf({ workspaceFolders, rootUri }: InitializeParams): FileId[] {
 /** A file opened by itself may name sheets beside it. */
 function folderOf(uri: string): FileId {
   return keyOf(Utils.dirname(URI.parse(uri)).toString());
-}
-
-async function finishStart(session: Session, host: Host, folders: Set<FileId>): Promise<void> {
-  const { connection, client } = session;
-  if (client.configuration)
-    void connection.client.register(DidChangeConfigurationNotification.type, { section: 'fettle' });
-  if (client.watchesFiles) {
-    void connection.client.register(DidChangeWatchedFilesNotification.type, {
-      watchers: [{ globPattern: '**/*.{machine,part}.{yaml,yml}' }, { globPattern: '**/.fettle.yaml' }],
-    });
-  }
-  if (client.changesFolders) followFolders(session, host, folders);
-  await Promise.all([fetchOptions(session), findDefinitions(session, host, folders)]);
-  await checkAll(session);
-}
-
-function followFolders(session: Session, host: Host, folders: Set<FileId>): void {
-  session.connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
-    for (const { uri } of added) folders.add(keyOf(uri));
-    for (const { uri } of removed) folders.delete(keyOf(uri));
-    session.files.forget();
-    void findDefinitions(session, host, folders).then(() => checkAll(session));
-  });
-}
-
-async function findDefinitions(session: Session, host: Host, folders: ReadonlySet<FileId>): Promise<void> {
-  const lists = await Promise.all([...folders].map(host.listDefinitions));
-  session.files.setDefinitions(lists.flat());
-}
-
-/** Machines that use a sheet, or belong to a project, are checked again when it changes in an editor. */
-function noteSheet(session: Session | undefined, uri: string): void {
-  if (!session || !(isSheetFile(uri) || isProjectFile(uri))) return;
-  const current = session;
-  current.filesChanged();
-  setImmediate(() => void checkAll(current));
 }

@@ -238,4 +238,19 @@ describe('files', () => {
     });
     expect(errorsIn(await pullSettled(2))['a.machine.yaml']).toEqual([]);
   });
+
+  it('that were saved in the editor are read again when they are closed', async () => {
+    folder = openFolder(FILES);
+    client = await startClient({ folder: folder.path, pulls: true }); // one that watches no files
+    await pullSettled(3);
+    const uri = folder.uri('good.machine.yaml');
+    const changed = machine('supply-48v');
+    client.open(uri, FILES['good.machine.yaml']);
+    client.swap(uri, 'supply-24v', 'supply-48v');
+    folder.write('good.machine.yaml', changed);
+    client.close(uri);
+    await expect
+      .poll(async () => errorsIn(await pullWorkspace())['good.machine.yaml'], { timeout: 15_000 })
+      .toEqual(['power/outside-span']);
+  });
 });

@@ -1,0 +1,58 @@
+import { DidChangeConfigurationNotification, DidChangeWatchedFilesNotification } from 'vscode-languageserver';
+import { type FileId, isProjectFile, isSheetFile } from '../core/world.ts';
+import { keyOf } from '../files/keys.ts';
+import type { Library } from '../files/library.ts';
+import { checkAll } from './methods/diagnostics.ts';
+import { fetchOptions } from './options.ts';
+import type { Session } from './session.ts';
+
+/** What differs between Node and a browser worker. */
+export interface Host {
+  readonly library: Library;
+  /** The machines and sheets in a folder; may be empty. */
+  readonly listDefinitions: (folder: FileId) => Promise<readonly FileId[]>;
+  /** Where the page of a finding is, for its code. */
+  readonly pageOf: (code: string) => string | undefined;
+}
+
+/** Looks through the workspace once the client is ready, and asks to be told of what changes in it. */
+export async function finishStart(session: Session, host: Host, folders: Set<FileId>): Promise<void> {
+  const { connection, client } = session;
+  if (client.configuration)
+    void connection.client.register(DidChangeConfigurationNotification.type, { section: 'fettle' });
+  if (client.watchesFiles) {
+    void connection.client.register(DidChangeWatchedFilesNotification.type, {
+      watchers: [{ globPattern: '**/*.{machine,part}.{yaml,yml}' }, { globPattern: '**/.fettle.yaml' }],
+    });
+  }
+  if (client.changesFolders) followFolders(session, host, folders);
+  await Promise.all([fetchOptions(session), findDefinitions(session, host, folders)]);
+  await checkAll(session);
+}
+
+function followFolders(session: Session, host: Host, folders: Set<FileId>): void {
+  session.connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+    for (const { uri } of added) folders.add(keyOf(uri));
+    for (const { uri } of removed) folders.delete(keyOf(uri));
+    session.files.forget();
+    void findDefinitions(session, host, folders).then(() => checkAll(session));
+  });
+}
+
+/** Lists the machines and sheets of all folders anew. */
+export async function findDefinitions(
+  session: Session,
+  host: Host,
+  folders: ReadonlySet<FileId>,
+): Promise<void> {
+  const lists = await Promise.all([...folders].map(host.listDefinitions));
+  session.files.setDefinitions(lists.flat());
+}
+
+/** Machines that use a sheet, or belong to a project, are checked again when it changes in an editor. */
+export function noteSheet(session: Session | undefined, uri: string): void {
+  if (!session || !(isSheetFile(uri) || isProjectFile(uri))) return;
+  const current = session;
+  current.filesChanged();
+  setImmediate(() => void checkAll(current));
+}
