@@ -8,6 +8,7 @@ import { isAnyBlockBroken, isFaulty, partsInDoubt } from '../common/held-back.ts
 import { changeSetting } from '../common/setting-edit.ts';
 import type { Found } from '../rule.ts';
 import { reachesOthers } from '../wiring/needed.ts';
+import { isMixedUp } from '../wiring/switch-mixups.ts';
 
 /** Inputs whose setting says that they are looked at, or not, and that are wired the other way. */
 export function* findInputs(
@@ -23,7 +24,11 @@ export function* findInputs(
       const keyed = setting.is === 'input-use' ? keyedIn(analysis.machine.file, part, setting) : undefined;
       const circuit = sheet.circuits.get(setting.circuit ?? '');
       if (!keyed || !circuit || keyed.scalar.text !== use || isFaulty(analysis, keyed.scalar)) continue;
-      if (isInputWired(analysis, part, circuit) !== (use === 'off') || isTold(analysis, { part, circuit }))
+      if (
+        isInputWired(analysis, part, circuit) !== (use === 'off') ||
+        isTold(analysis, { part, circuit }) ||
+        isMixedUp(analysis, circuit.figures.text('does')?.value ?? '')
+      )
         continue;
       yield describe(analysis, keyed, circuit);
     }

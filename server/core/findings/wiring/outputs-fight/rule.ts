@@ -41,21 +41,21 @@ function describe(analysis: MachineAnalysis, { outputs, amps }: OutputFight): Fo
       related: ends.slice(0, -1).map(({ at }) => ({ at, note: 'drives the same net' })),
     },
     () =>
-      present
-        .flatMap((output) => unwiredInputsFor(analysis, output).map(signalOf))
-        .flatMap((to) => moves(analysis, names, to)),
+      present.flatMap((output) =>
+        unwiredInputsFor(analysis, output).flatMap((input) =>
+          moves(analysis, signalOf(output), signalOf(input)),
+        ),
+      ),
     (after) =>
       outputFights(after).every((other) => !other.outputs.some(({ at }) => names.includes(signalOf(at)))),
   );
 }
 
-/** Moves the far end of a wire of one of the outputs to a free input for it. */
-function moves(analysis: MachineAnalysis, names: readonly string[], to: string): Fix[] {
-  return names.flatMap((name) =>
-    analysis.nets.linksAt(name).flatMap((link): Fix[] => {
-      const far = `${link.from.part}.${link.from.terminal}` === name ? link.to : link.from;
-      const edit = moveEnd(far, to);
-      return edit ? [{ title: `Wire ${name} to ${to}`, edits: [edit], safe: false }] : [];
-    }),
-  );
+/** Moves the far end of an output's wire to a free input for it. */
+function moves({ nets }: MachineAnalysis, name: string, to: string): Fix[] {
+  return nets.linksAt(name).flatMap((link): Fix[] => {
+    const far = `${link.from.part}.${link.from.terminal}` === name ? link.to : link.from;
+    const edit = moveEnd(far, to);
+    return edit ? [{ title: `Wire ${name} to ${to}`, edits: [edit], safe: false }] : [];
+  });
 }
