@@ -22,7 +22,7 @@ export function axisSteps(analysis: MachineAnalysis, before: readonly Step[]): S
   const trials = readTrials(analysis);
   const directions = trials.map((trial) => directionStep(trial, [...after, ...inputsOf(before, trial.axis)]));
   const limits = trials.flatMap((trial) => limitSteps(trial, idsOf(before, 'inputs')));
-  const scales = trials.map((trial) => scaleStep(analysis, trial, limits));
+  const scales = trials.flatMap((trial) => [scaleStep(analysis, trial, limits), ...backlashSteps(trial)]);
   // What stands upright goes first, so that nothing is in the way when the others travel.
   const homed = trials.toSorted((a, b) => Number(b.vertical) - Number(a.vertical));
   const homing = homed.flatMap((trial, index) => homingStep(analysis, trial, homed.slice(0, index)));
@@ -127,6 +127,27 @@ function scaleStep({ values }: MachineAnalysis, trial: Trial, limits: readonly S
     ],
     record: `{ date: ?, axis: ${axis.name}, asked: ${moves.long}, seen: ?, within: ? }`,
   });
+}
+
+/** The play of an axis whose controller can make up for it. */
+function backlashSteps(trial: Trial): Step[] {
+  const { axis, moves } = trial;
+  const settings = settingsFor(trial, 'backlash');
+  if (settings.length === 0) return [];
+  return [
+    makeStep({
+      id: `backlash:${axis.name}`,
+      stage: 'scales',
+      title: `${axis.name} turns round without play`,
+      act: `Move ${axis.name} by +${moves.jog} onto a dial gauge and set it to zero; move it by +${moves.jog} and back by −${moves.jog}, and read the gauge.`,
+      expected: [{ when: '', shown: 'back to zero', tolerance: 'what your measurement may be off by' }],
+      remedy: `Write the record; what ${settings.join(', ')} has to make up for is then worked out. Play is better taken out of the mechanics than made up for.`,
+      settings,
+      place: axisId(axis.name),
+      after: [`scale:${axis.name}`],
+      record: `{ date: ?, axis: ${axis.name}, backlash: ?, within: ? }`,
+    }),
+  ];
 }
 
 function homingStep({ values }: MachineAnalysis, trial: Trial, before: readonly Trial[]): Step[] {

@@ -46,7 +46,8 @@ export function stepRecords({ machine }: MachineAnalysis): ReadonlyMap<string, F
 function resultOf(analysis: MachineAnalysis, step: Step, records: ReadonlyMap<string, Fields>): Result {
   const record = records.get(step.id);
   if (record) return resultOfRecord(step, record);
-  if (step.stage === 'scales') return resultOfMove(analysis, step.id.slice('scale:'.length));
+  const [measure = '', axis = ''] = step.id.split(':');
+  if (measure === 'scale' || measure === 'backlash') return resultOfMeasure(analysis, measure, axis);
   if (step.id === 'spindle-speeds') return resultOfReadings(analysis);
   return { state: 'open' };
 }
@@ -64,22 +65,43 @@ export function isSame(recorded: string, expected: string): boolean {
   return plain(recorded) === plain(expected);
 }
 
-/** A measured move counts for as long as the scale that it was measured with is keyed in, and asks for no other one. */
-function resultOfMove(analysis: MachineAnalysis, axis: string): Result {
+/** What is measured on an axis: the figure of its record, what was keyed in then, and what it asks for now. */
+const MEASURES = {
+  scale: {
+    figure: 'asked',
+    noted: 'scale',
+    is: 'pulses-per-length',
+    corrected: 'corrected-pulses-per-length',
+  },
+  backlash: { figure: 'backlash', noted: 'setting', is: 'backlash', corrected: 'corrected-backlash' },
+} as const;
+
+/**
+ * A measurement counts for as long as what was keyed in then is keyed in, or what it made of it, and for as long as it
+ * asks for nothing else.
+ */
+function resultOfMeasure(analysis: MachineAnalysis, measure: keyof typeof MEASURES, axis: string): Result {
   const { machine, values } = analysis;
-  const record = newestRecords(machine, 'asked').get(axis);
+  const { figure, noted, is, corrected } = MEASURES[measure];
+  const record = newestRecords(machine, figure).get(axis);
   if (!record) return { state: 'open' };
-  const reading = readingOf(record);
+  const reading = readingOf(record, figure === 'asked' ? 'seen' : figure);
   const controller = controllerOf(machine, axis);
-  const keyed = controller && keyedInMeaning(machine.file, controller, 'pulses-per-length', { axis });
-  const then = record.quantity('scale');
+  const keyed = controller && keyedInMeaning(machine.file, controller, is, { axis });
   const now = keyed && numberKeyed(keyed);
-  if (then && now !== undefined && Math.abs(now / then.value.value - 1) > 1e-6)
-    return { state: 'again', ...reading, why: `it was measured with ${then.text}` };
-  const corrected = values.byAddress.get(`axes.${axis}.corrected-pulses-per-length`);
-  if (corrected && now !== undefined && Math.abs(now / corrected.si - 1) > 1e-6)
-    return { state: 'again', ...reading, why: `it asks for ${corrected.shown}` };
+  const asked = values.byAddress.get(`axes.${axis}.${corrected}`);
+  if (now === undefined) return { state: 'done', ...reading };
+  if (asked && !isNear(now, asked.si))
+    return { state: 'again', ...reading, why: `it asks for ${asked.shown}` };
+  const before = record.quantity(noted);
+  if (!asked && before && !isNear(now, before.value.value))
+    return { state: 'again', ...reading, why: `it was measured with ${before.text}` };
   return { state: 'done', ...reading };
+}
+
+/** Settings are rounded to the decimals of their part, which is less than anybody can measure. */
+function isNear(a: number, b: number): boolean {
+  return Math.abs(a - b) <= 1e-4 * Math.max(Math.abs(a), Math.abs(b)) + 1e-9;
 }
 
 function resultOfReadings({ machine }: MachineAnalysis): Result {
@@ -88,7 +110,7 @@ function resultOfReadings({ machine }: MachineAnalysis): Result {
   return seen.length > 0 ? { state: 'done', seen: seen.join(', ') } : { state: 'open' };
 }
 
-function readingOf(record: Fields): Pick<Result, 'date' | 'seen'> {
-  const [date, seen] = [record.text('date')?.value, record.text('seen')?.value];
+function readingOf(record: Fields, figure = 'seen'): Pick<Result, 'date' | 'seen'> {
+  const [date, seen] = [record.text('date')?.value, record.text(figure)?.value];
   return { ...(date !== undefined && { date }), ...(seen !== undefined && { seen }) };
 }

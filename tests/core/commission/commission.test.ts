@@ -169,6 +169,31 @@ describe('results', () => {
   });
 });
 
+describe('play', () => {
+  const machine = (keyed: string, records: string) =>
+    smallMachine({
+      panelSettings: 'x-play: { is: backlash, axis: X, unit: mm, decimals: 3, default: 0 mm }',
+      panelSet: `x-play: ${keyed}`,
+      more: `records:\n${records}`,
+    });
+
+  test('is measured where the controller can make up for it, and nowhere else', () => {
+    expect(stepOf(machine('0 mm', ''), 'backlash:X').result).toEqual({ state: 'open' });
+    expect(listSteps(read(smallMachine())).some(({ id }) => id === 'backlash:X')).toBe(false);
+  });
+
+  test('asks for the setting that it makes, and is done once that is keyed in; a scale is another record', () => {
+    const record = '  - { date: 2026-03-02, axis: X, backlash: 0.04 mm, within: 0.01 mm, setting: 0 mm }\n';
+    expect(stepOf(machine('0 mm', record), 'backlash:X').result).toMatchObject({
+      state: 'again',
+      seen: '0.04 mm',
+      why: 'it asks for 0.04 mm',
+    });
+    expect(stepOf(machine('0.04 mm', record), 'backlash:X').result.state).toBe('done');
+    expect(stepOf(machine('0.04 mm', record), 'scale:X').result.state).toBe('open');
+  });
+});
+
 test('steps are completed with what they expect, those first that are left', () => {
   const text = record('{ date: 2026-03-02, step: isolate, expected: "0 V" }').replace(
     'records:\n',
