@@ -52,6 +52,7 @@ function compare(analysis: MachineAnalysis, keyed: Keyed): Differing | undefined
 
 /** Whether a setting is off by more than half of its last decimal; without decimals, more than doubles leave over. */
 export function settingDiffers(setting: Setting, now: Derived, wanted: Derived): boolean {
+  if (now.si === wanted.si) return false; // most of them, at every edit
   const decimals = setting.fields.count('decimals')?.value;
   const off = Math.abs(toUnit(now.si, now.unit) - toUnit(wanted.si, now.unit));
   return off > (decimals === undefined ? 1e-9 * Math.abs(wanted.value) : 0.5 * 10 ** -decimals * (1 + 1e-9));
