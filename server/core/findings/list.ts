@@ -65,6 +65,7 @@ import { rule as settingInputNotInUse } from './setting/input-not-in-use/rule.ts
 import { rule as settingLeftAtDefault } from './setting/left-at-default/rule.ts';
 import { rule as settingRoundingDrift } from './setting/rounding-drift/rule.ts';
 import { rule as settingUnwiredInputInUse } from './setting/unwired-input-in-use/rule.ts';
+import { rule as settingNotWritten } from './setting/not-written/rule.ts';
 import { rule as shapeEmptySection } from './shape/empty-section/rule.ts';
 import { rule as shapeLink } from './shape/link/rule.ts';
 import { rule as shapeMissingKey } from './shape/missing-key/rule.ts';
@@ -252,6 +253,7 @@ export const RULES: readonly Rule[] = [
   settingLeftAtDefault,
   settingRoundingDrift,
   settingUnwiredInputInUse,
+  settingNotWritten,
   safetyEmergencyStopInputOnly,
   safetyEmergencyStopCaution,
   safetyStopNormallyOpen,
