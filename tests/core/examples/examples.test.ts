@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest';
 import type { MachineAnalysis } from '../../../server/core/analysis.ts';
 import { createFettle } from '../../../server/core/fettle.ts';
 import { RULES } from '../../../server/core/findings/list.ts';
-import { partsWithSheets } from '../../../server/core/model/resolve.ts';
 import { STANDING_CAUTION } from '../../support/example.ts';
 import { type Example, readExamples } from '../../support/examples.ts';
 import { worldOf } from '../../support/world.ts';
@@ -28,10 +27,6 @@ describe.each(examples)('$name', (example) => {
 
   test('gives no warning, and no hint but the standing caution', () => {
     expect(fettle.findings(analysis).filter(({ code }) => !STANDING_CAUTION.test(code))).toEqual([]);
-  });
-
-  test('puts no more wires under a terminal than its sheet allows', () => {
-    expect(analysis.kind === 'machine' ? overfull(analysis) : ['no machine']).toEqual([]);
   });
 
   test.each(
@@ -63,13 +58,3 @@ test('what their readers are told to try gives findings of every family', () => 
 });
 
 const familyOf = (code: string) => code.split('/')[0] ?? '';
-
-function overfull({ machine, nets }: MachineAnalysis): string[] {
-  return partsWithSheets(machine).flatMap(({ part, sheet }) => {
-    const most = sheet.facts.count('conductors-per-terminal')?.value ?? Number.POSITIVE_INFINITY;
-    return [...sheet.terminals.keys()].flatMap((terminal) => {
-      const count = nets.linksAt(`${part.name}.${terminal}`).length;
-      return count > most ? [`${part.name}.${terminal} has ${count} wires, and takes ${most}`] : [];
-    });
-  });
-}
