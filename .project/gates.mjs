@@ -36,6 +36,11 @@ export const GATES = [
     run: () => runTests(UNIT, 'layering', ['tests/project/layering']),
   },
   { name: 'unit', title: 'core, schemas, published values, marked texts, with coverage', run: runUnitTests },
+  {
+    name: 'mistakes',
+    title: 'what people type wrongly, over all examples: caught, at the right line, and once',
+    run: () => runTests(UNIT, 'mistakes', ['tests/mistakes']),
+  },
   { name: 'generated', title: 'generated files in step with their sources', run: checkGenerated },
   { name: 'bundle', title: 'bundles and the packed extension', run: bundle },
   {
@@ -148,7 +153,7 @@ async function checkDeadCode() {
 }
 
 function runUnitTests() {
-  return runTests(UNIT, 'unit', [], '--exclude=tests/project/**', '--coverage');
+  return runTests(UNIT, 'unit', [], '--exclude=tests/{project,mistakes}/**', '--coverage');
 }
 
 /**
