@@ -89,8 +89,21 @@ function whyNeverOn(input: SolvedInput): Diagnosis['kind'] | undefined {
 }
 
 function whyAlwaysOn(input: SolvedInput): Diagnosis['kind'] | undefined {
+  // A relay that holds itself in is on until something lets it go; that nothing does is said of the emergency stop.
+  if (holdsItself(input)) return undefined;
   if (input.operations.length > 0) return 'always-on';
   return isStuck(input) ? 'always-on' : undefined;
+}
+
+function holdsItself({ at, group, solution }: SolvedInput): boolean {
+  const { elements } = solution.circuit.board;
+  return (
+    at.circuit.kind === 'coil' &&
+    group.elements.some((element) => {
+      const other = elements[element];
+      return other?.mover === 'relay' && other.at.part.name === at.part.name;
+    })
+  );
 }
 
 /**

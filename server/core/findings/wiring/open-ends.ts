@@ -48,7 +48,8 @@ function shareOut(analysis: MachineAnalysis): OpenEnds {
   const circuits = openCircuitsOf(circuitsOf(analysis.machine).solved.board);
   if (isAnyBlockBroken(analysis)) return { circuits, unconnected: [], noReturns: [], told: new Set() };
   const doubtful = partsInDoubt(analysis);
-  const isSure = ({ legs }: OpenCircuit) => legs.every(({ at }) => !doubtful.has(at?.part.name ?? ''));
+  const isSure = ({ legs }: OpenCircuit) =>
+    legs.every(({ at }) => !doubtful.has(at?.part.name ?? '') && (at === undefined || hasItsTerminals(at)));
   const lacks = findUnconnected(analysis).filter(({ part }) => !doubtful.has(part.name));
   const lost = lostReturns(analysis, circuits, lacks);
   // What the mains come to lacks its supply because its wire is on the wrong terminal.
@@ -90,6 +91,11 @@ function shareOut(analysis: MachineAnalysis): OpenEnds {
 function hangsOn({ terminalsOn }: OpenCircuits, node: number, parts: ReadonlySet<string>): boolean {
   if (parts.size === 0) return false;
   return terminalsOn(node).some((terminal) => parts.has(terminal.slice(0, terminal.indexOf('.'))));
+}
+
+/** False for a circuit that its sheet puts between terminals which it does not list: they are misspelt. */
+function hasItsTerminals({ part, circuit }: CircuitAt): boolean {
+  return circuit.ends.every(({ text }) => part.sheet?.terminals.has(text));
 }
 
 function openOf({ of }: OpenCircuits, { part, circuit }: Unconnected): OpenCircuit | undefined {

@@ -4,6 +4,7 @@ import { readColour } from '../../../units/colours.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import { strayMains } from '../../power/stray-mains.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { openEndsOf } from '../../wiring/open-ends.ts';
 import { type ConductorRole, isKnown, rolesOf } from '../conductor-roles.ts';
 import { colourAt } from '../wire-colour.ts';
 import { capital, showLink } from '../wires.ts';
@@ -56,10 +57,13 @@ function* findColours(analysis: Analysis): Iterable<Found> {
   const { roleOf } = rolesOf(analysis);
   // A wire that was put on the mains by mistake is not of the wrong colour.
   const stray = new Set(strayMains(analysis).map(({ link }) => link));
+  // While supplies lack a common, what a rail is there for cannot be told.
+  const isOpen = openEndsOf(analysis).noReturns.length > 0;
   for (const link of analysis.machine.links) {
     const found = colourAt(link);
     const role = found && isKnown(analysis, link) ? roleOf(link) : undefined;
     if (!found || !role || stray.has(link) || (link.cable !== undefined && role !== 'earth')) continue;
+    if (isOpen && role.startsWith('dc-')) continue;
     const right = (convention.value === 'IEC' ? IEC : NFPA)[role];
     // Green-yellow on anything but earth is an error of its own.
     if (right.includes(found.colour.code) || (found.colour.code === 'GNYE' && role !== 'earth')) continue;

@@ -111,6 +111,8 @@ function isTold(analysis: MachineAnalysis, output: CircuitAt, input: CircuitAt):
   if (word === 'spindle speed') return sourceOf(analysis, input, 'speed-source') === 'panel';
   if (word !== 'spindle run' && word !== 'spindle reverse') return false;
   // Without either command that is told where the converter is set to wait for one; a reverse alone may not be wanted.
+  if (word === 'spindle run')
+    return own === undefined || sourceOf(analysis, input, 'run-source') !== undefined;
   const isAnyWired = ['spindle run', 'spindle reverse'].some((does) =>
     (purposesIn(analysis).taking.get(does) ?? []).some((each) => isSignalWired(analysis, each)),
   );

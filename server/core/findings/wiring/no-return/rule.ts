@@ -6,6 +6,7 @@ import { circuitsOf } from '../../../circuits/solve/solved.ts';
 import type { Related } from '../../../problem.ts';
 import type { Span } from '../../../syntax/node.ts';
 import { withCures } from '../../common/cure.ts';
+import { partsInDoubt } from '../../common/held-back.ts';
 import { nameInput, sayLevels } from '../../common/input-finding.ts';
 import { elsewhere, endsAt } from '../../common/link-ends.ts';
 import { sightData } from '../../common/sights.ts';
@@ -56,6 +57,10 @@ function* findOpen(analysis: Analysis): Iterable<Found> {
 
 function describe(analysis: MachineAnalysis, { open, awaited }: NoReturn): Found | undefined {
   const loose = findLooseEnd(analysis, openEndsOf(analysis).circuits, open);
+  // A link that cannot be read, or a misspelt end, is probably the way on from there.
+  const doubtful = partsInDoubt(analysis);
+  if ([...doubtful].some((part) => loose.name === part || loose.name.startsWith(`${part}.`)))
+    return undefined;
   const circuits = [...new Set(open.legs.flatMap(({ at }) => at ?? []))];
   const inputs = inputsIn(analysis, circuits);
   const [input] = inputs;

@@ -24,7 +24,7 @@ export const rule: Rule = {
     const advice =
       candidate === ''
         ? `Join ${wordList(data, 'missing').length > 1 ? 'them' : 'it'} to ${word(data, 'to')}.`
-        : `Join ${wordList(data, 'missing').length > 1 ? 'one of them' : 'it'} to ${candidate}.`;
+        : `Join ${wordList(data, 'missing').length === 1 ? 'it' : data.apart === true ? 'them' : 'one of them'} to ${candidate}.`;
     return `${terminals} ${data.why === 'return' ? 'does not lead to the supply of the other end' : `${go} nowhere`}, so ${word(data, 'effect')}. ${advice}`;
   },
 };
@@ -64,9 +64,30 @@ const WORDS: Readonly<Record<Unconnected['why'], (lack: Unconnected) => { effect
 function* findLacks(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   const lacks = openEndsOf(analysis).unconnected;
-  for (const [lack, ...others] of groupBy(lacks, (each) => netOf(analysis, each)).values()) {
-    if (lack) yield describe(analysis, lack, others);
+  const commons = missingCommons(analysis, lacks);
+  const wireOf = (lack: Unconnected) => commons.get(lack) ?? netOf(analysis, lack);
+  for (const [lack, ...others] of groupBy(lacks, wireOf).values()) {
+    if (lack) yield describe(analysis, lack, others, commons.has(lack));
   }
+}
+
+/**
+ * Isolated inputs of one part that lack the same end while their other ends go different ways: what they lack is the
+ * common that they would share. By input, a word for that common.
+ */
+function missingCommons(
+  { nets }: MachineAnalysis,
+  lacks: readonly Unconnected[],
+): ReadonlyMap<Unconnected, string> {
+  const optos = lacks.filter(({ circuit, missing }) => circuit.kind === 'opto-in' && missing.length === 1);
+  const commons = new Map<Unconnected, string>();
+  for (const [name, same] of groupBy(optos, ({ part, missing }) => `${part.name} ${missing[0]}`)) {
+    const signals = same.map(({ part, circuit, missing }) =>
+      nets.netOf(terminalId(part.name, circuit.ends[missing[0] === 0 ? 1 : 0]?.text ?? '')),
+    );
+    if (new Set(signals).size === same.length) for (const lack of same) commons.set(lack, name);
+  }
+  return commons;
 }
 
 /** Circuits of a part whose missing ends are joined to one another lack the same wire. */
@@ -76,7 +97,13 @@ function netOf({ nets }: MachineAnalysis, lack: Unconnected): number | Unconnect
   return nets.netOf(terminalId(lack.part.name, lack.circuit.ends[index]?.text ?? ''));
 }
 
-function describe(analysis: MachineAnalysis, lack: Unconnected, others: readonly Unconnected[]): Found {
+/** @param apart whether the missing ends are not joined to one another, so that each needs a wire */
+function describe(
+  analysis: MachineAnalysis,
+  lack: Unconnected,
+  others: readonly Unconnected[],
+  apart: boolean,
+): Found {
   const { part, circuit } = lack;
   const missing = [lack, ...others].flatMap((each) =>
     each.missing.map((index) => each.circuit.ends[index]?.text ?? ''),
@@ -91,6 +118,7 @@ function describe(analysis: MachineAnalysis, lack: Unconnected, others: readonly
       circuit: circuit.name,
       missing: [...new Set(missing)],
       why: lack.why,
+      apart,
       ...WORDS[lack.why](lack),
       ...(candidate !== undefined && { candidate }),
     },
