@@ -1,8 +1,8 @@
 import { type Analysis, analyse } from './analysis.ts';
 import { type ComparedWithTexts, compareWithTexts } from './changes/with-texts.ts';
+import { benchFor } from './features/bench.ts';
 import { causeOf, type Written } from './features/cause.ts';
 import { type ColourPlace, listColours, nearestCodes, type Shade } from './features/colours.ts';
-import { benchFor } from './features/bench.ts';
 import { complete } from './features/completion.ts';
 import type { PlacedCompletion } from './features/completion-item.ts';
 import { findDefinition, findTypeDefinition, type Target } from './features/definition.ts';

@@ -6,11 +6,21 @@ import { convertUnits } from './convert-unit.ts';
 import { extractSheets } from './extract-sheet.ts';
 import { inlineSheets } from './inline-sheet.ts';
 import { makeCables } from './make-cable.ts';
+import { recordStep } from './record-step.ts';
 import { placeAt, type Refactoring } from './refactoring.ts';
 import { sortParts } from './sort-parts.ts';
 import { splitLinks } from './split-link.ts';
 
-const ALL = [closeContacts, convertUnits, splitLinks, makeCables, extractSheets, inlineSheets, sortParts];
+const ALL = [
+  closeContacts,
+  convertUnits,
+  splitLinks,
+  makeCables,
+  extractSheets,
+  inlineSheets,
+  sortParts,
+  recordStep,
+];
 
 /** What could be done at the cursor or with a selection, beside curing what is wrong. */
 export function listRefactorings(analysis: Analysis, from: number, to: number): Refactoring[] {

@@ -5,8 +5,10 @@ import { listTriedSteps } from '../../../server/core/commission/results.ts';
 import { STAGES } from '../../../server/core/commission/step.ts';
 import { complete } from '../../../server/core/features/completion.ts';
 import { createTrees } from '../../../server/core/model/trees.ts';
+import { listRefactorings } from '../../../server/core/refactor/list.ts';
 import { makeMachine, readPanelSheet } from '../../bench/machines.ts';
 import { readExample } from '../../support/example.ts';
+import { applyFix } from '../../support/marked.ts';
 import { worldOf } from '../../support/world.ts';
 import { AXIS, smallMachine } from '../values/small-machine.ts';
 
@@ -191,6 +193,43 @@ describe('play', () => {
     });
     expect(stepOf(machine('0.04 mm', record), 'backlash:X').result.state).toBe('done');
     expect(stepOf(machine('0.04 mm', record), 'scale:X').result.state).toBe('open');
+  });
+});
+
+describe('the next steps can be recorded where the cursor stands in the records', () => {
+  const offers = (text: string, at: string) => {
+    const analysis = read(text);
+    const offset = text.indexOf(at);
+    return listRefactorings(analysis, offset, offset).map((each) => ({
+      ...each,
+      after: () => applyFix(analysis, { ...each, safe: false }),
+    }));
+  };
+
+  test('one after the other, with the day of the record before', () => {
+    const first = offers(readExample(), 'asked: 360 deg').filter(({ title }) => title.startsWith('Record '));
+    expect(first.map(({ title }) => title.split(' as ')[0])).toEqual([
+      'Record isolate',
+      'Record wires',
+      'Record short:logic-psu',
+    ]);
+    const after = first[0]?.after() ?? '';
+    expect(after).toMatch(
+      /\n {2}- \{ date: 2026-03-08, step: isolate, expected: "0 V", seen: as expected \}\n/,
+    );
+    expect(stepOf(after, 'isolate').result).toMatchObject({ state: 'done', seen: 'as expected' });
+    expect(
+      offers(after, 'asked: 360 deg')
+        .map(({ title }) => title)
+        .some((title) => title.startsWith('Record isolate')),
+    ).toBe(false);
+  });
+
+  test('and nowhere else', () => {
+    expect(offers(readExample(), 'c8-1').some(({ title }) => title.startsWith('Record '))).toBe(false);
+    expect(
+      offers('machine: Toy\nrecords:\n', 'records').some(({ title }) => title.startsWith('Record ')),
+    ).toBe(false);
   });
 });
 
