@@ -67,6 +67,7 @@ import { rule as settingRoundingDrift } from './setting/rounding-drift/rule.ts';
 import { rule as settingUnwiredInputInUse } from './setting/unwired-input-in-use/rule.ts';
 import { rule as settingNotWritten } from './setting/not-written/rule.ts';
 import { rule as shapeEmptySection } from './shape/empty-section/rule.ts';
+import { rule as shapeImpossibleFigure } from './shape/impossible-figure/rule.ts';
 import { rule as shapeLink } from './shape/link/rule.ts';
 import { rule as shapeMissingKey } from './shape/missing-key/rule.ts';
 import { rule as shapeMissingKind } from './shape/missing-kind/rule.ts';
@@ -149,6 +150,7 @@ export const RULES: readonly Rule[] = [
   shapeTwoKinds,
   shapeLink,
   shapeEmptySection,
+  shapeImpossibleFigure,
   unitMissing,
   unitUnknown,
   unitWrongDimension,

@@ -5,6 +5,7 @@ import { keyedInMeaning, settingsMeaning } from '../../model/settings.ts';
 import { railConflicts, suppliesInConflict } from '../wiring/rail-conflicts.ts';
 import { badlyFed, hangsOnWrongSupply } from './badly-fed.ts';
 import { isAnyBlockBroken, isFaulty, partsInDoubt } from './held-back.ts';
+import { impossibleFigures } from './impossible.ts';
 
 const doubts = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
 
@@ -21,7 +22,7 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
     doubtful = partsInDoubt(analysis);
     doubts.set(analysis, doubtful);
   }
-  if (isOnConflict(analysis, input)) return false;
+  if (isOnConflict(analysis, input) || hasImpossibleFigure(input)) return false;
   const parts = new Set<string>();
   for (const node of input.group.nodes) {
     for (const terminal of board.terminalsOn[node] ?? [])
@@ -42,6 +43,20 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
     return false;
   const sense = keyedInMeaning(analysis.machine.file, part, 'input-sense', { circuit: circuit.name });
   return !(sense && isFaulty(analysis, sense.scalar));
+}
+
+const impossible = new WeakMap<SolvedInput['group'], boolean>();
+
+/** Whether something in the circuit of an input has a figure that no part can have. */
+function hasImpossibleFigure({ group, solution }: SolvedInput): boolean {
+  let isAny = impossible.get(group);
+  if (isAny === undefined) {
+    const { elements } = solution.circuit.board;
+    const circuits = new Set(group.elements.flatMap((place) => elements[place]?.at.circuit ?? []));
+    isAny = [...circuits].some((circuit) => impossibleFigures(circuit).length > 0);
+    impossible.set(group, isAny);
+  }
+  return isAny;
 }
 
 /** Whether the circuit of an input hangs on a supply that is shorted, or joined to one of another voltage. */

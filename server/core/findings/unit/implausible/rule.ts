@@ -1,12 +1,14 @@
+import type { Analysis } from '../../../analysis.ts';
+import { isToldImpossible } from '../../common/impossible.ts';
 import { word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
-import type { Rule } from '../../rule.ts';
+import type { Found, Rule } from '../../rule.ts';
 
 export const rule: Rule = {
   code: 'unit/implausible',
   severity: 'warning',
   title: 'A value is far from what occurs',
-  find: fromProblems('unit/implausible'),
+  find: findImplausible,
   say: (data) => {
     const times = word(data, 'times');
     const than =
@@ -20,3 +22,9 @@ export const rule: Rule = {
     return `${word(data, 'typed')} is ${data.side === 'below' ? far.replace('times over', 'times below') : far}. ${usual}: check the unit and the decimal point.`;
   },
 };
+
+function* findImplausible(analysis: Analysis): Iterable<Found> {
+  for (const found of fromProblems('unit/implausible')(analysis)) {
+    if (!isToldImpossible(analysis, found.at)) yield found;
+  }
+}
