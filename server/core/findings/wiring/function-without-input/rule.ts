@@ -110,6 +110,8 @@ function isTold(analysis: MachineAnalysis, output: CircuitAt, input: CircuitAt):
   if (unconnected.some((lack) => [nameOf(output), nameOf(input)].includes(nameOf(lack)))) return true;
   if (word === 'spindle speed') return sourceOf(analysis, input, 'speed-source') === 'panel';
   if (word !== 'spindle run' && word !== 'spindle reverse') return false;
+  // A converter that waits for its run command says itself that none comes.
+  if (word === 'spindle run' && sourceOf(analysis, input, 'run-source') !== undefined) return true;
   // Without either command that is told where the converter is set to wait for one; a reverse alone may not be wanted.
   if (word === 'spindle run')
     return own === undefined || sourceOf(analysis, input, 'run-source') !== undefined;
