@@ -21,7 +21,7 @@ export interface ManyChecked {
   readonly peak: number | undefined;
 }
 
-/** Checks so many generated definitions by one command, as a person would, with threads if there are enough. */
+/** Checks so many generated definitions by one command, on two threads whatever the machine, so that memory can be compared. */
 export async function checkMany(files: number): Promise<ManyChecked> {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'fettle-many-'));
   try {
@@ -57,10 +57,14 @@ interface Used {
 
 function run(folder: string): Promise<Used> {
   return new Promise((done, failed) => {
-    const child = spawn(process.execPath, [CLI, 'check', '*/*.machine.yaml', '--format', 'json'], {
-      cwd: folder,
-      stdio: ['ignore', 'ignore', 'pipe'],
-    });
+    const child = spawn(
+      process.execPath,
+      [CLI, 'check', '*/*.machine.yaml', '--format', 'json', '--threads', '2'],
+      {
+        cwd: folder,
+        stdio: ['ignore', 'ignore', 'pipe'],
+      },
+    );
     let err = '';
     let used: Used = { processor: undefined, peak: undefined };
     child.stderr.on('data', (data: Buffer) => {

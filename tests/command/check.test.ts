@@ -107,6 +107,7 @@ describe('what cannot be checked gives a clear line and exit code 2', () => {
     [[at('binary.machine.yaml')], /binary\.machine\.yaml is not a text file/],
     [[`${folder}/none-*.yaml`], /no file is meant by .*none-\*\.yaml/],
     [['--shard', '3/2', at('clean.machine.yaml')], /--shard takes i\/n/],
+    [['--threads', '0', at('clean.machine.yaml')], /--threads takes a number from 1 to 64/],
     [['--stdin-path', 'x', at('clean.machine.yaml')], /--stdin-path goes with -/],
     [['--fail-on', 'eror', at('clean.machine.yaml')], /there is no fail-on eror; did you mean error\?/],
     [['--fromat', 'json'], /Unknown option '--fromat'\. Did you mean --format\?/],

@@ -83,6 +83,14 @@ test('many files on several threads give the same as one after the other', async
     [1, 2, 3].map((n) => runCli(['check', '--shard', `${n}/3`, '--format', 'json', ...names], folder)),
   );
   const all = apart.flatMap(({ out }) => JSON.parse(out) as { file: string }[]);
+  const one = await runCli(['check', '--threads', '1', '--format', 'json', ...names], folder);
+  expect(one).toEqual(together);
+  const withInput = await runCli(
+    ['check', '--threads', '2', ...names.slice(10, 20), '-'],
+    folder,
+    'machine: Toy\n',
+  );
+  expect(withInput.err).toMatch(/^11 files checked/);
   expect(together.code).toBe(2);
   expect(together.err).toMatch(/m05\.machine\.yaml is not a text file[\s\S]*89 files checked: 13 errors/);
   expect(JSON.parse(together.out)).toEqual(all.sort((a, b) => (a.file < b.file ? -1 : 1)));

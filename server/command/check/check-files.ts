@@ -10,25 +10,31 @@ export interface GivenText {
   readonly text: string;
 }
 
+/** What is checked, and what of it is reported. */
+export interface Work {
+  readonly files: readonly string[];
+  readonly given: GivenText | undefined;
+  readonly scope: ScopeData;
+  /** How many threads, where that was asked for. */
+  readonly threads: number | undefined;
+}
+
 /**
  * Checks files, on threads when there are many, and hands the results over in the order of the files. Results that
  * come early wait for those before them, so what is kept is a few files at most.
  */
 export async function checkFiles(
-  files: readonly string[],
-  given: GivenText | undefined,
-  scope: ScopeData,
+  { files, given, scope, threads: wanted }: Work,
   { program }: Streams,
   take: (checked: Checked) => void,
 ): Promise<void> {
-  const threads = program === undefined ? 1 : threadsFor(files.length);
-  if (program !== undefined && threads > 1) {
-    await checkOnThreads(program, threads, files, scope, inOrder(take));
-    return;
-  }
+  const threads = program === undefined ? 1 : (wanted ?? threadsFor(files.length));
+  const onThreads = program !== undefined && threads > 1 && files.length > 1;
+  if (onThreads) await checkOnThreads(program, Math.min(threads, files.length), files, scope, inOrder(take));
+  if (onThreads && !given) return;
   const load = createLoader();
   const reported = await createScope(scope);
-  for (const file of files) take(await checkFile(load, file, reported));
+  if (!onThreads) for (const file of files) take(await checkFile(load, file, reported));
   if (given) take(await checkFile(load, given.path, reported, given.text));
 }
 

@@ -1,5 +1,5 @@
 import { CommandError, defineCommand, EXIT, type Streams } from '../command.ts';
-import { checkFiles, type GivenText } from './check-files.ts';
+import { checkFiles, type GivenText, type Work } from './check-files.ts';
 import type { Checked, ShownFinding } from './checked.ts';
 import { annotationPrinter } from './print-annotations.ts';
 import { jsonPrinter } from './print-json.ts';
@@ -39,6 +39,7 @@ run; the other files are checked all the same.`,
       about:
         'report only what has to do with changes since this git revision: findings that are new, or on changed lines, in files that differ and in machines whose sheets do; without FILES all definitions in this folder',
     },
+    threads: { takes: 'N', about: 'how many files are checked at a time; without it as suits their number' },
     shard: { takes: 'I/N', about: 'check every n-th file from the i-th on, for running in parallel' },
     'stdin-path': { takes: 'FILE', about: 'as which file standard input is checked' },
   },
@@ -53,7 +54,12 @@ run; the other files are checked all the same.`,
     const printer = PRINTERS[options.format]({ colour: streams.colour === true, fails });
     const given = await readInput(operands, options['stdin-path'], streams);
     const { files, scope } = await select(operands, options['changed-since'], options.shard);
-    return checkAndPrint({ files, given, scope }, printer, fails, streams);
+    return checkAndPrint(
+      { files, given, scope, threads: readThreads(options.threads) },
+      printer,
+      fails,
+      streams,
+    );
   },
 });
 
@@ -86,6 +92,13 @@ async function readInput(
   return { path: path ?? 'standard-input.machine.yaml', text: text.replace(/^\ufeff/, '') };
 }
 
+/** @throws CommandError for anything but a small number */
+function readThreads(text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
+  if (/^(?:[1-9]|[1-5]\d|6[0-4])$/.test(text)) return Number(text);
+  throw new CommandError(`--threads takes a number from 1 to 64; "${text}" is not.`);
+}
+
 function select(operands: readonly string[], changedSince: string | undefined, shard: string | undefined) {
   const named = operands.filter((operand) => operand !== '-');
   if (named.length === 0 && operands.length > 0) return { files: [], scope: {} };
@@ -93,13 +106,13 @@ function select(operands: readonly string[], changedSince: string | undefined, s
 }
 
 async function checkAndPrint(
-  { files, given, scope }: Awaited<ReturnType<typeof selectFiles>> & { given: GivenText | undefined },
+  work: Work,
   printer: Printer,
   fails: (finding: ShownFinding) => boolean,
   streams: Streams,
 ): Promise<number> {
   const totals = { files: 0, unread: 0, failing: 0, error: 0, warning: 0, hint: 0 };
-  const progress = createProgress(files.length, streams);
+  const progress = createProgress(work.files.length, streams);
   const take = (checked: Checked) => {
     progress.step();
     if (checked.kind === 'unread') {
@@ -119,7 +132,7 @@ async function checkAndPrint(
     streams.out(text);
   };
   print(printer.begin());
-  await checkFiles(files, given, scope, streams, take);
+  await checkFiles(work, streams, take);
   print(printer.end());
   progress.clear();
   streams.err(`${summarise(totals)}\n`);
