@@ -63,9 +63,9 @@ import { rule as safetyStopNotDirectOpening } from './safety/stop-not-direct-ope
 import { rule as settingDiffers } from './setting/differs/rule.ts';
 import { rule as settingInputNotInUse } from './setting/input-not-in-use/rule.ts';
 import { rule as settingLeftAtDefault } from './setting/left-at-default/rule.ts';
+import { rule as settingNotWritten } from './setting/not-written/rule.ts';
 import { rule as settingRoundingDrift } from './setting/rounding-drift/rule.ts';
 import { rule as settingUnwiredInputInUse } from './setting/unwired-input-in-use/rule.ts';
-import { rule as settingNotWritten } from './setting/not-written/rule.ts';
 import { rule as shapeEmptySection } from './shape/empty-section/rule.ts';
 import { rule as shapeImpossibleFigure } from './shape/impossible-figure/rule.ts';
 import { rule as shapeLink } from './shape/link/rule.ts';
