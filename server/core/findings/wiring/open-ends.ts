@@ -13,7 +13,8 @@ import { unwiredInputsFor } from './counterparts.ts';
 import { needlessEnds } from './doubled-links.ts';
 import { findLooseEnd } from './loose-end.ts';
 import { findUnconnected, type Unconnected } from './needed.ts';
-import { suppliesInConflict } from './rail-conflicts.ts';
+import { purposesOf } from './purposes.ts';
+import { suppliesInConflict, switchedShorts } from './rail-conflicts.ts';
 
 /** An open circuit as a finding of its own tells it. */
 export interface NoReturn {
@@ -144,10 +145,13 @@ export function isPartOpen(analysis: MachineAnalysis, name: string): boolean {
   return openEndsOf(analysis).circuits.all.some(({ legs }) => legs.some(({ at }) => at?.part.name === name));
 }
 
-/** Whether a finding about an open contact or sensor already says that nothing is wired to an input. */
+/** Whether a finding about an open contact or sensor, or about one that shorts a supply, tells of an unwired input. */
 export function isAwaited(analysis: MachineAnalysis, { part, circuit }: CircuitAt): boolean {
-  return openEndsOf(analysis).noReturns.some(
-    ({ awaited }) => awaited?.part.name === part.name && awaited.circuit === circuit,
+  const does = circuit.figures.text('does')?.value ?? '';
+  return (
+    openEndsOf(analysis).noReturns.some(
+      ({ awaited }) => awaited?.part.name === part.name && awaited.circuit === circuit,
+    ) || switchedShorts(analysis).some((short) => purposesOf(analysis, short.part).includes(does))
   );
 }
 

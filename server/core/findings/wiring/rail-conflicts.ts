@@ -1,12 +1,15 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
+import { actorsIn } from '../../circuits/solve/actors.ts';
+import { findLoads } from '../../circuits/solve/loads.ts';
 import type { Supply } from '../../circuits/solve/rails.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { pathTo, placeOfEnd, reachOf, waysOf } from '../../circuits/ways.ts';
 import type { Link } from '../../model/wiring.ts';
 import { isAnyBlockBroken } from '../common/held-back.ts';
 import { presentAt } from '../common/sights.ts';
+import { outputFights } from './output-fights.ts';
 
 /** A supply that the wiring joins to something which it cannot hold at its voltage. */
 export interface RailConflict {
@@ -57,6 +60,34 @@ function findShorted(analysis: MachineAnalysis): RailConflict[] {
       { kind: 'shorted', supply, volts, other: undefined, ...wayBetween(analysis, supply, 0, supply, 1) },
     ];
   });
+}
+
+/** A switch that joins the two sides of a supply, or two supplies, when it is operated, or as long as it is not. */
+export interface SwitchedShort {
+  readonly part: string;
+  readonly terminals: readonly string[];
+  readonly isOperated: boolean;
+}
+
+/**
+ * Contacts and outputs that short a supply in one of their states, as solved. Outputs against each other are told as
+ * such, and a supply that is shorted anyhow has a finding of its own.
+ */
+export function switchedShorts(analysis: MachineAnalysis): readonly SwitchedShort[] {
+  if (isAnyBlockBroken(analysis) || railConflicts(analysis).length > 0) return [];
+  const { solved } = circuitsOf(analysis.machine);
+  const fighting = new Set(outputFights(analysis).map(({ group }) => group));
+  const found = new Map<string, SwitchedShort>();
+  for (const { group, operated } of findLoads(solved).clashes) {
+    if (fighting.has(group) || operated.length > 1) continue;
+    const actor = operated[0] ?? actorsIn(solved.board, group)[0];
+    const [first] = actor?.elements ?? [];
+    const terminals = first === undefined ? undefined : solved.board.elements[first]?.ends;
+    // What is shorted at rest stays so in other states; it is told once.
+    if (actor && terminals && !found.has(group.name))
+      found.set(group.name, { part: actor.part, terminals, isOperated: operated.length > 0 });
+  }
+  return [...found.values()];
 }
 
 /** Voltages closer than this are the same, as far as a trim screw can tell. */

@@ -2,7 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { canBeJudged } from '../common/judgeable.ts';
-import { type SwitchEntry, switchEntries } from './purposes.ts';
+import { SWITCH_CLASSES, type SwitchEntry, switchEntries } from './purposes.ts';
 
 /** A switch of an axis that operates an input for something else, or whose input something else operates. */
 export interface Mixup {
@@ -30,7 +30,10 @@ export function switchMixups(analysis: MachineAnalysis): readonly Mixup[] {
 const WORDS: ReadonlySet<string> = new Set(['limit', 'home']);
 
 function find(analysis: MachineAnalysis): Mixup[] {
-  const entries = switchEntries(analysis);
+  // A name that is no switch at all is told as such.
+  const entries = switchEntries(analysis).filter(({ name }) =>
+    SWITCH_CLASSES.has(analysis.machine.parts.get(name.text)?.sheet?.partClass ?? ''),
+  );
   const byPart = new Map<string, Set<string>>();
   for (const { name, does } of entries) {
     const there = byPart.get(name.text) ?? new Set();
