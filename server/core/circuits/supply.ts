@@ -1,5 +1,6 @@
 import type { Part } from '../model/machine.ts';
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
+import type { Circuit, Sheet } from '../model/sheet.ts';
 import type { Link } from '../model/wiring.ts';
 import { type Nets, terminalId } from './nets.ts';
 import type { CircuitAt } from './signals.ts';
@@ -40,25 +41,40 @@ export function traceFeeds(machine: Machine, nets: Nets): Feed[] {
 
 /** All circuits of one kind in the machine, in its order. */
 export function circuitsOfKind(machine: Machine, kind: string): readonly CircuitAt[] {
-  let byKind = kinds.get(machine);
-  if (!byKind) {
-    byKind = sortByKind(machine);
-    kinds.set(machine, byKind);
+  const byKind = kinds.get(machine) ?? new Map<string, readonly CircuitAt[]>();
+  kinds.set(machine, byKind);
+  let found = byKind.get(kind);
+  if (!found) {
+    found = gatherKind(machine, kind);
+    byKind.set(kind, found);
   }
-  return byKind.get(kind) ?? [];
+  return found;
 }
 
-const kinds = new WeakMap<Machine, ReadonlyMap<string, readonly CircuitAt[]>>();
+const kinds = new WeakMap<Machine, Map<string, readonly CircuitAt[]>>();
 
-function sortByKind(machine: Machine): Map<string, CircuitAt[]> {
-  const byKind = new Map<string, CircuitAt[]>();
-  for (const { part, sheet } of partsWithSheets(machine)) {
-    for (const circuit of sheet.circuits.values()) {
-      const there = byKind.get(circuit.kind);
-      if (there) there.push({ part, circuit });
-      else byKind.set(circuit.kind, [{ part, circuit }]);
-    }
+function gatherKind(machine: Machine, kind: string): readonly CircuitAt[] {
+  const found: CircuitAt[] = [];
+  for (const part of machine.parts.values()) {
+    if (!part.sheet) continue;
+    for (const circuit of kindsIn(part.sheet).get(kind) ?? []) found.push({ part, circuit });
   }
+  return found;
+}
+
+const bySheet = new WeakMap<Sheet, ReadonlyMap<string, readonly Circuit[]>>();
+
+/** The circuits of a sheet by their kind. */
+function kindsIn(sheet: Sheet): ReadonlyMap<string, readonly Circuit[]> {
+  const known = bySheet.get(sheet);
+  if (known) return known;
+  const byKind = new Map<string, Circuit[]>();
+  for (const circuit of sheet.circuits.values()) {
+    const there = byKind.get(circuit.kind);
+    if (there) there.push(circuit);
+    else byKind.set(circuit.kind, [circuit]);
+  }
+  bySheet.set(sheet, byKind);
   return byKind;
 }
 

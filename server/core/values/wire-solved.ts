@@ -1,6 +1,6 @@
 import type { Board } from '../circuits/solve/board.ts';
 import { type Group, nodeAt } from '../circuits/solve/groups.ts';
-import type { SolvedInput } from '../circuits/solve/inputs.ts';
+import { inputsIn, type SolvedInput } from '../circuits/solve/inputs.ts';
 import type { Supply } from '../circuits/solve/rails.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
 import { currentsOf } from '../circuits/solve/solver.ts';
@@ -35,13 +35,14 @@ const keptDraws = new WeakMap<object, WeakMap<Group, readonly Draw[]>>();
 
 /** Reads the currents out of all circuits that were solved, in the state in which each is largest. */
 export function solvedCurrents(machine: Machine): SolvedCurrents {
-  const { board, inputs, byGroup } = circuitsOf(machine).solved;
+  const { solved } = circuitsOf(machine);
+  const { board, inputs } = solved;
   const known = keptDraws.get(board.layout) ?? new WeakMap<Group, readonly Draw[]>();
   keptDraws.set(board.layout, known);
   const inWires = new Map<object, number>();
   const draws: Draw[] = [];
   for (const group of new Set(inputs.map((input) => input.group))) {
-    const currents = keptCurrents.get(group) ?? currentsOfGroup(byGroup.get(group)?.inputs ?? []);
+    const currents = keptCurrents.get(group) ?? currentsOfGroup(inputsIn(solved, group));
     keptCurrents.set(group, currents);
     for (const [id, amps] of currents.inWires) inWires.set(id, amps);
     const own = known.get(group) ?? drawsOf(machine, board, currents.ends);

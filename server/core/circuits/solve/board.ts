@@ -1,7 +1,7 @@
 import { MAINS, type Machine } from '../../model/resolve.ts';
 import { type Conductor, type Conductors, findConductors } from './conductors.ts';
 import type { Element } from './element.ts';
-import { type ElementsByPart, makeElements } from './elements-by-part.ts';
+import { type Elements, makeElements } from './elements-by-part.ts';
 import { findSupplies, holdRails, type Rails, type Supply } from './rails.ts';
 
 /** The whole machine as something that can be solved: nodes, what stands between them, and what holds some of them. */
@@ -15,8 +15,8 @@ export interface Board {
   readonly supplyEndsOn: ReadonlyMap<number, readonly SupplyEnd[]>;
   readonly rails: Rails;
   readonly elements: readonly Element[];
-  /** The elements of each part. */
-  readonly elementsOf: ElementsByPart;
+  /** The same elements, and those of each part. */
+  readonly elementsOf: Elements;
   /** The terminals of each element, as places in the list of terminals. */
   readonly endsOf: readonly (readonly number[])[];
   /** By terminal: the node that it is on. */
@@ -47,7 +47,7 @@ export function layBoard(machine: Machine, before?: Board): Board {
   const conductors = findConductors(machine, before?.conductors);
   const supplies = findSupplies(machine, conductors.placeOf, before?.supplies);
   const elementsOf = makeElements(machine, before?.elementsOf);
-  const elements = [...elementsOf.values()].flatMap((each) => each.elements);
+  const elements = elementsOf.all;
   const hasSameFrame = before !== undefined && before.conductors.frame === conductors.frame;
   const ends = hasSameFrame ? before : placeElements(elements, conductors);
   const nodes =

@@ -73,7 +73,7 @@ function isSameHold(a: Hold | undefined, b: Hold | undefined): boolean {
 
 function changedElements(before: Board, board: Board): Set<number> {
   const changed = new Set<number>();
-  if (board.elementsOf === before.elementsOf) return changed;
+  if (board.elements === before.elements) return changed;
   for (const [place, element] of board.elements.entries()) {
     if (before.elements[place] !== element) changed.add(place);
   }

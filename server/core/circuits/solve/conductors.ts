@@ -50,8 +50,12 @@ export function findConductors(machine: Machine, before?: Conductors): Conductor
   };
   const earlier = before?.frame === frame ? earlierLinks(machine.links, before) : [];
   const all = frame.inside.slice();
-  for (const [index, link] of machine.links.entries())
-    all.push(takeOver(link, place(link.from), place(link.to), earlier[index]));
+  const isOfParts = ({ a, b }: Conductor) => Math.max(a, b) < frame.terminals.length;
+  for (const [index, link] of machine.links.entries()) {
+    const known = earlier[index];
+    if (known?.link === link && isOfParts(known)) all.push(known);
+    else all.push(takeOver(link, place(link.from), place(link.to), known));
+  }
   const isSameLayout = before?.frame === frame && isSameEnds(all, before.all, terminals, before.terminals);
   return { frame, terminals, placeOf, all, at: isSameLayout ? before.at : listAt(terminals.length, all) };
 }
@@ -93,13 +97,14 @@ function earlierLinks(links: readonly Link[], before: Conductors): (Conductor | 
 /** Unchanged blocks of a text keep their nodes; one text may hold several links, which differ by where they end. */
 function isSameLink(a: Link, b: Link): boolean {
   return (
-    a.at === b.at &&
-    a.to.terminal === b.to.terminal &&
-    a.to.part === b.to.part &&
-    a.from.terminal === b.from.terminal &&
-    a.from.part === b.from.part &&
-    a.wire.own?.node === b.wire.own?.node &&
-    a.wire.shared?.node === b.wire.shared?.node
+    a === b ||
+    (a.at === b.at &&
+      a.to.terminal === b.to.terminal &&
+      a.to.part === b.to.part &&
+      a.from.terminal === b.from.terminal &&
+      a.from.part === b.from.part &&
+      a.wire.own?.node === b.wire.own?.node &&
+      a.wire.shared?.node === b.wire.shared?.node)
   );
 }
 

@@ -1,35 +1,51 @@
+import type { Part } from '../../model/machine.ts';
 import { type Machine, partsWithSheets } from '../../model/resolve.ts';
-import type { Sheet } from '../../model/sheet.ts';
 import type { Element } from './element.ts';
 import { makeElement } from './elements.ts';
 import { electricalSettings } from './same.ts';
 
 /** The elements of one part, and what they were made from. */
 interface PartElements {
-  readonly sheet: Sheet;
+  readonly part: Part;
   readonly settings: string;
   readonly elements: readonly Element[];
 }
 
-/** By the name of the part, in the order of the machine. */
-export type ElementsByPart = ReadonlyMap<string, PartElements>;
+/** The elements of all parts, in the order of the machine. */
+export interface Elements {
+  readonly byPart: ReadonlyMap<string, PartElements>;
+  readonly all: readonly Element[];
+}
 
 /**
  * Makes the elements of all parts.
  * @param before those of an earlier version; a part with the same sheet and the same electrical settings keeps its own
  */
-export function makeElements(machine: Machine, before?: ElementsByPart): ElementsByPart {
-  const made = new Map<string, PartElements>();
+export function makeElements(machine: Machine, before?: Elements): Elements {
+  const byPart = new Map<string, PartElements>();
+  let isSame = true;
   for (const { part, sheet } of partsWithSheets(machine)) {
-    const settings = electricalSettings(part);
-    const known = before?.get(part.name);
-    if (known?.sheet === sheet && known.settings === settings) made.set(part.name, known);
-    else {
-      const elements = [...sheet.circuits.values()].flatMap(
-        (circuit) => makeElement(machine, { part, circuit }) ?? [],
-      );
-      made.set(part.name, { sheet, settings, elements });
+    const known = before?.byPart.get(part.name);
+    const settings = known?.part === part ? known.settings : electricalSettings(part);
+    if (known && known.part.sheet === sheet && known.settings === settings) {
+      byPart.set(part.name, known.part === part ? known : { ...known, part });
+      continue;
     }
+    isSame = false;
+    const elements = [...sheet.circuits.values()].flatMap(
+      (circuit) => makeElement(machine, { part, circuit }) ?? [],
+    );
+    byPart.set(part.name, { part, settings, elements });
   }
-  return made;
+  const all =
+    before && isSame && byPart.size === before.byPart.size && isSameOrder(byPart, before.byPart)
+      ? before.all
+      : [...byPart.values()].flatMap(({ elements }) => elements);
+  return { byPart, all };
+}
+
+function isSameOrder(a: ReadonlyMap<string, unknown>, b: ReadonlyMap<string, unknown>): boolean {
+  const names = b.keys();
+  for (const name of a.keys()) if (names.next().value !== name) return false;
+  return true;
 }

@@ -33,8 +33,8 @@ export interface Faults {
   readonly rows: readonly FaultRow[];
   /** By element. */
   readonly byInput: ReadonlyMap<number, InputFaults>;
-  /** By the identity of the conductor. */
-  readonly breaks: ReadonlyMap<object, FeltBreak>;
+  /** By the identity of the conductor; versions between which nothing was joined otherwise share it. */
+  readonly breaks: Map<object, FeltBreak>;
   /** False where the machine was too much to solve whole. */
   readonly isComplete: boolean;
 }
@@ -43,8 +43,6 @@ export interface Faults {
 export interface InputFaults extends Surroundings {
   readonly input: SolvedInput;
   readonly rows: readonly FaultRow[];
-  /** How often the budget was asked, breaks aside. */
-  readonly asked: number;
 }
 
 /** What an earlier version found, and what is different now. */
@@ -59,11 +57,12 @@ export interface Earlier {
  * @param before what was solved for an earlier version: faults of untouched circuits are taken over
  */
 export function findFaults(solved: SolvedMachine, before?: Earlier): Faults {
+  const { board } = solved;
   const budget = createBudget();
   const healthy = solved.inputs.filter(isHealthy);
   const breaks = createBreaks(solved, healthy, budget, before);
-  const losses = createLosses(solved.board);
-  const surroundings = createSurroundings(solved.board, before?.changes.isSameLayout === true);
+  const losses = createLosses(board);
+  const surroundings = createSurroundings(board, before?.changes.isSameLayout === true);
   const byInput = new Map<number, InputFaults>();
   for (const input of healthy) {
     const known = before?.faults.byInput.get(input.element);
@@ -73,7 +72,6 @@ export function findFaults(solved: SolvedMachine, before?: Earlier): Faults {
       known.input.solution === input.solution &&
       isSameAround(known, around) &&
       around.links.every(breaks.isKept);
-    if (isKept) for (let ask = 0; ask < known.asked; ask++) budget.allows(input.group);
     byInput.set(
       input.element,
       isKept
@@ -81,8 +79,6 @@ export function findFaults(solved: SolvedMachine, before?: Earlier): Faults {
         : solveFaults(solved, input, around, { breaks, losses, budget }),
     );
   }
-  // With less than everything solved, what is taken over would depend on what came before.
-  if (before && budget.isSpent()) return findFaults(solved);
   const rows = [...byInput.values()].flatMap((found) => found.rows);
   return { rows, byInput, breaks: breaks.all, isComplete: !budget.isSpent() };
 }
@@ -97,7 +93,7 @@ function isHealthy({ acts, operations, sense }: SolvedInput): boolean {
 function presentFaults(known: InputFaults, input: SolvedInput, around: Surroundings): InputFaults {
   const isSameText =
     known.input === input && known.links.every((link, index) => link === around.links[index]);
-  if (isSameText) return { ...known, ...around };
+  if (isSameText) return known.places === around.places ? known : { ...known, ...around };
   const links = new Map(known.links.map(({ link }, index) => [link, around.links[index]?.link]));
   const rows = known.rows.map((row): FaultRow => {
     const { fault } = row;

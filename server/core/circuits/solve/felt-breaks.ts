@@ -4,6 +4,7 @@ import type { Budget } from './budget.ts';
 import { composeCircuit } from './circuit.ts';
 import type { Conductor } from './conductors.ts';
 import type { Earlier } from './faults.ts';
+import { groupOf, hasGroup } from './grouping.ts';
 import type { Group } from './groups.ts';
 import { type SolvedInput, type SolvedMachine, solveWith } from './inputs.ts';
 import { nothing, readInput, type Sight } from './reading.ts';
@@ -29,61 +30,74 @@ export interface FeltBreak {
   readonly group: Group | undefined;
   /** The groups, as they are without a break, of which it is made. */
   readonly of: readonly (Group | undefined)[];
-  /** How often the budget was asked. */
-  readonly asked: number;
+  /** The layout of the board on which it was solved. */
+  readonly layout: object;
 }
 
 /** The breaks of a machine's conductors, each solved when it is first asked for. */
 export interface Breaks {
-  readonly all: ReadonlyMap<object, FeltBreak>;
+  readonly all: Map<object, FeltBreak>;
   readonly get: (conductor: Conductor) => FeltBreak;
-  /** Whether a break was taken over from an earlier version. */
+  /** Whether a break was solved for an earlier version and is still what it was. */
   readonly isKept: (conductor: Conductor) => boolean;
 }
 
-/** Makes the breaks of a machine available, taking over those of an earlier version that nothing touched. */
+/**
+ * Makes the breaks of a machine available, taking over those of an earlier version that nothing touched. While nothing
+ * is joined otherwise, all versions share one map.
+ */
 export function createBreaks(
   solved: SolvedMachine,
   healthy: readonly SolvedInput[],
   budget: Budget,
   before: Earlier | undefined,
 ): Breaks {
+  const { layout } = solved.board;
   const inputs = new Map(healthy.map((input) => [input.element, input]));
-  const all = new Map<object, FeltBreak>();
-  const kept = new Set<object>();
-  const takeOver = ({ id }: Conductor): FeltBreak | undefined => {
-    const known = before?.faults.breaks.get(id);
-    if (!before || !known || !isUntouchedBreak(known, solved, before)) return undefined;
-    const { group } = known;
-    if (group) for (let ask = 0; ask < known.asked; ask++) budget.allows(group);
-    all.set(id, known);
-    kept.add(id);
-    return known;
+  const past = before?.faults.breaks;
+  const all = before?.changes.isSameLayout && past ? past : new Map<object, FeltBreak>();
+  const keptOnes = new Map<object, boolean>();
+  const keep = ({ id }: Conductor): boolean => {
+    const known = past?.get(id);
+    if (!before || !known || !isUntouchedBreak(known, solved, before)) return false;
+    if (known.layout !== layout) all.set(id, { ...known, layout });
+    return true;
   };
+  const isKept = (conductor: Conductor): boolean => {
+    let is = keptOnes.get(conductor.id);
+    if (is === undefined) {
+      is = keep(conductor);
+      keptOnes.set(conductor.id, is);
+    }
+    return is;
+  };
+  const fresh = new Set<object>();
   return {
     all,
-    isKept: (conductor) =>
-      kept.has(conductor.id) || (!all.has(conductor.id) && takeOver(conductor) !== undefined),
+    isKept,
     get: (conductor) => {
-      const known = all.get(conductor.id) ?? takeOver(conductor);
+      const { id } = conductor;
+      const known = fresh.has(id) || isKept(conductor) ? all.get(id) : undefined;
       if (known) return known;
       const felt = solveBreak(solved, conductor, inputs, budget);
-      all.set(conductor.id, felt);
+      all.set(id, felt);
+      fresh.add(id);
       return felt;
     },
   };
 }
 
+/** Groups that are still the same objects are untouched; what else a break depends on is how things are joined. */
 function isUntouchedBreak(
-  { group, cutOff, node, of }: FeltBreak,
+  { group, cutOff, node, of, layout }: FeltBreak,
   solved: SolvedMachine,
   { changes }: Earlier,
 ): boolean {
-  if (!group) return !changes.nodes.has(node);
+  const isSameLayout = layout === solved.board.layout && changes.isSameLayout;
+  if (!group) return isSameLayout || !changes.nodes.has(node);
+  if (!of.every((each) => each && hasGroup(solved, each))) return false;
   return (
-    of.every((each) => each && solved.byGroup.has(each)) &&
-    !group.nodes.some((each) => changes.nodes.has(each)) &&
-    !meet(cutOff, changes.terminals)
+    isSameLayout || (!group.nodes.some((each) => changes.nodes.has(each)) && !meet(cutOff, changes.terminals))
   );
 }
 
@@ -96,15 +110,17 @@ function meet(a: ReadonlySet<number> | undefined, b: ReadonlySet<number>): boole
 
 /** Solves what feels a break, for all inputs that do; nobody does where it makes no difference. */
 function solveBreak(
-  { board, held, groupOf }: SolvedMachine,
+  solved: SolvedMachine,
   conductor: Conductor,
   inputs: ReadonlyMap<number, SolvedInput>,
   budget: Budget,
 ): FeltBreak {
+  const { board, held } = solved;
+  const { layout } = board;
   const node = board.nodeOf[conductor.a] ?? 0;
   const felt = new Map<number, Both>();
   const broken = breakConductor(board, conductor);
-  if (!broken) return { felt, node, cutOff: undefined, group: undefined, of: [], asked: 0 };
+  if (!broken) return { felt, node, cutOff: undefined, group: undefined, of: [], layout };
   const group = groupOfBreak(board, broken);
   const looking = group.elements.flatMap((element) => inputs.get(element) ?? []);
   const byActor = groupByActor(looking);
@@ -113,8 +129,8 @@ function solveBreak(
     node,
     cutOff: broken.view.cutOff,
     group,
-    of: [...new Set(group.elements.map(groupOf))],
-    asked: 1 + byActor.size,
+    of: [...new Set(group.elements.map((element) => groupOf(solved, element)))],
+    layout,
   };
   if (!budget.allows(group)) {
     for (const { element } of looking) felt.set(element, TOO_LARGE);

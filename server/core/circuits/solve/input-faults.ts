@@ -40,14 +40,6 @@ export function solveFaults(
 ): InputFaults {
   const { board } = solved;
   const rows: FaultRow[] = [];
-  let asked = 0;
-  const counted: Budget = {
-    ...budget,
-    allows: (group) => {
-      asked++;
-      return budget.allows(group);
-    },
-  };
   const add = (fault: Fault, { rest, operated }: Both) => {
     const acts = { rest: actsAt(rest.level, input.sense), operated: actsAt(operated.level, input.sense) };
     const verdict =
@@ -59,16 +51,16 @@ export function solveFaults(
     if (conductor.link && seen) add({ kind: 'broken', link: conductor.link }, seen);
   }
   for (const short of around.near) {
-    const seen = solveBoth(solved, plainView(board), input, counted, short);
+    const seen = solveBoth(solved, plainView(board), input, budget, short);
     add({ kind: 'shorted', rail: short.name, volts: short.volts }, seen);
   }
-  for (const { part, circuit, seen } of solveWelds(solved, input, counted))
+  for (const { part, circuit, seen } of solveWelds(solved, input, budget))
     add({ kind: 'welded', part, circuit }, seen);
   for (const supply of suppliesOf(board, input)) {
     const view = { ...plainView(board), holds: losses(supply) };
-    add({ kind: 'supply-lost', supply }, solveBoth(solved, view, input, counted));
+    add({ kind: 'supply-lost', supply }, solveBoth(solved, view, input, budget));
   }
-  return { ...around, input, rows, asked };
+  return { ...around, input, rows };
 }
 
 function solveBoth(

@@ -4,11 +4,12 @@ import type { CircuitAt } from '../signals.ts';
 import { type Actor, actorsIn } from './actors.ts';
 import { type Board, layBoard } from './board.ts';
 import { type Budget, createBudget } from './budget.ts';
-import { type Changes, isUntouched } from './changes.ts';
+import type { Changes } from './changes.ts';
 import { type Circuit, composeCircuit } from './circuit.ts';
-import { findGroups, type Group, plainView } from './groups.ts';
+import { type Grouping, groupBoard, hasGroup, regroupBoard } from './grouping.ts';
+import { type Group, plainView } from './groups.ts';
 import { type Level, nothing, readInput, type Sight } from './reading.ts';
-import { coilsOf, heldRelays, isHeld } from './relays.ts';
+import { isHeld } from './relays.ts';
 import { type Solution, solveState } from './states.ts';
 
 /** What the settings of a part say of an input. */
@@ -46,107 +47,66 @@ export interface SolvedInput {
 }
 
 /** A machine with all its circuits solved in all their states. */
-export interface SolvedMachine {
-  readonly board: Board;
-  /** Those that an edit did not touch are the same objects as before, so results can be kept under them. */
-  readonly groups: readonly Group[];
-  readonly groupOf: (element: number) => Group | undefined;
-  /** Parts whose contacts are held in while the machine is on. */
-  readonly held: ReadonlySet<string>;
+export interface SolvedMachine extends Grouping {
+  /** In the order of their elements. */
   readonly inputs: readonly SolvedInput[];
-  readonly byGroup: ReadonlyMap<Group, SolvedGroup>;
+  /** The inputs of each group, at the place of the group. */
+  readonly byGroup: readonly (readonly SolvedInput[])[];
   /** False where the machine was too much to solve whole. */
   readonly isComplete: boolean;
 }
 
-/** What came of one group. */
-interface SolvedGroup {
-  readonly inputs: readonly SolvedInput[];
-  /** How often the budget was asked. */
-  readonly asked: number;
+/** What was solved of an earlier version, and how the boards differ. */
+export interface EarlierSolved {
+  readonly solved: SolvedMachine;
+  readonly changes: Changes;
 }
 
 /**
  * Solves every group of a machine at rest and with each actor operated. Never throws: what has no solution says why.
- * @param before what was solved of an earlier version, and how the boards differ: untouched groups are taken over
+ * @param before what was solved of an earlier version: untouched groups are taken over
  */
 export function solveMachine(
   machine: Machine,
   board = layBoard(machine),
-  before?: { readonly solved: SolvedMachine; readonly changes: Changes },
+  before?: EarlierSolved,
 ): SolvedMachine {
-  const { groups, groupOf, held } = before ? regroup(board, before) : group(board);
+  const grouping = before ? regroupBoard(board, before.solved, before.changes) : groupBoard(board);
   const budget = createBudget();
-  const byGroup = new Map<Group, SolvedGroup>();
-  for (const each of groups) {
-    const known = before?.solved.byGroup.get(each);
-    if (known) for (let ask = 0; ask < known.asked; ask++) budget.allows(each);
-    byGroup.set(each, present(machine, known ?? solveGroup(board, held, each, budget)));
-  }
-  // With less than everything solved, what is taken over would depend on what came before.
-  if (before && budget.isSpent()) return solveMachine(machine, board);
-  const inputs = [...byGroup.values()].flatMap((solved) => solved.inputs);
-  inputs.sort((a, b) => a.element - b.element);
-  return { board, groups, groupOf, held, inputs, byGroup, isComplete: !budget.isSpent() };
-}
-
-type Grouping = Pick<SolvedMachine, 'groups' | 'groupOf' | 'held'>;
-
-function group(board: Board): Grouping {
-  const groups = findGroups(board);
-  const groupOf = indexGroups(groups);
-  return { groups, groupOf, held: heldRelays(board, groupOf) };
-}
-
-/** Cuts a board into groups anew, with the untouched ones of before in their places. */
-function regroup(
-  board: Board,
-  { solved, changes }: { readonly solved: SolvedMachine; readonly changes: Changes },
-): Grouping {
-  const cut = findGroups(board);
-  const cutOf = indexGroups(cut);
-  const isHeldAsBefore = coilsOf(board).every(([place]) => {
-    const each = cutOf(place);
-    return each !== undefined && isUntouched(board, each, changes);
+  const byGroup = grouping.groups.map((group) => {
+    const known = before && hasGroup(before.solved, group) && inputsIn(before.solved, group);
+    return present(machine, known || solveGroup(board, grouping.held, group, budget));
   });
-  const held = isHeldAsBefore ? solved.held : heldRelays(board, cutOf);
-  if (held !== solved.held) {
-    for (const place of board.elements.keys())
-      if (isHeld(board, held, place) !== isHeld(board, solved.held, place)) changes.elements.add(place);
-  }
-  const groups = cut.map((each) =>
-    isUntouched(board, each, changes) ? (solved.groupOf(each.elements[0] ?? -1) ?? each) : each,
-  );
-  return { groups, groupOf: indexGroups(groups), held };
+  const inputs = byGroup.flat();
+  inputs.sort((a, b) => a.element - b.element);
+  return { ...grouping, inputs, byGroup, isComplete: !budget.isSpent() };
 }
 
-function indexGroups(groups: readonly Group[]): SolvedMachine['groupOf'] {
-  const byElement = new Map<number, Group>();
-  for (const each of groups) for (const element of each.elements) byElement.set(element, each);
-  return (element) => byElement.get(element);
+/** The inputs in a group. */
+export function inputsIn({ places, byGroup }: SolvedMachine, { elements }: Group): readonly SolvedInput[] {
+  return byGroup[places.ofElement.get(elements[0] ?? -1) ?? -1] ?? [];
 }
 
 /** Puts the parts of a version in the place of those of an earlier one, whose places in the text may have moved. */
-function present(machine: Machine, solved: SolvedGroup): SolvedGroup {
+function present(machine: Machine, inputs: readonly SolvedInput[]): readonly SolvedInput[] {
   const isMoved = ({ at }: SolvedInput) => machine.parts.get(at.part.name) !== at.part;
-  if (!solved.inputs.some(isMoved)) return solved;
-  const inputs = solved.inputs.map((input) => {
+  if (!inputs.some(isMoved)) return inputs;
+  return inputs.map((input) => {
     const { part, circuit } = input.at;
     return isMoved(input) ? { ...input, at: { part: machine.parts.get(part.name) ?? part, circuit } } : input;
   });
-  return { ...solved, inputs };
 }
 
-function solveGroup(board: Board, held: ReadonlySet<string>, group: Group, budget: Budget): SolvedGroup {
+function solveGroup(board: Board, held: ReadonlySet<string>, group: Group, budget: Budget): SolvedInput[] {
   const looking = group.elements.filter((element) => board.elements[element]?.reads !== undefined);
-  if (looking.length === 0) return NOTHING_SEEN;
+  if (looking.length === 0) return [];
   const circuit = composeCircuit(board, plainView(board), group);
   const rest = solveWith(circuit, held);
   const actors = rest.outcome.kind === 'too-large' ? [] : actorsIn(board, group);
   const solutions = actors.map((actor) =>
     budget.allows(group) ? solveWith(circuit, held, actor) : undefined,
   );
-  const inputs = looking.flatMap((element) => {
+  return looking.flatMap((element) => {
     const { at, reads } = board.elements[element] ?? {};
     if (!at || !reads) return [];
     const sense = senseOf(board.machine, at);
@@ -176,10 +136,7 @@ function solveGroup(board: Board, held: ReadonlySet<string>, group: Group, budge
       },
     ];
   });
-  return { inputs, asked: actors.length };
 }
-
-const NOTHING_SEEN: SolvedGroup = { inputs: [], asked: 0 };
 
 /** Solves a circuit at rest, or with one actor operated. */
 export function solveWith(circuit: Circuit, held: ReadonlySet<string>, actor?: Actor): Solution {

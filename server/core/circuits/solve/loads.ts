@@ -27,12 +27,11 @@ interface Clash {
 /** With more, the pairs would cost more than they tell. */
 const MOST_IN_PAIRS = 12;
 
-/** What was found of one group, and how often the budget was asked. */
+/** What was found of one group. */
 interface GroupLoads {
   readonly held: ReadonlySet<string>;
   readonly loads: readonly (readonly [place: number, load: Load])[];
   readonly clashes: readonly Clash[];
-  readonly asked: number;
 }
 
 /** A group that an edit did not touch is the same object as before, and carries the same currents. */
@@ -46,10 +45,7 @@ export function findLoads(solved: SolvedMachine): { loads: Load[]; clashes: Clas
   const budget = createBudget();
   const found = solved.groups.map((group) => {
     const known = kept.get(group);
-    if (known?.held === solved.held) {
-      for (let ask = 0; ask < known.asked; ask++) budget.allows(group);
-      return known;
-    }
+    if (known?.held === solved.held) return known;
     const loads = loadsOf(solved, group, budget);
     if (!budget.isSpent()) kept.set(group, loads);
     return loads;
@@ -62,11 +58,9 @@ function loadsOf({ board, held }: SolvedMachine, group: Group, budget: Budget): 
   const loads = new Map<number, Load>();
   const clashes: Clash[] = [];
   const actors = actorsIn(board, group);
-  if (actors.length === 0) return { held, loads: [], clashes, asked: 0 };
+  if (actors.length === 0) return { held, loads: [], clashes };
   const circuit = composeCircuit(board, plainView(board), group);
-  let asked = 0;
   for (const operated of statesOf(actors)) {
-    asked++;
     if (!budget.allows(group)) break;
     const moved = new Set(operated.flatMap(({ elements }) => elements));
     const solution = solveState(circuit, (each) => isHeld(board, held, each) !== moved.has(each));
@@ -77,7 +71,7 @@ function loadsOf({ board, held }: SolvedMachine, group: Group, budget: Budget): 
       loads.set(place, { element, amps, rated: figure(element.at.circuit, 'current'), operated });
     }
   }
-  return { held, loads: [...loads], clashes, asked };
+  return { held, loads: [...loads], clashes };
 }
 
 function statesOf(actors: readonly Actor[]): (readonly Actor[])[] {

@@ -46,9 +46,15 @@ export function isHeld(board: Board, held: ReadonlySet<string>, element: number)
 }
 
 /** The coils that move contacts, by their places. */
-export function coilsOf({ elements }: Board): [place: number, coil: Element][] {
-  return [...elements.entries()].filter(([, element]) => operates(element));
+export function coilsOf({ elements }: Board): readonly (readonly [place: number, coil: Element])[] {
+  const known = keptCoils.get(elements);
+  if (known) return known;
+  const coils = [...elements.entries()].filter(([, element]) => operates(element));
+  keptCoils.set(elements, coils);
+  return coils;
 }
+
+const keptCoils = new WeakMap<Board['elements'], readonly (readonly [place: number, coil: Element])[]>();
 
 /** A coil that moves contacts, unlike the coil of a valve. */
 function operates({ at }: Element): boolean {

@@ -11,22 +11,22 @@ const ELECTRICAL: ReadonlySet<string> = new Set([
 ]);
 
 /**
- * Everything of a machine that its circuits depend on. Two machines with equal fingerprints have the same circuits, at
- * the same places of the text: unchanged blocks of a text keep their nodes from one version to the next.
+ * Whether two versions of a machine have the same circuits, at the same places of the text. Parts and links stay the
+ * same objects from one version to the next while their text does.
  */
-export function fingerprintOf(machine: Machine): readonly unknown[] {
-  const items: unknown[] = [machine.file];
-  for (const part of machine.parts.values()) items.push(part.name, part.sheet, electricalSettings(part));
-  for (const { at, from, to, wire } of machine.links) {
-    // One text may hold several links, which differ by where they end.
-    items.push(at, from.part, from.terminal, to.part, to.terminal, wire.own?.node, wire.shared?.node);
+export function hasSameCircuits(a: Machine, b: Machine): boolean {
+  if (a.file !== b.file || a.parts.size !== b.parts.size || a.links.length !== b.links.length) return false;
+  for (let index = 0; index < a.links.length; index++) if (a.links[index] !== b.links[index]) return false;
+  const others = b.parts.values();
+  for (const part of a.parts.values()) {
+    const { value } = others.next();
+    if (!value || (part !== value && !isSamePart(part, value))) return false;
   }
-  return items;
+  return true;
 }
 
-/** Whether two fingerprints are of the same circuits. */
-export function isSameFingerprint(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((item, index) => item === b[index]);
+function isSamePart(a: Part, b: Part): boolean {
+  return a.name === b.name && a.sheet === b.sheet && electricalSettings(a) === electricalSettings(b);
 }
 
 /** What is set on a part of what changes its circuits, as one text. */

@@ -5,7 +5,7 @@ import { layBoard } from './board.ts';
 import { findChanges } from './changes.ts';
 import { type FaultRow, type Faults, findFaults } from './faults.ts';
 import { type SolvedInput, type SolvedMachine, solveMachine } from './inputs.ts';
-import { fingerprintOf, isSameFingerprint } from './same.ts';
+import { hasSameCircuits } from './same.ts';
 
 /** A machine's circuits in all states and with all single faults. */
 interface SolvedCircuits {
@@ -15,7 +15,7 @@ interface SolvedCircuits {
 
 /** Circuits with all that the next version can take over. */
 interface Version {
-  readonly fingerprint: readonly unknown[];
+  readonly machine: Machine;
   readonly solved: SolvedMachine;
   readonly faults: Faults;
   /** How many versions it has been since everything was solved. */
@@ -42,9 +42,8 @@ export function circuitsOf(machine: Machine): SolvedCircuits {
   if (known) return known;
   const sheet = partsWithSheets(machine)[0]?.sheet;
   const before = sheet && bySheet.get(sheet);
-  const fingerprint = fingerprintOf(machine);
-  const isSame = before !== undefined && isSameFingerprint(before.fingerprint, fingerprint);
-  const version = isSame ? before : solveVersion(machine, fingerprint, before);
+  const isSame = before !== undefined && hasSameCircuits(before.machine, machine);
+  const version = isSame ? before : solveVersion(machine, before);
   const circuits = isSame
     ? presentIn(machine, version)
     : { solved: version.solved, faults: version.faults.rows };
@@ -53,14 +52,10 @@ export function circuitsOf(machine: Machine): SolvedCircuits {
   return circuits;
 }
 
-function solveVersion(
-  machine: Machine,
-  fingerprint: readonly unknown[],
-  before: Version | undefined,
-): Version {
+function solveVersion(machine: Machine, before: Version | undefined): Version {
   const isUsable =
-    before?.fingerprint[0] === fingerprint[0] &&
     before !== undefined &&
+    before.machine.file === machine.file &&
     before.age < OLDEST &&
     before.solved.isComplete &&
     before.faults.isComplete;
@@ -68,11 +63,11 @@ function solveVersion(
   const changes = isUsable ? findChanges(before.solved.board, board) : undefined;
   if (!before || !changes) {
     const solved = solveMachine(machine, board);
-    return { fingerprint, solved, faults: findFaults(solved), age: 0 };
+    return { machine, solved, faults: findFaults(solved), age: 0 };
   }
   const solved = solveMachine(machine, board, { solved: before.solved, changes });
   return {
-    fingerprint,
+    machine,
     solved,
     faults: findFaults(solved, { faults: before.faults, changes }),
     age: before.age + 1,

@@ -28,15 +28,21 @@ export function createSurroundings(
   });
   return {
     of: (input, known) => {
-      if (known && isSameLayout) return { ...at(known.places), near: known.near };
+      if (known && isSameLayout)
+        return hasSameLinks(board, known) ? known : { ...at(known.places), near: known.near };
       waysHome ??= findWaysHome(board);
       return { ...at(linksFelt(board, waysHome, input.group)), near: railsNear(board, input) };
     },
   };
 }
 
+function hasSameLinks(board: Board, { links, places }: Surroundings): boolean {
+  return links.every((link, index) => link === board.conductors.all[places[index] ?? -1]);
+}
+
 /** Whether two surroundings are electrically the same. */
 export function isSameAround(a: Surroundings, b: Surroundings): boolean {
+  if (a === b) return true;
   return (
     a.links.length === b.links.length &&
     a.near.length === b.near.length &&
