@@ -7,6 +7,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { ROOT, startClient } from '../support/lsp-client.ts';
+import { measureCircuits } from './circuits.ts';
 import { measureInProcess, measureOtherAxes, measureValues } from './in-process.ts';
 import { makeMachine } from './machines.ts';
 import { checkMany } from './many.ts';
@@ -22,6 +23,8 @@ const sizes = [300, 3000];
 const BUDGETS = {
   edit: { budget: 2, limit: 6, unit: '× parse' },
   values: { budget: 3, limit: 30, unit: 'ms / 300 lines' },
+  circuits: { budget: 10, limit: 100, unit: 'ms / 300 lines' },
+  touched: { budget: 5, limit: 60, unit: '% of all' },
   otherAxes: { budget: 0, limit: 0, unit: '% anew' },
   hover: { budget: 5, limit: 50, unit: 'ms' },
   completion: { budget: 5, limit: 50, unit: 'ms' },
@@ -59,6 +62,16 @@ for (const size of sizes) {
   const values = medianOf(measureValues(text, rounds));
   add('values after an edit', 'values', (values * 300) / lines, `${values.toFixed(2)} ms`);
   add('values of the other axes', 'otherAxes', Math.max(...measureOtherAxes(text, rounds)), '');
+}
+for (const size of [...sizes, 10_000]) {
+  const text = makeMachine(size);
+  const lines = text.split('\n').length;
+  const { anew, typed, rejoined } = measureCircuits(text, rounds);
+  const add = (what: string, measure: Measure, value: number, detail: string) =>
+    rows.push({ what, measure, value, detail, lines });
+  add('all circuits, states, faults', 'circuits', (anew * 300) / lines, `${anew.toFixed(2)} ms`);
+  add('circuits after a length', 'touched', (typed / anew) * 100, `${typed.toFixed(2)} ms`);
+  add('circuits after a link', 'touched', (rejoined / anew) * 100, `${rejoined.toFixed(2)} ms`);
 }
 rows.push({
   what: 'start to initialize answer',

@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { type OpenCircuit, type OpenCircuits, openCircuitsOf } from '../../circuits/loops/open-circuits.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import { type CircuitAt, isOutput } from '../../circuits/signals.ts';
+import { groupOf } from '../../circuits/solve/grouping.ts';
 import type { Group } from '../../circuits/solve/groups.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
@@ -177,12 +178,13 @@ function openGroups(analysis: MachineAnalysis): ReadonlySet<Group> {
   const unfed = new Set(
     unconnected.flatMap(({ part, circuit: { kind } }) => (kind === 'power-in' ? part.name : [])),
   );
-  const { board, groupOf } = circuitsOf(analysis.machine).solved;
-  for (const [place, { at }] of board.elements.entries()) {
+  const { solved } = circuitsOf(analysis.machine);
+  for (const [place, { at }] of solved.board.elements.entries()) {
     const name = terminalId(at.part.name, at.circuit.name);
     const circuit = circuits.of.get(name);
     const isOpen = lacking.has(name) || (circuit !== undefined && told.has(circuit));
-    const group = isOpen || (isOutput(at.circuit) && unfed.has(at.part.name)) ? groupOf(place) : undefined;
+    const group =
+      isOpen || (isOutput(at.circuit) && unfed.has(at.part.name)) ? groupOf(solved, place) : undefined;
     if (group) open.add(group);
   }
   return open;
