@@ -39,16 +39,27 @@ export interface OpenCircuits {
   readonly islandOf: (node: number) => number | undefined;
 }
 
-const kept = new WeakMap<Board, OpenCircuits>();
+/** What was found, and what it was found in. */
+interface Kept {
+  readonly read: readonly unknown[];
+  readonly found: OpenCircuits;
+}
 
-/** Finds what can carry no current, in one pass over the machine that is kept with its board. */
+/** By the layout of the wiring: figures of wires and settings of parts change nothing about what hangs together. */
+const kept = new WeakMap<object, Kept>();
+
+/** Finds what can carry no current, in one pass over the machine that is kept while nothing is joined otherwise. */
 export function openCircuitsOf(board: Board): OpenCircuits {
-  let found = kept.get(board);
-  if (!found) {
-    found = findOpenCircuits(board);
-    kept.set(board, found);
-  }
+  const read = [board.nodeOf, board.supplies, ...board.machine.parts.values()];
+  const known = kept.get(board.layout);
+  if (known && isSameList(known.read, read)) return known.found;
+  const found = findOpenCircuits(board);
+  kept.set(board.layout, { read, found });
   return found;
+}
+
+function isSameList(a: readonly unknown[], b: readonly unknown[]): boolean {
+  return a.length === b.length && a.every((each, index) => each === b[index]);
 }
 
 function findOpenCircuits(board: Board): OpenCircuits {

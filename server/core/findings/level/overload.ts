@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
+import { groupOf } from '../../circuits/solve/grouping.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { formatBest } from '../../units/index.ts';
 import { diagnosed } from '../common/diagnose.ts';
@@ -18,9 +19,9 @@ export function* overloadsOf(analysis: MachineAnalysis, contacts: boolean): Iter
     ...diagnosed(analysis, 'over-rating').map(({ input }) => input.group),
     ...outputFights(analysis).map(({ group }) => group),
   ]);
-  const { groupOf, board } = circuitsOf(analysis.machine).solved;
+  const { solved } = circuitsOf(analysis.machine);
   for (const overload of findOverloads(analysis)) {
-    const group = groupOf(board.elements.indexOf(overload.element));
+    const group = groupOf(solved, solved.board.elements.indexOf(overload.element));
     if (group && told.has(group)) continue;
     if (isContact(overload.element) === contacts) yield foundFor(analysis, overload);
   }
