@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { openCircuitsOf } from '../../circuits/loops/open-circuits.ts';
 import type { Board } from '../../circuits/solve/board.ts';
 import type { Element } from '../../circuits/solve/element.ts';
+import { groupOf } from '../../circuits/solve/grouping.ts';
 import type { Group } from '../../circuits/solve/groups.ts';
 import { findLoads } from '../../circuits/solve/loads.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
@@ -35,7 +36,7 @@ export function outputFights(analysis: MachineAnalysis): readonly OutputFight[] 
 const MUCH = 1;
 
 function findFights(solved: ReturnType<typeof circuitsOf>['solved']): OutputFight[] {
-  const { board, groupOf } = solved;
+  const { board } = solved;
   const shared = [...outputsByNode(board).values()].filter((places) => places.length > 1);
   if (shared.length === 0) return [];
   const { loads, clashes } = findLoads(solved);
@@ -44,7 +45,7 @@ function findFights(solved: ReturnType<typeof circuitsOf>['solved']): OutputFigh
   );
   return shared.flatMap((places): OutputFight[] => {
     const outputs = places.flatMap((place) => board.elements[place] ?? []);
-    const group = groupOf(places[0] ?? -1);
+    const group = groupOf(solved, places[0] ?? -1);
     const amps = Math.max(0, ...outputs.map((output) => over.get(output) ?? 0));
     const isClash = clashes.some((clash) => clash.group === group);
     return group && (amps > 0 || isClash) ? [{ outputs, group, amps: isClash ? undefined : amps }] : [];
