@@ -120,10 +120,33 @@ function checkList(node: ListNode, shape: ListShape, context: Context): readonly
   return problems;
 }
 
+/** A value where a group of keys belongs: `screw: 5 mm` most likely says the first of them that takes such a value. */
+function reportBareValue(node: Scalar, shape: MapShape, at: Problem['at'], data: Problem['data']): Problem {
+  const key = [...shape.keys.values()].find(({ shape: inner }) => {
+    if (inner.kind !== 'leaf' || inner.leaf.kind !== 'quantity') return false;
+    const { value, problems } = readLeaf(node, inner.leaf);
+    return value !== undefined && problems.length === 0;
+  });
+  if (!key || node.style === 'block') return { code: 'shape/wrong-type', at, data };
+  const { block, from, to } = node;
+  const meant = `{ ${key.name}: ${node.text} }`;
+  const edits = [
+    { at: { block, from, to: from }, text: `{ ${key.name}: ` },
+    { at: { block, from: to, to }, text: ' }' },
+  ];
+  return {
+    code: 'shape/wrong-type',
+    at,
+    data: { ...data, meant },
+    fixes: [{ title: `Change to ${meant}`, edits, safe: false }],
+  };
+}
+
 /** Something of another sort than the format takes here. A single value for a list can be put into brackets. */
 function reportWrongType(node: Node, shape: Shape, context: Context, found = describeNode(node)): Problem {
   const data = { key: context.owner?.text ?? '', expected: describeShape(shape), found };
   const at = placeOf(node, context);
+  if (node.kind === 'scalar' && shape.kind === 'map') return reportBareValue(node, shape, at, data);
   if (node.kind !== 'scalar' || shape.kind !== 'list' || shape.least > 1 || node.style === 'block') {
     return { code: 'shape/wrong-type', at, data };
   }

@@ -10,6 +10,11 @@ export const rule: Rule = {
   say: (data) => {
     const key = word(data, 'key');
     const start = key === '' ? 'Here stands' : `${key} has`;
-    return `${start} ${word(data, 'found')}, which is not understood there. Write ${word(data, 'expected')}.`;
+    const meant = word(data, 'meant');
+    const advice =
+      meant === ''
+        ? `Write ${word(data, 'expected')}.`
+        : `Did you mean ${meant}? It takes ${word(data, 'expected')}.`;
+    return `${start} ${word(data, 'found')}, which is not understood there. ${advice}`;
   },
 };
