@@ -6,9 +6,10 @@ import type { End } from '../../model/link.ts';
 import type { Fix } from '../../problem.ts';
 import { valueUnder } from '../../syntax/node.ts';
 import { formatBest, formatNumber } from '../../units/index.ts';
-import { addEntry, addItem } from '../common/edits.ts';
+import { addItem } from '../common/edits.ts';
 import { endsAt, moveEnd } from '../common/link-ends.ts';
 import { readsOf, sightsOf, signalEnd } from '../common/sights.ts';
+import { addResistorPart } from './resistor-part.ts';
 import { nextPowerRating, nextStandardValue } from './standard-values.ts';
 
 /**
@@ -38,22 +39,16 @@ function insert(
   watts: number,
   number: number,
 ): Fix | undefined {
-  const { tree } = analysis;
   const rating = nextPowerRating(watts);
   const end = wireEnd(analysis, input);
-  const parts = valueUnder(tree.root, 'parts');
-  if (rating === undefined || !end || parts?.kind !== 'map') return undefined;
-  const name = freeName(analysis, number);
+  const part = rating === undefined ? undefined : addResistorPart(analysis, ohms, rating, number);
+  if (rating === undefined || !end || !part) return undefined;
   const terminal = terminalId(end.part, end.terminal);
   const resistance = formatBest(ohms, 'resistance');
   const edits = [
-    addEntry(
-      tree,
-      parts,
-      `${name}: { class: load, terminals: { leads: [1, 2] }, circuits: { resistor: { resistor: [1, 2], resistance: ${resistance}, power: ${formatNumber(rating)} W } } }`,
-    ),
-    moveEnd(end, `${name}.1`),
-    addItem(tree, valueUnder(tree.root, 'wiring'), `${name}.2 -> ${terminal}`),
+    part.edit,
+    moveEnd(end, `${part.name}.1`),
+    addItem(analysis.tree, valueUnder(analysis.tree.root, 'wiring'), `${part.name}.2 -> ${terminal}`),
   ].filter((edit) => edit !== undefined);
   const title = `Put ${resistance}, ${formatNumber(rating)} W before ${terminal} (it loses ${formatBest(watts, 'power', 2)})`;
   return edits.length === 3 ? { title, edits, safe: false } : undefined;
@@ -73,9 +68,4 @@ function wireEnd(analysis: MachineAnalysis, input: SolvedInput): End | undefined
     if (!isShared && links.length === 1 && ends[0]) return ends[0];
   }
   return undefined;
-}
-
-function freeName({ machine }: MachineAnalysis, least: number): string {
-  for (let number = least; ; number++)
-    if (!machine.parts.has(`resistor-${number}`)) return `resistor-${number}`;
 }

@@ -6,6 +6,7 @@ import { otherSensorSheets } from '../../common/sensor-sheets.ts';
 import { presentAt } from '../../common/sights.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { addPullResistor } from '../pull-resistor.ts';
 
 export const rule: Rule = {
   code: 'polarity/sensor-kind',
@@ -33,6 +34,7 @@ function* findWrongKind(analysis: Analysis): Iterable<Found> {
       propose: () => [
         ...otherSensorSheets(analysis, at, { switching: 'other' }),
         ...otherSensorSheets(analysis, at, { switching: 'other', rest: 'other' }),
+        ...addPullResistor(analysis, input),
       ],
     });
   }
