@@ -39,6 +39,8 @@ interface Row {
   readonly what: string;
   readonly lines?: number;
   readonly value: number;
+  /** What must be kept, where it is another than the measure's. */
+  readonly limit?: number;
   readonly measure: Measure;
   readonly detail: string;
 }
@@ -56,9 +58,19 @@ for (const size of sizes) {
     add(`completion ${how}`, 'completion', medianOf(completion), '');
   };
   report('in process', measureInProcess(text, rounds));
-  report('over stdio', await measureServer(text, rounds));
-  for (const { method, slowest, said } of await measureRequests(text, Math.max(rounds, 40)))
-    add(method.replace(/^\w+\//, ''), 'request', said ? slowest : Number.NaN, said ? '' : 'no answer at all');
+  const measured = await measureServer(text, rounds);
+  report('over stdio', measured);
+  const { parse } = measured;
+  for (const { method, slowest, usual, said } of await measureRequests(text, Math.max(rounds, 40)))
+    rows.push({
+      what: method.replace(/^\w+\//, ''),
+      measure: 'request',
+      value: said ? slowest : Number.NaN,
+      detail: `${usual.toFixed(2)} ms usually${said ? '' : ', no answer at all'}`,
+      lines,
+      // The slowest of many tells how busy the machine is as much as how quick the server is; the parse tells the former.
+      limit: Math.max(BUDGETS.request.limit, 3 * medianOf(parse)),
+    });
   const values = medianOf(measureValues(text, rounds));
   add('values after an edit', 'values', (values * 300) / lines, `${values.toFixed(2)} ms`);
   add('values of the other axes', 'otherAxes', Math.max(...measureOtherAxes(text, rounds)), '');
@@ -99,7 +111,7 @@ rows.push(
   },
 );
 
-const over = rows.filter(({ measure, value }) => !(value <= BUDGETS[measure].limit));
+const over = rows.filter(({ measure, value, limit }) => !(value <= (limit ?? BUDGETS[measure].limit)));
 print();
 fs.mkdirSync(path.join(ROOT, '.cache'), { recursive: true });
 fs.writeFileSync(path.join(ROOT, '.cache/bench.json'), JSON.stringify(rows, null, 2));

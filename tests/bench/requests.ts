@@ -2,7 +2,7 @@ import { EXAMPLE_FOLDER } from '../support/example.ts';
 import { type Client, startClient, uriOf } from '../support/lsp-client.ts';
 import { randomFrom } from '../support/random.ts';
 import { placesToType } from './machines.ts';
-import { percentileOf } from './measure.ts';
+import { medianOf, percentileOf } from './measure.ts';
 
 const MACHINE = uriOf('examples/gantry-router/bench.machine.yaml');
 const WARM_UP = 5;
@@ -11,12 +11,13 @@ const WARM_UP = 5;
 export interface Answered {
   readonly method: string;
   readonly slowest: number;
+  readonly usual: number;
   readonly said: boolean;
 }
 
 /**
  * Types a figure at seeded places, waits for its findings, and asks everything that editors ask of a cursor or a text:
- * the 95th percentile of each.
+ * the 95th percentile and the median of each.
  */
 export async function measureRequests(text: string, rounds: number): Promise<readonly Answered[]> {
   const client = await startClient({ folder: EXAMPLE_FOLDER });
@@ -43,7 +44,12 @@ export async function measureRequests(text: string, rounds: number): Promise<rea
     }
   }
   await client.stop();
-  return [...taken].map(([method, { times, said }]) => ({ method, slowest: percentileOf(times, 95), said }));
+  return [...taken].map(([method, { times, said }]) => ({
+    method,
+    slowest: percentileOf(times, 95),
+    usual: medianOf(times),
+    said,
+  }));
 }
 
 function requestsAt(client: Client, offset: number): readonly (readonly [string, object])[] {
