@@ -1,7 +1,15 @@
 // Builds everything that ships into dist/: the extension, the language server, the command line, the wiring summary
 // page and the worker that lays drawings out. Run by node; `--watch` builds again on every change, and names, such as
 // `page`, build only the bundles of that name.
-import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { build, context } from 'esbuild';
@@ -22,6 +30,15 @@ const shared = {
 const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20', keepNames: true };
 const browser = { ...shared, platform: 'browser', format: 'iife', target: 'chrome124' };
 
+/** The sheets that ship, for the worker, which has no disk to read them from. */
+function readSheets() {
+  const folder = join(root, 'server/parts');
+  const files = readdirSync(folder).filter((file) => file.endsWith('.part.yaml'));
+  return Object.fromEntries(
+    files.map((file) => [file.replace('.part.yaml', ''), readFileSync(join(folder, file), 'utf8')]),
+  );
+}
+
 /** Both are programs of the package. */
 const SHEBANG = { js: '#!/usr/bin/env node' };
 
@@ -29,6 +46,12 @@ const bundles = [
   { ...node, entryPoints: ['client/extension.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
   { ...node, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs', banner: SHEBANG },
   { ...node, entryPoints: ['server/cli.ts'], outfile: 'dist/cli.cjs', banner: SHEBANG },
+  {
+    ...browser,
+    entryPoints: ['server/worker.ts'],
+    outfile: 'dist/server-worker.js',
+    define: { SHIPPED_SHEETS: JSON.stringify(readSheets()) },
+  },
   { ...browser, entryPoints: ['client/page/main.ts'], outfile: 'dist/page.js' },
   { ...browser, entryPoints: ['client/page/page.css'], outfile: 'dist/page.css' },
 ];

@@ -1,4 +1,5 @@
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { readFromDisk } from './files/disk.ts';
 import { listDefinitionsOnDisk } from './files/find-definitions.ts';
 import { openLibrary } from './files/library.ts';
 import { findPage } from './files/pages.ts';
@@ -15,6 +16,7 @@ if (transport.kind === 'say') {
   process.argv = [...process.argv.slice(0, 2), ...transport.args];
   startServer(createConnection(ProposedFeatures.all), {
     library: openLibrary(libraryFolder()),
+    read: readFromDisk,
     listDefinitions: listDefinitionsOnDisk,
     pageOf: findPage,
   });

@@ -1,7 +1,9 @@
 import { type FileId, type FileState, isProjectFile, isSheetFile, type World } from '../core/world.ts';
-import { readFromDisk } from './disk.ts';
 import { baseNameOf, folderOf, isInside, listProjectFiles, relativePath, resolvePath } from './keys.ts';
 import type { Library } from './library.ts';
+
+/** Reads a file if it lies in one of the folders. Never rejects: why it cannot be read is an answer. */
+export type ReadFile = (file: FileId, folders: readonly FileId[]) => Promise<FileState>;
 
 /** The texts that the shell has: those open in an editor come before those on disk. */
 export interface Files {
@@ -22,21 +24,15 @@ export interface FilesOptions {
   readonly openText: (key: FileId) => string | undefined;
   /** The files that are open in an editor. */
   readonly openFiles: () => readonly FileId[];
-  /** Reads a file of one of these folders; without it from disk. The library is always read from disk. */
-  readonly read?: typeof readFromDisk;
+  /** Reads a file of one of these folders. */
+  readonly read: ReadFile;
 }
 
 /** Paths that were resolved are kept, since every part names its sheet at every keystroke; emptied when there are too many. */
 const MOST_RESOLVED = 5_000;
 
 /** Makes a world of open texts and of files on disk. */
-export function createFiles({
-  library,
-  folders,
-  openText,
-  openFiles,
-  read = readFromDisk,
-}: FilesOptions): Files {
+export function createFiles({ library, folders, openText, openFiles, read }: FilesOptions): Files {
   const known = new Map<FileId, FileState>();
   let found: readonly FileId[] = [];
   let sheets: readonly FileId[] = [];

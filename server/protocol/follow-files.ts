@@ -1,5 +1,6 @@
 import { DidChangeConfigurationNotification, DidChangeWatchedFilesNotification } from 'vscode-languageserver';
 import { type FileId, isProjectFile, isSheetFile } from '../core/world.ts';
+import type { ReadFile } from '../files/files.ts';
 import { keyOf } from '../files/keys.ts';
 import type { Library } from '../files/library.ts';
 import { checkAll } from './methods/diagnostics.ts';
@@ -9,6 +10,7 @@ import type { Session } from './session.ts';
 /** What differs between Node and a browser worker. */
 export interface Host {
   readonly library: Library;
+  readonly read: ReadFile;
   /** The machines and sheets in a folder; may be empty. */
   readonly listDefinitions: (folder: FileId) => Promise<readonly FileId[]>;
   /** Where the page of a finding is, for its code. */

@@ -123,3 +123,15 @@ export interface NewSheetParams {
   readonly source: string;
   readonly terminals: readonly string[];
 }
+
+/** Server -> client, from a browser worker, which has no files: what a file says, or why it cannot be read. */
+export const READ_FILE = 'fettle/readFile';
+export interface ReadFileParams {
+  readonly uri: string;
+}
+
+/** Server -> client, from a browser worker: the machines and sheets in a folder. */
+export const LIST_DEFINITIONS = 'fettle/listDefinitions';
+export interface ListDefinitionsParams {
+  readonly folder: string;
+}

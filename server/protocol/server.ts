@@ -59,6 +59,7 @@ export function startServer(connection: Connection, host: Host): void {
     for (const folder of foldersOf(params)) folders.add(folder);
     const files = createFiles({
       library: host.library,
+      read: host.read,
       folders: () => [...folders, ...documents.all().map(({ uri }) => folderOf(uri))],
       openText: (key) => documents.get(spelled.get(key) ?? key)?.getText(),
       openFiles: () => [...spelled.keys()],
