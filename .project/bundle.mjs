@@ -44,6 +44,13 @@ const SHEBANG = { js: '#!/usr/bin/env node' };
 
 const bundles = [
   { ...node, entryPoints: ['client/extension.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
+  {
+    ...browser,
+    format: 'cjs',
+    entryPoints: ['client/extension-web.ts'],
+    outfile: 'dist/extension-web.js',
+    external: ['vscode'],
+  },
   { ...node, entryPoints: ['server/node.ts'], outfile: 'dist/server.cjs', banner: SHEBANG },
   { ...node, entryPoints: ['server/cli.ts'], outfile: 'dist/cli.cjs', banner: SHEBANG },
   {

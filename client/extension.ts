@@ -1,55 +1,10 @@
-import * as vscode from 'vscode';
-import { registerConsequences } from './features/consequences/index.ts';
-import { showPages } from './features/findings/index.ts';
-import {
-  createClient,
-  MACHINE,
-  PART,
-  PROJECT,
-  registerRestart,
-  startServer,
-} from './features/language-client/index.ts';
-import { registerPages } from './features/pages/index.ts';
-import { registerStart } from './features/start/index.ts';
-import { registerStatus } from './features/status/index.ts';
-import { registerSummary } from './features/summary/index.ts';
-import { registerTryValue } from './features/try-value/index.ts';
+import type * as vscode from 'vscode';
+import { start } from './activate.ts';
+import { createNodeClient } from './features/language-client/node-client.ts';
 
-let stop: (() => Promise<void>) | undefined;
+export { deactivate } from './activate.ts';
 
-/** Called by the editor when one of our files opens. Never rejects: what went wrong is shown, with what to do. */
-export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  const log = vscode.window.createOutputChannel('Fettle', { log: true });
-  context.subscriptions.push(log);
-  try {
-    const client = createClient(context, log, showPages(context));
-    const pages = registerPages();
-    stop = () => client.stop();
-    context.subscriptions.push(
-      registerRestart(client, log),
-      pages,
-      registerConsequences(client, pages, log),
-      registerTryValue(client, pages, log),
-      registerStatus(client, [MACHINE, PART, PROJECT]),
-      registerStart(context, client, [MACHINE, PART, PROJECT]),
-      registerSummary(context, client, MACHINE, log),
-    );
-    await startServer(client, log);
-  } catch (error) {
-    log.error(error instanceof Error ? error : String(error));
-    void sayItFailed(error, log);
-  }
-}
-
-/** Called by the editor when the extension ends; it waits for the server to be gone. */
-export async function deactivate(): Promise<void> {
-  await stop?.().catch(() => undefined); // A server that never started, or has ended, has nothing to stop.
-}
-
-async function sayItFailed(error: unknown, log: vscode.LogOutputChannel): Promise<void> {
-  const why = error instanceof Error ? error.message : String(error);
-  const message = `Fettle could not start (${why}). Reloading the window may help; the log has the details.`;
-  const chosen = await vscode.window.showErrorMessage(message, 'Show log', 'Reload window');
-  if (chosen === 'Show log') log.show();
-  if (chosen === 'Reload window') await vscode.commands.executeCommand('workbench.action.reloadWindow');
+/** Called by the editor when one of our files opens. */
+export function activate(context: vscode.ExtensionContext): Promise<void> {
+  return start(context, createNodeClient);
 }

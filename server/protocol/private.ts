@@ -3,7 +3,9 @@
  * them on unread. The page says what it shows, the server answers with what differs; so the server keeps no state
  * for a page, and an edit that changes nothing sends nothing.
  */
+
 import type { Section, SummaryItem } from '../core/summary/summary.ts';
+import type { FileState } from '../core/world.ts';
 
 /** Page -> server: what differs from what I show? `have` maps the id of each item shown to its hash. */
 export const SUMMARY_CHANGES = 'fettle/summaryChanges';
@@ -129,6 +131,7 @@ export const READ_FILE = 'fettle/readFile';
 export interface ReadFileParams {
   readonly uri: string;
 }
+export type FileAnswer = FileState;
 
 /** Server -> client, from a browser worker: the machines and sheets in a folder. */
 export const LIST_DEFINITIONS = 'fettle/listDefinitions';

@@ -40,6 +40,7 @@ describe('the manifest', () => {
     const bundler = fs.readFileSync(path.join(ROOT, '.project/bundle.mjs'), 'utf8');
     for (const file of [
       manifest.main,
+      manifest.browser,
       ...Object.values<string>(manifest.bin),
       'dist/page.js',
       'dist/page.css',

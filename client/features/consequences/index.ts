@@ -1,12 +1,12 @@
 import * as vscode from 'vscode';
-import type { LanguageClient } from 'vscode-languageclient/node';
+import type { BaseLanguageClient } from 'vscode-languageclient';
 import { CONSEQUENCES, type Consequences } from '../../../server/protocol/private.ts';
 import { type MadePages, nameOf } from '../pages/index.ts';
 import { readFromHead } from './git.ts';
 
 /** The command that shows what follows from the change since the last commit, as a preview beside the text. */
 export function registerConsequences(
-  client: LanguageClient,
+  client: BaseLanguageClient,
   pages: MadePages,
   log: vscode.LogOutputChannel,
 ): vscode.Disposable {

@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import type { Middleware } from 'vscode-languageclient/node';
+import type { Middleware } from 'vscode-languageclient';
 
 const EXPLAIN_FINDING = 'fettle.explainFinding';
 

@@ -1,47 +1,38 @@
 import * as vscode from 'vscode';
-import { LanguageClient, type Middleware, TransportKind } from 'vscode-languageclient/node';
+import type { BaseLanguageClient, LanguageClientOptions, Middleware } from 'vscode-languageclient';
 
 /** The languages that the server serves; both on any scheme, so that untitled and virtual files work too. */
 export const MACHINE = 'fettle-machine';
 export const PART = 'fettle-part';
 export const PROJECT = 'fettle-project';
 
-/** Makes the language client over the server that ships in dist/. It is not started yet. */
-export function createClient(
-  context: vscode.ExtensionContext,
-  log: vscode.LogOutputChannel,
-  middleware: Middleware,
-): LanguageClient {
-  const module = context.asAbsolutePath('dist/server.cjs');
-  const transport = TransportKind.ipc;
-  return new LanguageClient(
-    'fettle',
-    'Fettle',
-    {
-      run: { module, transport },
-      debug: { module, transport, options: { execArgv: ['--nolazy', '--inspect=127.0.0.1:6009'] } },
-    },
-    {
-      documentSelector: [{ language: MACHINE }, { language: PART }, { language: PROJECT }],
-      outputChannel: log,
-      // Links in hovers may ask for a value to be tried, and do nothing else.
-      initializationOptions: { commandLinks: true },
-      markdown: { isTrusted: { enabledCommands: ['fettle.tryValue'] } },
-      middleware,
-    },
-  );
+/** What the client is told in any editor, whatever the server runs in. */
+export function clientOptions(log: vscode.LogOutputChannel, middleware: Middleware): LanguageClientOptions {
+  return {
+    documentSelector: [{ language: MACHINE }, { language: PART }, { language: PROJECT }],
+    outputChannel: log,
+    // Links in hovers may ask for a value to be tried, and do nothing else.
+    initializationOptions: { commandLinks: true },
+    markdown: { isTrusted: { enabledCommands: ['fettle.tryValue'] } },
+    middleware,
+  };
 }
 
 /** Starts the server, or says kindly that it could not be started and where to read more. Never rejects. */
-export async function startServer(client: LanguageClient, log: vscode.LogOutputChannel): Promise<void> {
+export async function startServer(client: BaseLanguageClient, log: vscode.LogOutputChannel): Promise<void> {
   await orSayWhy('start', () => client.start(), log);
 }
 
 /** Registers the command that ends the server and starts a fresh one. */
-export function registerRestart(client: LanguageClient, log: vscode.LogOutputChannel): vscode.Disposable {
+export function registerRestart(client: BaseLanguageClient, log: vscode.LogOutputChannel): vscode.Disposable {
   return vscode.commands.registerCommand('fettle.restartServer', () =>
-    orSayWhy('restart', () => (client.needsStart() ? client.start() : client.restart()), log),
+    orSayWhy('restart', () => restart(client), log),
   );
+}
+
+async function restart(client: BaseLanguageClient): Promise<void> {
+  if (!client.needsStart()) await client.stop();
+  await client.start();
 }
 
 async function orSayWhy(what: string, act: () => Promise<void>, log: vscode.LogOutputChannel): Promise<void> {

@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import type { LanguageClient } from 'vscode-languageclient/node';
+import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
   NEW_MACHINE,
   NEW_SHEET,
@@ -16,7 +16,7 @@ import { openSample } from './samples.ts';
 /** Ways to begin: a new machine, a new part sheet, a sample to look at, and a word in empty files. */
 export function registerStart(
   context: vscode.ExtensionContext,
-  client: LanguageClient,
+  client: BaseLanguageClient,
   languages: readonly string[],
 ): vscode.Disposable {
   const orSayWhy = async (run: Promise<void>): Promise<void> => {
@@ -36,7 +36,7 @@ export function registerStart(
   );
 }
 
-async function newMachine(client: LanguageClient): Promise<void> {
+async function newMachine(client: BaseLanguageClient): Promise<void> {
   const choices = await client.sendRequest<StartChoices>(START_CHOICES, {});
   const answers = await askAll<NewMachineParams>('New machine', machineQuestions(choices));
   if (!answers) return;
@@ -44,7 +44,7 @@ async function newMachine(client: LanguageClient): Promise<void> {
   await open(text, `${fileName(answers.name)}.machine.yaml`);
 }
 
-async function newPartSheet(client: LanguageClient): Promise<void> {
+async function newPartSheet(client: BaseLanguageClient): Promise<void> {
   const choices = await client.sendRequest<StartChoices>(START_CHOICES, {});
   const answers = await askAll<NewSheetParams>('New part sheet', sheetQuestions(choices));
   if (!answers) return;

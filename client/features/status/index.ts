@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import { type LanguageClient, State } from 'vscode-languageclient/node';
+import { type BaseLanguageClient, State } from 'vscode-languageclient';
 import { CHECKED, type Checked } from '../../../server/protocol/private.ts';
 import { describeFindings } from './describe.ts';
 
@@ -7,7 +7,7 @@ import { describeFindings } from './describe.ts';
  * Keeps two entries in the language status: what the last check of the active file found and covered, and whether
  * the language server runs. They show only while one of our files is open.
  */
-export function registerStatus(client: LanguageClient, languages: readonly string[]): vscode.Disposable {
+export function registerStatus(client: BaseLanguageClient, languages: readonly string[]): vscode.Disposable {
   const selector = languages.map((language) => ({ language }));
   const findings = vscode.languages.createLanguageStatusItem('fettle.findings', selector);
   findings.name = 'Fettle findings';

@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import type { LanguageClient } from 'vscode-languageclient/node';
+import type { BaseLanguageClient } from 'vscode-languageclient';
 import { PLACE_OF, type PlaceOf, type PlaceOfParams } from '../../../server/protocol/private.ts';
 import type { FromPage } from './messages.ts';
 
@@ -8,7 +8,7 @@ import type { FromPage } from './messages.ts';
  * with this title is taken. When the text has changed meanwhile, there may be none; then nothing is done.
  */
 export async function applyFix(
-  client: LanguageClient,
+  client: BaseLanguageClient,
   { uri, id, title }: Extract<FromPage, { kind: 'fix' }>,
 ): Promise<void> {
   const params: PlaceOfParams = { uri, id };

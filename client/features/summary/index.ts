@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import { type LanguageClient, State } from 'vscode-languageclient/node';
+import { type BaseLanguageClient, State } from 'vscode-languageclient';
 import {
   SUMMARY_CHANGES,
   SUMMARY_STALE,
@@ -19,7 +19,7 @@ import { saveText } from './save.ts';
  */
 export function registerSummary(
   context: vscode.ExtensionContext,
-  client: LanguageClient,
+  client: BaseLanguageClient,
   language: string,
   log: vscode.LogOutputChannel,
 ): vscode.Disposable {

@@ -1,4 +1,3 @@
-import { randomBytes } from 'node:crypto';
 import * as vscode from 'vscode';
 import { type FromPage, isFromPage, type ToPage } from './messages.ts';
 import { pageHtml } from './page-html.ts';
@@ -49,7 +48,7 @@ export function adoptPanel(panel: vscode.WebviewPanel, extension: vscode.Uri, ev
     script: file('page.js'),
     style: file('page.css'),
     worker: file('elk-worker.js'),
-    nonce: randomBytes(18).toString('base64url'),
+    nonce: makeNonce(),
   });
   return {
     tell: (message) => void webview.postMessage(message),
@@ -63,4 +62,10 @@ export function adoptPanel(panel: vscode.WebviewPanel, extension: vscode.Uri, ev
 
 function pageOptions(extension: vscode.Uri): vscode.WebviewOptions {
   return { enableScripts: true, localResourceRoots: [vscode.Uri.joinPath(extension, 'dist')] };
+}
+
+/** Too long to be guessed by a script that is not ours. */
+function makeNonce(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(18));
+  return [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
 }

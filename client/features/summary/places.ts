@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import type { LanguageClient } from 'vscode-languageclient/node';
+import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
   PLACE_OF,
   type PlaceOf,
@@ -24,7 +24,7 @@ export interface Places {
  * made is never reported back, so page and text cannot chase each other.
  */
 export function linkPlaces(
-  client: LanguageClient,
+  client: BaseLanguageClient,
   shown: () => vscode.Uri | undefined,
   marked: (uri: string, id: string | null) => void,
 ): Places {

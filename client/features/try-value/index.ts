@@ -1,11 +1,11 @@
 import * as vscode from 'vscode';
-import type { LanguageClient } from 'vscode-languageclient/node';
+import type { BaseLanguageClient } from 'vscode-languageclient';
 import { TRY_VALUES, type TriedValues, type TryValuesParams } from '../../../server/protocol/private.ts';
 import { type MadePages, nameOf } from '../pages/index.ts';
 
 /** The command behind the links of hovers: asks for another value and shows what it would change, changing nothing. */
 export function registerTryValue(
-  client: LanguageClient,
+  client: BaseLanguageClient,
   pages: MadePages,
   log: vscode.LogOutputChannel,
 ): vscode.Disposable {
