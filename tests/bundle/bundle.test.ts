@@ -111,7 +111,7 @@ describe('the packed extension', () => {
 
   it('has nothing that only its makers need', () => {
     const stray = names.filter((name) =>
-      /^(?:tests|node_modules|\.|docs\/(?!findings\/)|examples\/(?![\w-]+\/(?:[\w-]+\.machine\.yaml$|README\.md$|sheets\/)))|(?<!\.d)\.ts$|\.map$/.test(
+      /^(?:tests|node_modules|\.|docs\/(?!findings\/|images\/)|examples\/(?![\w-]+\/(?:[\w-]+\.machine\.yaml$|README\.md$|sheets\/)))|(?<!\.d)\.ts$|\.map$/.test(
         name,
       ),
     );
