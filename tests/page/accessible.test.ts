@@ -1,12 +1,9 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import axe from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { exampleItems } from './example.ts';
 import { makeServer } from './made-up-server.ts';
 import { LIGHT, openPage, servePage, startBrowser, THEMES } from './open-page.ts';
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 let browser: Browser;
 let site: Awaited<ReturnType<typeof servePage>>;
@@ -25,7 +22,7 @@ interface Violation {
 
 /** What the checker finds on the page as it stands, in few words. */
 async function violations(page: Page, rules?: readonly string[]): Promise<string[]> {
-  await page.evaluate(AXE);
+  await page.evaluate(axe.source);
   const options = {
     resultTypes: ['violations'],
     ...(rules && { runOnly: { type: 'rule', values: rules } }),

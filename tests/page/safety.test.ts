@@ -164,8 +164,8 @@ function hostileMachine(): readonly SummaryItem[] {
     ...names.map(
       (name, n) => `  ${quote(name)}: { ${sheet(n === 0 ? 'supply' : 'controller')}, at: ${quote(c)} }`,
     ),
-    '  p1: { ' + sheet('supply') + ' }',
-    '  p2: { ' + sheet('controller') + ' }',
+    `  p1: { ${sheet('supply')} }`,
+    `  p2: { ${sheet('controller')} }`,
     'wiring:',
     `  - { link: p1.V+ -> p2.V+, label: ${quote(a)}, wire: 1 mm2 BN, length: 1 m }`,
     `  - { cable: ${quote(b)}, wire: 2 x 1 mm2, links: [p1.V- -> p2.V- BU, p1.V+ -> p2.A1 WH] }`,

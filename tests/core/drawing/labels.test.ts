@@ -43,6 +43,10 @@ interface Box {
   readonly bottom: number;
 }
 
+/** What a text element says. */
+const wordsIn = (children: readonly View[]): string =>
+  children.filter((child) => typeof child === 'string').join('');
+
 /** The boxes of the labels on wires and of the blocks, by estimate: letters are rather narrower than that. */
 function boxesIn(view: View, wanted: string): Box[] {
   if (typeof view === 'string') return [];
@@ -64,7 +68,7 @@ function boxOf({ tag, attributes, children }: ViewElement): Box {
       bottom: y + size('height'),
     };
   }
-  const text = children.join('');
+  const text = wordsIn(children);
   const width = estimateWidth(text, number('font-size')) * 0.92;
   const left = attributes['text-anchor'] === 'end' ? number('x') - width : number('x');
   return {

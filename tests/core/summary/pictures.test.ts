@@ -14,6 +14,9 @@ function find(view: View, wanted: (element: ViewElement) => boolean): ViewElemen
   if (typeof view === 'string') return [];
   return [...(wanted(view) ? [view] : []), ...view.children.flatMap((child) => find(child, wanted))];
 }
+/** What a text element says. */
+const wordsIn = (children: readonly View[]): string =>
+  children.filter((child) => typeof child === 'string').join('');
 const number = ({ attributes }: ViewElement, name: string) => Number(attributes[name]);
 const isA = (tag: string, name: string) => (element: ViewElement) =>
   element.tag === tag && (element.attributes.class ?? '').split(' ').includes(name);
@@ -92,7 +95,7 @@ describe('torque against feed', () => {
     expect(says.at(-1)).toMatch(
       /^Top feed 5528 mm\/min, by motor speed; then pulse rate 6000 mm\/min, critical speed/,
     );
-    expect(find(svg, (element) => element.tag === 'text').map(({ children }) => children.join(''))).toEqual(
+    expect(find(svg, (element) => element.tag === 'text').map(({ children }) => wordsIn(children))).toEqual(
       expect.arrayContaining(['motor speed 5528 mm/min = top feed', 'pulse rate 6000 mm/min']),
     );
   });
@@ -122,7 +125,7 @@ describe('the way of a signal', () => {
   });
 
   it('goes terminal by terminal from rail to rail', () => {
-    const texts = find(svg, (element) => element.tag === 'text').map(({ children }) => children.join(''));
+    const texts = find(svg, (element) => element.tag === 'text').map(({ children }) => wordsIn(children));
     const stops = [
       'panel.S24',
       'sense-bar.T1',
@@ -139,7 +142,7 @@ describe('the way of a signal', () => {
     const volts = (state: string) =>
       find(svg, isA('g', `column-${state}`))
         .flatMap((column) =>
-          find(column, (element) => element.tag === 'text').map(({ children }) => children.join('')),
+          find(column, (element) => element.tag === 'text').map(({ children }) => wordsIn(children)),
         )
         .filter((text) => / V$|^loose$/.test(text));
     expect(volts('rest')).toEqual(['24 V', '24 V', '24 V', '24 V', '24 V', '24 V', '0 V']);

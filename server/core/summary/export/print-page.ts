@@ -105,7 +105,7 @@ ${printHtml(svg)}
 
 /** A text as a string of CSS: whatever is not a plain letter or figure is written by its number. */
 function cssString(text: string): string {
-  const safe = [...text.slice(0, 200)].map((char) =>
+  const safe = Array.from(text.slice(0, 200), (char) =>
     /[A-Za-z0-9 ,.]/.test(char) ? char : `\\${(char.codePointAt(0) ?? 0).toString(16)} `,
   );
   return `"${safe.join('')}"`;
