@@ -5,6 +5,7 @@ import { commissioningItems } from './commissioning.ts';
 import { drawMachine } from './draw-machine.ts';
 import { headlineItems } from './headline.ts';
 import { inputItems } from './inputs.ts';
+import { keepWhileWired } from './keep.ts';
 import { cutItems } from './lists/cut-list.ts';
 import { partsListItems } from './lists/parts-list.ts';
 import { loopItems } from './pictures/loop.ts';
@@ -14,7 +15,7 @@ import { spindleItems } from './pictures/spindle.ts';
 import { supplyItems } from './pictures/supply.ts';
 import { timingItems } from './pictures/timing.ts';
 import { settingsItems } from './settings/section.ts';
-import type { Summary } from './summary.ts';
+import type { Summary, SummaryItem } from './summary.ts';
 
 const kept = new WeakMap<Analysis, Summary>();
 
@@ -30,7 +31,6 @@ export function summarise(analysis: Analysis): Summary {
 }
 
 function summariseMachine(analysis: MachineAnalysis): Summary {
-  const drawing = drawMachine(analysis);
   const revision = analysis.machine.fields.text('revision')?.value;
   return {
     title: analysis.machine.title,
@@ -39,19 +39,23 @@ function summariseMachine(analysis: MachineAnalysis): Summary {
     items: [
       ...headlineItems(analysis),
       ...supplyItems(analysis),
-      { id: 'drawing', section: 'drawing', kind: 'drawing', drawing },
-      ...inputItems(analysis),
+      ...keepWhileWired(analysis, 'drawing', drawingItems),
+      ...keepWhileWired(analysis, 'inputs', inputItems),
       ...loopItems(analysis),
-      ...chartItems(analysis),
+      ...keepWhileWired(analysis, 'charts', chartItems),
       ...timingItems(analysis),
       ...motionItems(analysis),
       ...screwItems(analysis),
       ...spindleItems(analysis),
-      ...cutItems(analysis),
-      ...partsListItems(analysis),
+      ...keepWhileWired(analysis, 'cut list', cutItems),
+      ...keepWhileWired(analysis, 'parts list', partsListItems),
       ...settingsItems(analysis),
       ...commissioningItems(analysis),
       ...cautionItems(analysis),
     ],
   };
+}
+
+function drawingItems(analysis: MachineAnalysis): SummaryItem[] {
+  return [{ id: 'drawing', section: 'drawing', kind: 'drawing', drawing: drawMachine(analysis) }];
 }
