@@ -111,8 +111,18 @@ function holdsItself({ at, group, solution }: SolvedInput): boolean {
  * something together; an enable that is joined to a supply for good is meant.
  */
 function isStuck(input: SolvedInput): boolean {
-  if (input.idle.length > 0) return input.idle.length === 1;
+  if (input.idle.length > 0) return input.idle.length === 1 || missesItsOutput(input);
   return TOLD.has(input.at.circuit.does?.word ?? '') && !drivesAnything(input);
+}
+
+/** Whether the output that is there for a drive's input is in its circuit, and has no effect on it. */
+function missesItsOutput({ at, idle, solution }: SolvedInput): boolean {
+  const word = at.circuit.does?.word;
+  if (word !== 'pulse' && word !== 'direction' && word !== 'enable') return false;
+  const { elements } = solution.circuit.board;
+  return idle.some(({ elements: places }) =>
+    places.some((place) => elements[place]?.at.circuit.does?.word === word),
+  );
 }
 
 /** Inputs that are there to be told something by a person or by the machine. */

@@ -52,6 +52,8 @@ function find(analysis: MachineAnalysis): Mixup[] {
   });
   return entries.flatMap((entry): Mixup[] => {
     const part = entry.name.text;
+    // A name that is no switch's is misspelt or a mistake of its own.
+    if (!SWITCH_CLASSES.has(analysis.machine.parts.get(part)?.sheet?.partClass ?? '')) return [];
     if (wired.some(({ does, parts }) => does === entry.does && parts.has(part))) return [];
     const wrong =
       // Something else stands where it should be, or its wire goes where it is not meant to go.

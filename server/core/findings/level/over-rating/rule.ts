@@ -9,7 +9,8 @@ import { groupBy } from '../../common/group.ts';
 import { findingFor, nameInput } from '../../common/input-finding.ts';
 import { elsewhere, moveEnd } from '../../common/link-ends.ts';
 import { together } from '../../common/sense-fixes.ts';
-import { readsOf, showLevel, sightsOf, signalEnd, signalTerminal } from '../../common/sights.ts';
+import { feedEnd, sharedNet } from '../../common/shared-feed.ts';
+import { readsOf, showLevel, sightsOf, signalTerminal } from '../../common/sights.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { addResistor } from '../series-resistor.ts';
@@ -38,16 +39,6 @@ function* findOver(analysis: Analysis): Iterable<Found> {
   }
 }
 
-/** The net of the side that an input may share with others: what is wrong there is wrong for all of them. */
-function sharedNet({ nets }: MachineAnalysis, input: SolvedInput): string {
-  return `${input.at.part.name} ${nets.netOf(otherTerminal(input))}`;
-}
-
-function otherTerminal(input: SolvedInput): string {
-  const { part, circuit } = input.at;
-  return terminalId(part.name, circuit.ends[1 - signalEnd(input)]?.text ?? '');
-}
-
 function describe(analysis: MachineAnalysis, diagnosis: Diagnosis, others: readonly SolvedInput[]): Found {
   const { input } = diagnosis;
   const unit = readsOf(input)?.unit ?? 'V';
@@ -69,20 +60,6 @@ function describe(analysis: MachineAnalysis, diagnosis: Diagnosis, others: reado
       ...(others.length > 0 ? [addResistors(analysis, [input, ...others])] : addResistor(analysis, input)),
     ],
   });
-}
-
-/** The wire that feeds the side which some inputs share: its end at them and its end at the supply. */
-function feedEnd(
-  { nets }: MachineAnalysis,
-  inputs: readonly SolvedInput[],
-): { near: End; far: End } | undefined {
-  for (const terminal of inputs.map(otherTerminal)) {
-    for (const { from, to } of nets.linksAt(terminal)) {
-      const [near, far] = terminalId(from.part, from.terminal) === terminal ? [from, to] : [to, from];
-      if (far.part !== near.part) return { near, far };
-    }
-  }
-  return undefined;
 }
 
 /** Takes the feed from another supply of the machine: the plus of each that gives less. */

@@ -1,7 +1,9 @@
 import type { Analysis } from '../../../analysis.ts';
 import { diagnosed } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
-import { word } from '../../common/words.ts';
+import { groupByFeed } from '../../common/shared-feed.ts';
+import { signalTerminal } from '../../common/sights.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 
 export const rule: Rule = {
@@ -10,10 +12,16 @@ export const rule: Rule = {
   title: 'An input gets too little to turn on',
   find: findTooLittle,
   say: (data) =>
-    `${nameInput(data)} gets too little to turn on: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')}. Use a higher voltage for its signal, an input for this voltage, or a smaller resistor in its wire.`,
+    `${nameInput(data)} gets too little to turn on${data.others === undefined ? '' : `, and so ${wordList(data, 'others').length > 1 ? 'do' : 'does'} ${joinWords(wordList(data, 'others'), 'and')}`}: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')}. Use a higher voltage for its signal, an input for this voltage, or a smaller resistor in its wire.`,
 };
 
 function* findTooLittle(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  for (const diagnosis of diagnosed(analysis, 'too-little')) yield findingFor(analysis, diagnosis);
+  for (const [diagnosis, ...more] of groupByFeed(analysis, diagnosed(analysis, 'too-little'))) {
+    const others = more.map(({ input }) => input);
+    yield findingFor(analysis, diagnosis, {
+      others,
+      ...(others.length > 0 && { data: { others: others.map(signalTerminal) } }),
+    });
+  }
 }

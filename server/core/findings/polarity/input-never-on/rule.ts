@@ -5,8 +5,9 @@ import { type ActingSensor, sensorsOf } from '../../common/acting.ts';
 import { diagnosed } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
 import { swapTerminals } from '../../common/link-ends.ts';
-import { showLevel } from '../../common/sights.ts';
-import { word } from '../../common/words.ts';
+import { feedEnd, groupByFeed } from '../../common/shared-feed.ts';
+import { showLevel, signalTerminal } from '../../common/sights.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { moveToOtherRail } from '../rail-fixes.ts';
 
@@ -24,14 +25,26 @@ export const rule: Rule = {
         : actor === ''
           ? 'Nothing that is wired to it can change that. Wire what should act on it between it and the other side of its supply'
           : `${actor} makes no difference to it. Wire ${actor} to the other side of its supply`;
+    const others = wordList(data, 'others');
+    if (others.length > 0)
+      return `${nameInput(data)} can never turn on, and neither can ${joinWords(others)}: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. They share one side: check where the wire of that side comes from, and which way round they are.`;
     return `${nameInput(data)} can never turn on: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. ${why}.`;
   },
 };
 
 function* findNeverOn(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  for (const diagnosis of diagnosed(analysis, 'never-on'))
-    yield findingFor(analysis, diagnosis, { propose: () => moveToOtherRail(analysis, diagnosis.input) });
+  for (const [diagnosis, ...more] of groupByFeed(analysis, diagnosed(analysis, 'never-on'))) {
+    const others = more.map(({ input }) => input);
+    // Where nothing on a shared side works, the wire that feeds that side is the one to look at.
+    const feed = others.length > 0 ? feedEnd(analysis, [diagnosis.input, ...others]) : undefined;
+    yield findingFor(analysis, diagnosis, {
+      others,
+      at: feed?.near.at,
+      ...(others.length > 0 && { data: { others: others.map(signalTerminal) } }),
+      propose: () => (others.length > 0 ? [] : moveToOtherRail(analysis, diagnosis.input)),
+    });
+  }
   for (const diagnosis of diagnosed(analysis, 'sensor-unfed')) {
     const sensor = sensorsOf(diagnosis.input).find(({ isDead }) => isDead);
     if (!sensor) continue;
