@@ -55,7 +55,7 @@ test('the package holds what runs, and nothing of its making', () => {
     'dist/third-party.txt',
   ])
     expect(holds(name), name).toBe(true);
-  for (const name of ['tests', '.project', 'server/core', 'examples', 'node_modules'])
+  for (const name of ['tests', '.project', 'server/core', 'docs/usability.md', 'node_modules'])
     expect(holds(name), name).toBe(false);
   const others = fs.readdirSync(path.join(folder, 'node_modules')).filter((name) => !name.startsWith('.'));
   expect(others).toEqual(['fettle']); // it needs no other package
