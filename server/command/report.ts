@@ -28,6 +28,7 @@ not run.`,
   options: {
     format: { choices: FORMATS, about: 'how to write it' },
     item: { takes: 'NAME', about: 'which table or picture; a wrong name lists those that there are' },
+    date: { takes: 'DATE', about: 'the date in the head of the page, as it is to be read; none unless given' },
     ...OUTPUT_OPTIONS,
   },
   examples: [
@@ -49,17 +50,18 @@ not run.`,
 interface Wanted {
   readonly format: (typeof FORMATS)[number];
   readonly item: string | undefined;
+  readonly date: string | undefined;
 }
 
 /** @throws CommandError for a table or picture that is not there */
-function print(loaded: Loaded, { format, item }: Wanted): string | Promise<string> {
+function print(loaded: Loaded, { format, item, date }: Wanted): string | Promise<string> {
   if (item !== undefined && format !== 'svg' && format !== 'csv')
     throw new CommandError('--item goes with --format svg or csv.');
   switch (format) {
     case 'html':
-      return printReportPage(loaded);
+      return printReportPage(loaded, date === undefined ? {} : { date });
     case 'markdown':
-      return printMarkdown(loaded.fettle.summary(loaded.analysis));
+      return printMarkdown(loaded.fettle.summary(loaded.analysis), date);
     case 'svg':
       return printPicture(loaded.fettle.summary(loaded.analysis), item);
     case 'csv':
