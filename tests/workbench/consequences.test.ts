@@ -36,7 +36,7 @@ it('what follows from the change since the last commit is shown beside the text'
       page.frames().map((frame) =>
         frame
           .locator('body')
-          .innerText({ timeout: 1000 })
+          .textContent({ timeout: 1000 })
           .catch(() => ''),
       ),
     );

@@ -1,10 +1,11 @@
 import { keyInSettings } from '../../core/start/key-in.ts';
 import { CARRIERS, type Carrier, MAINS_CHOICES, writeMachine } from '../../core/start/machine.ts';
-import { PART_CLASSES, writeSheet } from '../../core/start/sheet.ts';
+import { writeSheet } from '../../core/start/sheet.ts';
 import { CommandError, defineCommand, EXIT, type Streams } from '../command.ts';
 import { createLoader } from '../load.ts';
 import { writeFileWhole } from '../output.ts';
-import { answer, readAxes, readNetwork, readText, readWord, readYes } from './answers.ts';
+import { answer } from './answers.ts';
+import { ABOUT_MACHINE, ABOUT_PART } from './questions.ts';
 
 /** `fettle new machine|part [FILE]`: a machine or a part sheet that is begun. */
 export const begin = defineCommand({
@@ -62,42 +63,11 @@ interface Given {
 }
 
 async function newMachine(given: Given, streams: Streams): Promise<{ title: string; text: string }> {
-  const name = await answer(
-    { option: 'name', prompt: 'What is the machine called', usual: undefined, read: readText },
-    given.name,
-    streams,
-  );
-  const mains = await answer(
-    {
-      option: 'mains',
-      prompt: `Supply network (${MAINS_CHOICES.join(', ')})`,
-      usual: MAINS_CHOICES[0],
-      read: readNetwork,
-    },
-    given.mains,
-    streams,
-  );
-  const axes = await answer(
-    { option: 'axes', prompt: 'Axes', usual: 'XYZ', read: readAxes },
-    given.axes,
-    streams,
-  );
-  const carriers = Object.entries(CARRIERS).map(([word, { about }]) => `${word}: ${about}`);
-  const carrier = await answer(
-    {
-      option: 'carrier',
-      prompt: `Carrier of the linear axes (${carriers.join('; ')})`,
-      usual: 'screw-5',
-      read: readWord(Object.keys(CARRIERS)),
-    },
-    given.carrier,
-    streams,
-  );
-  const spindle = await answer(
-    { option: 'spindle', prompt: 'A spindle with a frequency converter', usual: 'no', read: readYes },
-    given.spindle,
-    streams,
-  );
+  const name = await answer(ABOUT_MACHINE.name, given.name, streams);
+  const mains = await answer(ABOUT_MACHINE.mains, given.mains, streams);
+  const axes = await answer(ABOUT_MACHINE.axes, given.axes, streams);
+  const carrier = await answer(ABOUT_MACHINE.carrier, given.carrier, streams);
+  const spindle = await answer(ABOUT_MACHINE.spindle, given.spindle, streams);
   const begun = writeMachine({ name, mains, axes, carrier: carrier as Carrier, spindle });
   return { title: name, text: await keyIn(begun) };
 }
@@ -109,42 +79,10 @@ async function keyIn(text: string): Promise<string> {
 }
 
 async function newSheet(given: Given, streams: Streams): Promise<{ title: string; text: string }> {
-  const classes = PART_CLASSES.map(([name]) => name);
-  const part = await answer(
-    { option: 'name', prompt: 'What does its datasheet call the part', usual: undefined, read: readText },
-    given.name,
-    streams,
-  );
-  const partClass = await answer(
-    {
-      option: 'class',
-      prompt: `What sort of part (${classes.join(', ')})`,
-      usual: undefined,
-      read: readWord(classes),
-    },
-    given.class,
-    streams,
-  );
-  const source = await answer(
-    {
-      option: 'source',
-      prompt: 'Where are its facts read (title, revision, page)',
-      usual: 'its datasheet',
-      read: readText,
-    },
-    given.source,
-    streams,
-  );
-  const terminals = await answer(
-    {
-      option: 'terminals',
-      prompt: 'Its terminals as printed on it, with blanks between',
-      usual: '',
-      read: (text) => ({ value: text.split(/[\s,]+/).filter(Boolean) }),
-    },
-    given.terminals,
-    streams,
-  );
+  const part = await answer(ABOUT_PART.name, given.name, streams);
+  const partClass = await answer(ABOUT_PART.class, given.class, streams);
+  const source = await answer(ABOUT_PART.source, given.source, streams);
+  const terminals = await answer(ABOUT_PART.terminals, given.terminals, streams);
   return { title: part, text: writeSheet({ part, partClass, source, terminals }) };
 }
 
