@@ -106,7 +106,13 @@ export function countFindings(findings: readonly Finding[]): Record<Severity, nu
 }
 
 /** What a check covered, in words. */
-export function describeCoverage(analysis: Analysis): string {
+export function describeCoverage(analysis: Analysis, silenced: number): string {
+  const what = describeContents(analysis);
+  // What somebody silenced is found all the same, and must not be forgotten.
+  return silenced === 0 ? what : [what, `${silenced} silenced`].filter((words) => words !== '').join(', ');
+}
+
+function describeContents(analysis: Analysis): string {
   if (analysis.kind === 'part')
     return `${analysis.sheet.terminals.size} terminals, ${analysis.sheet.circuits.size} circuits`;
   if (analysis.kind === 'project') return '';

@@ -149,6 +149,21 @@ describe('what is silenced is told all the same', () => {
     client.close(uri);
   });
 
+  it('in the status of the editor', async () => {
+    client.open(uri, silenced);
+    await client.waitForDiagnostics(uri);
+    await expect
+      .poll(() =>
+        client.notified
+          .filter(
+            ({ method, params }) => method === 'fettle/checked' && (params as { uri: string }).uri === uri,
+          )
+          .map(({ params }) => (params as { covered: string }).covered),
+      )
+      .toEqual([expect.stringMatching(/, 1 silenced$/)]);
+    client.close(uri);
+  });
+
   it('in reports', () => {
     const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'fettle-silence-'));
     const file = path.join(folder, 'x.machine.yaml');

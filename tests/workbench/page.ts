@@ -139,7 +139,8 @@ export async function quickFixes(page: Page): Promise<Locator> {
     await page.keyboard.press('Control+.');
     const seen = await fixes
       .first()
-      .waitFor({ timeout: 2000 * tries })
+      // The same keys accept what is chosen in a list that comes late, so it is given time.
+      .waitFor({ timeout: 8000 * tries })
       .then(
         () => true,
         () => false,

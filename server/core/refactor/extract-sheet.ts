@@ -2,14 +2,16 @@ import { columnOf, lineEnd, replaceRange } from '../findings/common/edits.ts';
 import { hasFacts } from '../model/sheet.ts';
 import { pairOf } from '../syntax/node.ts';
 import { linesOfPair, shiftLines } from './lines.ts';
-import type { Place, Refactoring } from './refactoring.ts';
+import { isAtPart, type Place, type Refactoring } from './refactoring.ts';
 
 /** What stays with the part in the machine; everything else is a fact of the model. */
 const OWN_KEYS: ReadonlySet<string> = new Set(['set', 'at', 'about']);
 
 /** Facts that stand in the machine go into a sheet beside it, where other machines find them too. */
-export function* extractSheets({ analysis, steps }: Place): Generator<Refactoring> {
+export function* extractSheets(place: Place): Generator<Refactoring> {
+  const { analysis, steps } = place;
   const [section, entry] = steps;
+  if (!isAtPart(place)) return;
   if (analysis.kind !== 'machine' || section?.kind !== 'pair' || entry?.kind !== 'pair') return;
   const { key, value } = entry.pair;
   if (section.pair.key.text !== 'parts' || value?.kind !== 'map' || value.flow) return;

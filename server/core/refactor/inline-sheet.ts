@@ -2,11 +2,13 @@ import { columnOf, lineEnd, replaceRange } from '../findings/common/edits.ts';
 import { type MapNode, type Node, type Pair, valueUnder } from '../syntax/node.ts';
 import { extentOf, rangeOf, readTree, type Tree } from '../syntax/tree.ts';
 import { linesOfPair, shiftLines } from './lines.ts';
-import type { Place, Refactoring } from './refactoring.ts';
+import { isAtPart, type Place, type Refactoring } from './refactoring.ts';
 
 /** The facts of a part's sheet come into the machine, in place of the sheet's name. */
-export function* inlineSheets({ analysis, steps }: Place): Generator<Refactoring> {
+export function* inlineSheets(place: Place): Generator<Refactoring> {
+  const { analysis, steps } = place;
   const [section, entry] = steps;
+  if (!isAtPart(place)) return;
   if (analysis.kind !== 'machine' || section?.kind !== 'pair' || entry?.kind !== 'pair') return;
   const { key, value } = entry.pair;
   const part = analysis.machine.parts.get(key.text);

@@ -22,3 +22,9 @@ export interface Place {
 export function placeAt(analysis: Analysis, from: number, to: number): Place {
   return { analysis, from, to, steps: locate(analysis.tree, from).steps };
 }
+
+/** True at the name of a part, between its entries, or at its sheet: not at whatever else is said of it. */
+export function isAtPart({ steps }: Place): boolean {
+  const [, , third] = steps;
+  return steps.length === 2 || (third?.kind === 'pair' && third.pair.key.text === 'sheet');
+}

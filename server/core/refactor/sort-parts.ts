@@ -10,6 +10,7 @@ import type { Place, Refactoring } from './refactoring.ts';
  */
 export function* sortParts({ analysis, steps }: Place): Generator<Refactoring> {
   const [section] = steps;
+  if (steps.length > 1) return; // at the key of the section, or between its parts
   if (analysis.kind !== 'machine' || section?.kind !== 'pair' || section.pair.key.text !== 'parts') return;
   const { tree } = analysis;
   const { value } = section.pair;

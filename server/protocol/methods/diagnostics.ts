@@ -72,7 +72,7 @@ async function announce(session: Session, analysed: Analysed): Promise<void> {
     errors: counts.error,
     warnings: counts.warning,
     hints: counts.hint,
-    covered: describeCoverage(analysed.analysis),
+    covered: describeCoverage(analysed.analysis, fettle.silenced(analysed.analysis).length),
   };
   await connection.sendNotification(CHECKED, checked);
   await connection.sendNotification(SUMMARY_STALE, { uri } satisfies SummaryStale);
