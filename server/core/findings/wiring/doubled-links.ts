@@ -29,11 +29,13 @@ function find(analysis: MachineAnalysis): Needless {
   const byEnds = new Map<string, Link>();
   for (const link of analysis.machine.links) {
     if (isFaulty(analysis, link.at)) continue;
-    const ends = [link.from, link.to].map(({ part, terminal }) => terminalId(part, terminal)).sort();
-    const first = byEnds.get(ends.join(' '));
-    if (ends[0] === ends[1]) loops.push(link);
+    const from = terminalId(link.from.part, link.from.terminal);
+    const to = terminalId(link.to.part, link.to.terminal);
+    const key = from < to ? `${from} ${to}` : `${to} ${from}`;
+    const first = byEnds.get(key);
+    if (from === to) loops.push(link);
     else if (first) doubled.push({ link, first });
-    else byEnds.set(ends.join(' '), link);
+    else byEnds.set(key, link);
   }
   return { loops, doubled };
 }

@@ -21,7 +21,9 @@ const kept = new WeakMap<MachineAnalysis, readonly Mixup[]>();
 export function switchMixups(analysis: MachineAnalysis): readonly Mixup[] {
   let mixups = kept.get(analysis);
   if (!mixups) {
-    mixups = canBeJudged(analysis) ? join(find(analysis)) : [];
+    mixups = canBeJudged(analysis)
+      ? join(find(analysis).filter(({ input }) => canBeJudged(analysis, input)))
+      : [];
     kept.set(analysis, mixups);
   }
   return mixups;
@@ -48,7 +50,7 @@ function find(analysis: MachineAnalysis): Mixup[] {
     const does = input.at.circuit.figures.text('does')?.value;
     // Several switches on one input operate it together, and each of them may be there for it.
     const parts = new Set(input.operations.map(({ actor }) => actor.part));
-    return operation && does !== undefined && canBeJudged(analysis, input) ? [{ input, does, parts }] : [];
+    return operation && does !== undefined ? [{ input, does, parts }] : [];
   });
   return entries.flatMap((entry): Mixup[] => {
     const part = entry.name.text;
