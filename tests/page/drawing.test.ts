@@ -207,7 +207,7 @@ describe('the drawing', () => {
     }));
     const { page } = await openDrawing(() => ({ ...sample, links }));
     await page.getByRole('button', { name: 'Axes', exact: true }).click();
-    await expect.poll(() => page.locator('.wiring .link').count()).toBe(19);
+    await expect.poll(() => page.locator('.wiring .link').count(), { timeout: 15_000 }).toBe(19);
     expect(await page.locator('.wiring .link:not(.kind-motor)').count()).toBe(0);
     await page.locator('[data-id="part:drive-x"] .fold').click();
     await page.locator('[data-id="part:drive-x"][data-folded]').waitFor();
@@ -221,7 +221,9 @@ describe('the drawing', () => {
     await page.keyboard.press('f');
     await page.locator('[data-id="part:drive-x"]:not([data-folded])').waitFor();
     await page.getByRole('button', { name: 'All', exact: true }).click();
-    await expect.poll(() => page.locator('.wiring .link').count()).toBe(sample.links.length);
+    await expect
+      .poll(() => page.locator('.wiring .link').count(), { timeout: 15_000 })
+      .toBe(sample.links.length);
   });
 
   it('traces a signal through what it passes, from end to end', async () => {
