@@ -249,6 +249,19 @@ describe('the wiring summary beside the text', () => {
     await shoot(page, 'summary-selects');
   });
 
+  it('applies a cure by a click on it in the page', async () => {
+    window = await session.openExample();
+    const { page } = window;
+    await runCommand(page, SUMMARY);
+    const summary = summaryOf(page);
+    await summary.locator('tr[data-id="axis:X"]').waitFor();
+    await page.locator('.tab', { hasText: 'gantry-router' }).first().click();
+    await change('160.000', '150.000', 'c1-1: 160.000 /mm');
+    const fix = summary.locator('.fixes button', { hasText: '160' }).first();
+    await fix.click();
+    await summary.locator('.fixes button', { hasText: '160' }).first().waitFor({ state: 'detached' });
+  });
+
   it('keeps its last good picture with a notice while the text is broken', async () => {
     window = await session.openExample();
     const { page } = window;
