@@ -19,6 +19,9 @@ export const ACTION_KINDS = [
   CodeActionKind.RefactorRewrite,
 ];
 
+/** A selection over more findings than this is no question about any of them. */
+const MOST_AT_ONCE = 100;
+
 /** Everything that can be done at a place: cures of findings first, then ways to silence and to understand them. */
 export function registerCodeActions(session: Session): void {
   const { connection } = session;
@@ -47,7 +50,7 @@ function isWanted({ only }: CodeActionContext, kind: string): boolean {
 function actionsOn(session: Session, analysed: Analysed, from: number, to: number): CodeAction[] {
   const { fettle } = session;
   const { analysis } = analysed;
-  const touched = fettle.findingsAt(analysis, from, to);
+  const touched = fettle.findingsAt(analysis, from, to).slice(0, MOST_AT_ONCE);
   const silences = touched.flatMap((finding) =>
     actions(session, analysed, finding, fettle.silences(analysis, finding), false),
   );

@@ -17,11 +17,13 @@ export const rule: Rule = {
 function* findLoops(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   for (const link of needlessLinks(analysis).loops) {
-    const fix = removeLink(analysis, link);
     yield {
       at: link.to.at,
       data: { terminal: terminalId(link.to.part, link.to.terminal) },
-      fixes: fix ? [fix] : [],
+      get fixes() {
+        const fix = removeLink(analysis, link);
+        return fix ? [fix] : [];
+      },
     };
   }
 }

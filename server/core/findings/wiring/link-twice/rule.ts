@@ -17,7 +17,6 @@ export const rule: Rule = {
 function* findDoubled(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   for (const { link, first } of needlessLinks(analysis).doubled) {
-    const fix = removeLink(analysis, link);
     yield {
       at: link.to.at,
       data: {
@@ -25,7 +24,10 @@ function* findDoubled(analysis: Analysis): Iterable<Found> {
         to: terminalId(link.to.part, link.to.terminal),
       },
       related: [{ at: first.at, note: 'the earlier link' }],
-      fixes: fix ? [fix] : [],
+      get fixes() {
+        const fix = removeLink(analysis, link);
+        return fix ? [fix] : [];
+      },
     };
   }
 }
