@@ -3,7 +3,10 @@ import { terminalId } from '../../../circuits/nets.ts';
 import { figure, says } from '../../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
 import { circuitsOf } from '../../../circuits/solve/solved.ts';
+import type { Fix } from '../../../problem.ts';
+import { valueUnder } from '../../../syntax/node.ts';
 import { formatBest } from '../../../units/index.ts';
+import { addEntry, replaceScalar } from '../../common/edits.ts';
 import { canBeJudged } from '../../common/judgeable.ts';
 import { elsewhere } from '../../common/link-ends.ts';
 import { placeOf, presentAt } from '../../common/sights.ts';
@@ -64,5 +67,22 @@ function judge(analysis: MachineAnalysis, input: SolvedInput): Found | undefined
         note: `${input.at.circuit.name} of ${input.at.part.name}`,
       },
     ],
+    fixes: addClamp(analysis, input),
   };
+}
+
+/** Writes down the diode across the coil, where the facts of the coil stand in the machine itself. */
+function addClamp({ tree, file }: MachineAnalysis, { at: { part, circuit } }: SolvedInput): Fix[] {
+  const { node } = circuit.figures;
+  if (part.sheet?.file !== file || !node) return [];
+  const flag = valueUnder(node, 'clamp');
+  const edit =
+    flag?.kind === 'scalar'
+      ? replaceScalar(flag, 'yes')
+      : flag
+        ? undefined
+        : addEntry(tree, node, 'clamp: yes');
+  return edit
+    ? [{ title: `Put a diode across the coil of ${part.name} (clamp: yes)`, edits: [edit], safe: false }]
+    : [];
 }
