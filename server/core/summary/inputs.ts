@@ -1,8 +1,9 @@
 import type { MachineAnalysis } from '../analysis.ts';
+import { type FaultLine, faultTable } from '../values/fault-table.ts';
 import { type InputRow, inputTable, type TableCell } from '../values/input-table.ts';
 import { terminalPlaceId } from './places.ts';
 import type { SummaryItem } from './summary.ts';
-import { type Cell, NOTHING, type Row } from './tables/table.ts';
+import { type Cell, NOTHING, type Row, type Table } from './tables/table.ts';
 import { h } from './view.ts';
 
 /** How soon a broken wire is noticed, in words. */
@@ -26,7 +27,47 @@ export function inputItems(analysis: MachineAnalysis): SummaryItem[] {
     note: 'Solved from the wiring and the datasheet figures. “acts” means that the function takes place then, as the inputs are set.',
     empty: 'No input is wired yet.',
   };
-  return [{ id: 'inputs', section: 'inputs', kind: 'table', table }];
+  return [
+    { id: 'inputs', section: 'inputs', kind: 'table', table },
+    { id: 'faults', section: 'inputs', kind: 'table', table: faultsTable(analysis) },
+  ];
+}
+
+/** What fails, in words before the names. */
+const FAILING: Readonly<Record<FaultLine['kind'], string>> = {
+  broken: 'broken wire',
+  shorted: 'touching',
+  welded: 'welded contact',
+  'supply-lost': 'no supply from',
+};
+
+/** What the machine would believe after each single fault, the gravest first. */
+function faultsTable(analysis: MachineAnalysis): Table {
+  const rows = faultTable(analysis.machine, analysis.nets).map(
+    ({ part, terminal, does, circuit, kind, what, rest, operated, seen }): Row => {
+      const words = SEEN[seen] ?? seen;
+      return {
+        id: terminalPlaceId(part, terminal),
+        cells: [
+          `${part}.${terminal}`,
+          does === '' ? circuit.replaceAll('-', ' ') : does,
+          `${FAILING[kind]} ${what.join(', ')}`,
+          levelCell(rest),
+          levelCell(operated),
+          { text: words, view: h('span', { class: `seen ${seen}` }, words) },
+        ],
+      };
+    },
+  );
+  return {
+    title: 'What single faults would do',
+    columns: ['Input', 'For', 'What fails', 'At rest', 'Operated', 'The fault is'].map((title) => ({
+      title,
+    })),
+    rows,
+    note: 'Each fault alone: a wire broken, the signal touching a rail that comes to the same part or runs in the same cable, a contact welded, a supply gone. Faults inside of electronics, and two at a time, are not looked at; this is no safety assessment.',
+    empty: 'Nothing that can fail is wired yet.',
+  };
 }
 
 function inputRow({ part, terminal, does, circuit, inUse, actor, rest, operated, broken }: InputRow): Row {

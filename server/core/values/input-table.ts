@@ -54,13 +54,18 @@ export function inputTable(machine: Machine, nets: Nets): InputRow[] {
         broken:
           worst?.fault.kind === 'broken'
             ? {
-                ...cellOf(input, worst.rest, actsAs(input, worst.rest.level)),
+                ...levelAt(input, worst.rest),
                 wire: nameLink(worst.fault.link),
                 seen: worst.verdict,
               }
             : undefined,
       };
     });
+}
+
+/** What an input sees in a state, ready to be shown, and whether its function acts then. */
+export function levelAt(input: SolvedInput, sight: Sight): TableCell {
+  return cellOf(input, sight, actsAs(input, sight.level));
 }
 
 function actsAs({ sense }: SolvedInput, level: Level): boolean | undefined {

@@ -12,10 +12,20 @@ import type { Verdict } from './verdict.ts';
 /** One thing that can go wrong with the wiring of an input. */
 export type Fault =
   | { readonly kind: 'broken'; readonly link: Link }
-  /** The input's signal touches a rail, named by one of its terminals. */
-  | { readonly kind: 'shorted'; readonly rail: string; readonly volts: number }
-  /** The contact of a part stays closed. */
-  | { readonly kind: 'welded'; readonly part: string; readonly circuit: string }
+  /** A terminal on the way of the input's signal touches a rail, which is named by one of its own. */
+  | {
+      readonly kind: 'shorted';
+      readonly terminal: string;
+      readonly rail: string;
+      readonly volts: number;
+    }
+  /** The contact of a part stays closed; of a changeover one of its two sides does. */
+  | {
+      readonly kind: 'welded';
+      readonly part: string;
+      readonly circuit: string;
+      readonly side?: 'closed' | 'open';
+    }
   | { readonly kind: 'supply-lost'; readonly supply: Supply };
 
 /** What a fault does to an input. */

@@ -1,6 +1,7 @@
 import type { Board } from './board.ts';
 import type { Budget } from './budget.ts';
 import { composeCircuit, type Short } from './circuit.ts';
+import type { Element } from './element.ts';
 import type { Fault, FaultRow, InputFaults } from './faults.ts';
 import { type Both, type Breaks, TOO_LARGE } from './felt-breaks.ts';
 import { plainView, type View } from './groups.ts';
@@ -52,10 +53,9 @@ export function solveFaults(
   }
   for (const short of around.near) {
     const seen = solveBoth(solved, plainView(board), input, budget, short);
-    add({ kind: 'shorted', rail: short.name, volts: short.volts }, seen);
+    add({ kind: 'shorted', terminal: short.terminal, rail: short.name, volts: short.volts }, seen);
   }
-  for (const { part, circuit, seen } of solveWelds(solved, input, budget))
-    add({ kind: 'welded', part, circuit }, seen);
+  for (const { weld, seen } of solveWelds(solved, input, budget)) add({ kind: 'welded', ...weld }, seen);
   for (const supply of suppliesOf(board, input)) {
     const view = { ...plainView(board), holds: losses(supply) };
     add({ kind: 'supply-lost', supply }, solveBoth(solved, view, input, budget));
@@ -89,31 +89,48 @@ function judgeShort(
   return operated.trouble === 'contradiction' && verdict !== 'at-once' ? 'next-use' : verdict;
 }
 
+/** A contact that stays as it is: closed, or for a changeover on one of its sides. */
+interface Weld {
+  readonly part: string;
+  readonly circuit: string;
+  readonly side?: 'closed' | 'open';
+}
+
 /** Contacts that stay closed, unless the actuator itself forces them open. */
 function* solveWelds(
   { board, held }: SolvedMachine,
   input: SolvedInput,
   budget: Budget,
-): Generator<{ readonly part: string; readonly circuit: string; readonly seen: Both }> {
+): Generator<{ readonly weld: Weld; readonly seen: Both }> {
   const actor = input.operations[0]?.actor;
   for (const place of actor?.elements ?? []) {
     const element = board.elements[place];
-    if (element?.at.circuit.kind !== 'contact') continue;
-    if (element.at.circuit.figures.flag('direct-opening')?.value === true) continue;
-    if (!budget.allows(input.group)) continue;
-    const isClosedAtRest = element.rest.length > 0;
-    const circuit = composeCircuit(board, plainView(board), input.group);
-    const sightWith = (isOperated: boolean): Sight => {
-      const solution = solveState(circuit, (each) => {
-        if (each === place) return !isClosedAtRest;
-        return isHeld(board, held, each) !== (isOperated && (actor?.elements.includes(each) ?? false));
-      });
-      return readInput(solution, input.element);
-    };
-    const { part, circuit: contact } = element.at;
-    const seen = { rest: sightWith(false), operated: sightWith(true) };
-    yield { part: part.name, circuit: contact.name, seen };
+    if (!element || element.at.circuit.figures.flag('direct-opening')?.value === true) continue;
+    for (const { isOperated, ...side } of weldsOf(element)) {
+      if (!budget.allows(input.group)) continue;
+      const circuit = composeCircuit(board, plainView(board), input.group);
+      const sightWith = (isActing: boolean): Sight => {
+        const solution = solveState(circuit, (each) => {
+          if (each === place) return isOperated;
+          return isHeld(board, held, each) !== (isActing && (actor?.elements.includes(each) ?? false));
+        });
+        return readInput(solution, input.element);
+      };
+      const { part, circuit: contact } = element.at;
+      const seen = { rest: sightWith(false), operated: sightWith(true) };
+      yield { weld: { part: part.name, circuit: contact.name, ...side }, seen };
+    }
   }
+}
+
+/** The states in which the contacts of an element can stay. */
+function weldsOf({ at, rest }: Element): readonly (Pick<Weld, 'side'> & { readonly isOperated: boolean })[] {
+  if (at.circuit.kind === 'contact') return [{ isOperated: rest.length === 0 }];
+  if (at.circuit.kind !== 'changeover') return [];
+  return [
+    { side: 'closed', isOperated: false },
+    { side: 'open', isOperated: true },
+  ];
 }
 
 /** The supplies whose plus the circuits of an input's group hang on. */

@@ -1,10 +1,11 @@
 import type { Board } from './board.ts';
 import type { Short } from './circuit.ts';
-import { linksOf } from './groups.ts';
 import type { SolvedInput } from './inputs.ts';
 
 /** A rail that the signal of an input could touch. */
 export interface NearRail extends Short {
+  /** A terminal of the signal's way that touches the rail. */
+  readonly terminal: string;
   /** One of the rail's terminals, where possible one of its supply. */
   readonly name: string;
   /** Above the zero of its island. */
@@ -15,41 +16,58 @@ export interface NearRail extends Short {
 const byBoard = new WeakMap<Board, Neighbours>();
 
 /**
- * The rails that run beside the signal of an input: in the part that reads it, in the part that acts on it, and in the
- * cables of its wires. Rails at the same voltage of the same island count once.
+ * The rails that run beside the way of an input's signal, for each stretch of it between two things that can switch: in
+ * the parts that the stretch comes to, and in the cables of its wires. Rails at the same voltage of the same island
+ * count once for each stretch.
  */
 export function railsNear(board: Board, input: SolvedInput): NearRail[] {
-  const signal = signalNode(board, input);
-  if (signal === undefined) return [];
-  const cables = new Set(linksOf(board, input.group).flatMap(({ cable }) => cable ?? []));
-  const parts = new Set([
-    input.at.part.name,
-    ...(input.operations[0] ? [input.operations[0].actor.part] : []),
-  ]);
   const near = railsOf(board);
-  const found = new Map<string, NearRail>();
-  const add = (rail: number) => {
-    const hold = board.rails.holds.get(rail);
-    const key = `${hold?.island} ${hold?.volts}`;
-    if (!hold || found.has(key)) return;
-    found.set(key, {
-      node: signal,
-      rail,
-      name: nameRail(board, rail),
-      volts: hold.volts,
-      isOnMains: board.onMains.has(rail),
-    });
-  };
-  for (const part of parts) for (const rail of near.byPart.get(part) ?? []) add(rail);
-  for (const cable of cables) for (const rail of near.byCable.get(cable) ?? []) add(rail);
-  return [...found.values()];
+  return stretchesOf(board, input).flatMap((nodes) => {
+    const [node] = nodes;
+    const terminals = nodes.flatMap((each) => board.terminalsOn[each] ?? []);
+    const [first] = terminals;
+    if (node === undefined || first === undefined) return [];
+    const name = (terminal: number) => board.conductors.terminals[terminal] ?? '';
+    const parts = new Set(terminals.map((terminal) => partIn(name(terminal))));
+    const links = terminals.flatMap((terminal) => board.conductors.at[terminal] ?? []);
+    const cables = new Set(links.flatMap((place) => board.conductors.all[place]?.link?.cable ?? []));
+    const found = new Map<string, NearRail>();
+    const add = (rail: number) => {
+      const hold = board.rails.holds.get(rail);
+      const key = `${hold?.island} ${hold?.volts}`;
+      if (!hold || found.has(key)) return;
+      const isOnMains = board.onMains.has(rail);
+      const at = { node, rail, terminal: name(first), name: nameRail(board, rail) };
+      found.set(key, { ...at, volts: hold.volts, isOnMains });
+    };
+    for (const part of parts) for (const rail of near.byPart.get(part) ?? []) add(rail);
+    for (const cable of cables) for (const rail of near.byCable.get(cable) ?? []) add(rail);
+    return [...found.values()];
+  });
 }
 
-/** The end of an input that carries its signal: the first that no supply holds. */
-function signalNode(board: Board, { element }: SolvedInput): number | undefined {
-  return (board.endsOf[element] ?? [])
-    .map((end) => board.nodeOf[end] ?? 0)
-    .find((node) => !board.rails.holds.has(node));
+/** The nodes of a group by the stretches that wires make of them, that of the input first. */
+function stretchesOf(board: Board, { element, group }: SolvedInput): number[][] {
+  const own = (board.endsOf[element] ?? []).map((end) => board.nodeOf[end] ?? 0);
+  const stretches = new Map<number, number[]>(group.nodes.map((node) => [node, [node]]));
+  for (const { a, b } of group.wires) {
+    const [one, other] = [a, b].map((end) => stretches.get(board.nodeOf[end] ?? -1));
+    if (!one || !other || one === other) continue;
+    one.push(...other);
+    for (const node of other) stretches.set(node, one);
+  }
+  const all = [...new Set(stretches.values())];
+  const isOwn = (nodes: readonly number[]) => nodes.some((node) => own.includes(node));
+  // Within a stretch the input's own terminal comes first, so that the fault is called by it.
+  const ordered = [...all.filter(isOwn), ...all.filter((nodes) => !isOwn(nodes))];
+  return ordered.map((nodes) => [
+    ...nodes.filter((node) => own.includes(node)),
+    ...nodes.filter((node) => !own.includes(node)),
+  ]);
+}
+
+function partIn(terminal: string): string {
+  return terminal.slice(0, terminal.indexOf('.'));
 }
 
 /** The rails that come into each part, and that run in each cable. */

@@ -57,6 +57,7 @@ function isSameRail(a: NearRail, b: NearRail | undefined): boolean {
     a.rail === b.rail &&
     a.volts === b.volts &&
     a.name === b.name &&
+    a.terminal === b.terminal &&
     a.isOnMains === b.isOnMains
   );
 }
