@@ -15,8 +15,19 @@ export interface Unconnected {
   readonly why: 'supply' | 'return' | 'mains' | 'half' | 'signal' | 'sensor' | 'motor';
 }
 
+const kept = new WeakMap<MachineAnalysis, readonly Unconnected[]>();
+
 /** The circuits of wired parts that cannot work because a terminal of theirs goes nowhere. */
-export function findUnconnected(analysis: MachineAnalysis): Unconnected[] {
+export function findUnconnected(analysis: MachineAnalysis): readonly Unconnected[] {
+  let found = kept.get(analysis);
+  if (!found) {
+    found = listUnconnected(analysis);
+    kept.set(analysis, found);
+  }
+  return found;
+}
+
+function listUnconnected(analysis: MachineAnalysis): Unconnected[] {
   const { machine, nets } = analysis;
   const driving = new Set(
     [...machine.axes.values()].flatMap((axis) => axis.drives.map((drive) => drive.text)),
