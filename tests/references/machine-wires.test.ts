@@ -182,6 +182,8 @@ setAside({
   N055: 'wires are taken at 20 °C: no key says how warm a conductor is',
   N067: 'stranded wire at 75 °C; the machine has neither',
   N075: 'how a wire is laid is not written down, so only B1 and B2 are reached',
+  N435: 'performance levels are not computed: nothing here says that a machine is safe',
+  N440: 'the size of a protective conductor is not checked against that of its line',
   N097: 'the ambient temperature is not written down; 40 °C is taken',
 });
 
