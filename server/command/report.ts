@@ -28,7 +28,10 @@ not run.`,
   options: {
     format: { choices: FORMATS, about: 'how to write it' },
     item: { takes: 'NAME', about: 'which table or picture; a wrong name lists those that there are' },
-    date: { takes: 'DATE', about: 'the date in the head of the page, as it is to be read; none unless given' },
+    date: {
+      takes: 'DATE',
+      about: 'the date in the head of the page, as it is to be read; none unless given',
+    },
     ...OUTPUT_OPTIONS,
   },
   examples: [

@@ -8,7 +8,7 @@ const fixOf = (texts: ReadonlyMap<string, string>, code: string, title: RegExp) 
   const fix = findings
     .find((finding) => finding.code === code)
     ?.fixes?.find((each) => title.test(each.title));
-  if (!fix) throw new Error(`no fix ${title} among ${findings.map((finding) => finding.code)}`);
+  if (!fix) throw new Error(`no fix ${title} among ${findings.map((finding) => finding.code).join(', ')}`);
   const made = new Map((fix.newFiles ?? []).map(({ file, text }) => [file, text]));
   return { fix, after: new Map([...texts, [analysis.file, applyFix(analysis, fix)], ...made]) };
 };

@@ -1,4 +1,3 @@
-import type { Link } from '../../model/wiring.ts';
 import type { Board } from './board.ts';
 import type { Conductor } from './conductors.ts';
 import type { Holds } from './rails.ts';
@@ -90,11 +89,6 @@ export function spread(board: Board, view: View, seeds: readonly number[]): Grou
 /** An element that stands between rails only. */
 export function lone(board: Board, element: number): Group {
   return named(board, { nodes: [], elements: [element], wires: [] });
-}
-
-/** The links of a group: those with a resistance, and those that join the terminals of its nodes. */
-export function linksOf(board: Board, group: Group): Link[] {
-  return conductorsOf(board, group).flatMap((place) => board.conductors.all[place]?.link ?? []);
 }
 
 /** The places of the conductors that end on the nodes of a group, those with a resistance among them, in order. */
