@@ -3,6 +3,7 @@ import {
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
 } from 'vscode-languageserver';
+import type { Finding } from '../core/findings/rule.ts';
 import { hashText } from '../core/summary/hash.ts';
 import { toDiagnostic } from './convert.ts';
 import type { Analysed, Session } from './session.ts';
@@ -16,13 +17,24 @@ export interface Report {
 
 const kept = new WeakMap<Analysed, Report>();
 
-/** The findings of an analysis as the client gets them, made once. */
+/** No editor shows more, and a text that is no definition can have hundreds of thousands. The status counts them all. */
+const MOST_ITEMS = 2000;
+
+function mostGrave(findings: readonly Finding[]): readonly Finding[] {
+  if (findings.length <= MOST_ITEMS) return findings;
+  const grave = (['error', 'warning', 'hint'] as const).flatMap((severity) =>
+    findings.filter((finding) => finding.severity === severity),
+  );
+  return grave.slice(0, MOST_ITEMS);
+}
+
+/** The findings of an analysis as the client gets them, made once; of too many the gravest. */
 export function reportOf(session: Session, analysed: Analysed): Report {
   let report = kept.get(analysed);
   if (!report) {
-    const items = session.fettle
-      .findings(analysed.analysis)
-      .map((finding) => toDiagnostic(session, analysed, finding));
+    const items = mostGrave(session.fettle.findings(analysed.analysis)).map((finding) =>
+      toDiagnostic(session, analysed, finding),
+    );
     report = { items, id: hashText(JSON.stringify(items)) };
     kept.set(analysed, report);
   }

@@ -22,6 +22,9 @@ export function listSilences(analysis: Analysis, { code, at }: Finding): Fix[] {
   ];
 }
 
+/** Nobody reads what stands behind a longer line. */
+const LONGEST_LINE = 5000;
+
 /** Behind the line; above it where the line has a comment already, or into the silence that is there. */
 function silenceLine(tree: Tree, at: number, code: string): Edit | undefined {
   const from = startOfLine(tree.text, at);
@@ -32,6 +35,7 @@ function silenceLine(tree: Tree, at: number, code: string): Edit | undefined {
   const last = there?.codes.at(-1);
   if (last) return { at: { ...last.at, from: last.at.to }, text: `, ${code}` };
   const line = /^[^\r\n]*/.exec(tree.text.slice(from))?.[0] ?? '';
+  if (line.length > LONGEST_LINE) return undefined;
   const { code: said, comment } = splitComment(line);
   const mark = tree.text.startsWith('\uFEFF') && from === 0 ? 1 : 0;
   if (comment === '') {

@@ -20,7 +20,7 @@ export const ACTION_KINDS = [
 ];
 
 /** A selection over more findings than this is no question about any of them. */
-const MOST_AT_ONCE = 100;
+const MOST_AT_ONCE = 50;
 
 /** Everything that can be done at a place: cures of findings first, then ways to silence and to understand them. */
 export function registerCodeActions(session: Session): void {
