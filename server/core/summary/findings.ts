@@ -11,6 +11,11 @@ const WORDS: Readonly<Record<Severity, readonly [one: string, many: string]>> = 
   hint: ['hint', 'hints'],
 };
 
+/** Nobody reads more at once, and each is looked up with its cures. */
+const MOST_LISTED = 100;
+
+const GRAVITY: Readonly<Record<Severity, number>> = { error: 0, warning: 1, hint: 2 };
+
 /** What is wrong or could be better, with the cures that can be had by a click, and the id of the thing that it is about. */
 export function findingsView(analysis: MachineAnalysis): ViewElement {
   const findings = findAll(analysis);
@@ -23,7 +28,23 @@ export function findingsView(analysis: MachineAnalysis): ViewElement {
       `${count} ${WORDS[severity][count === 1 ? 0 : 1]}`,
     );
   });
-  const list = findings.map((finding, index) => findingView(analysis, finding, index));
+  // Numbered as they stand in the text, so that a click finds its finding again.
+  const numbered = findings.map((finding, index) => ({ finding, index }));
+  const gravest =
+    numbered.length > MOST_LISTED
+      ? numbered.toSorted((a, b) => GRAVITY[a.finding.severity] - GRAVITY[b.finding.severity])
+      : numbered;
+  const list = gravest
+    .slice(0, MOST_LISTED)
+    .map(({ finding, index }) => findingView(analysis, finding, index));
+  if (list.length < findings.length)
+    list.push(
+      h(
+        'li',
+        { class: 'muted' },
+        `and ${findings.length - list.length} more, no graver than these; see the editor`,
+      ),
+    );
   return h(
     'div',
     { class: 'findings' },
