@@ -11,7 +11,8 @@ test('of very many findings the gravest are listed, and the others counted', () 
   const count = fettle.findings(analysis).length;
   expect(count).toBeGreaterThan(300);
   const item = fettle.summary(analysis).items.find(({ id }) => id === 'findings');
-  const printed = item ? printHtml(itemView(item)) : '';
+  const view = item && itemView(item);
+  const printed = view ? printHtml(view) : '';
   expect(printed.match(/<li class="finding/g)).toHaveLength(100);
   expect(printed).toContain(`and ${count - 100} more`);
   expect(printed).toContain('<li class="finding error"');
