@@ -45,10 +45,10 @@ interface SupplyEnd {
  */
 export function layBoard(machine: Machine, before?: Board): Board {
   const conductors = findConductors(machine, before?.conductors);
-  const supplies = findSupplies(machine, conductors.placeOf, before?.supplies);
   const elementsOf = makeElements(machine, before?.elementsOf);
   const elements = elementsOf.all;
   const hasSameFrame = before !== undefined && before.conductors.frame === conductors.frame;
+  const supplies = findSupplies(machine, conductors.placeOf, hasSameFrame ? before.supplies : undefined);
   const ends = hasSameFrame ? before : placeElements(elements, conductors);
   const nodes =
     hasSameFrame && hasSameNodes(conductors, supplies, before) ? before : joinNodes(conductors, supplies);

@@ -1,7 +1,8 @@
 import type { Link } from '../../model/wiring.ts';
 import { createBudget } from './budget.ts';
 import type { Changes } from './changes.ts';
-import { createBreaks, type FeltBreak } from './felt-breaks.ts';
+import { type Breaks, createBreaks, type FeltBreak } from './felt-breaks.ts';
+import type { Group } from './groups.ts';
 import { createLosses, solveFaults } from './input-faults.ts';
 import type { SolvedInput, SolvedMachine } from './inputs.ts';
 import type { Supply } from './rails.ts';
@@ -53,10 +54,13 @@ export interface Faults {
 export interface InputFaults extends Surroundings {
   readonly input: SolvedInput;
   readonly rows: readonly FaultRow[];
+  /** The groups that feel the breaks of its links. */
+  readonly groups: ReadonlySet<Group | undefined>;
 }
 
 /** What an earlier version found, and what is different now. */
 export interface Earlier {
+  readonly solved: SolvedMachine;
   readonly faults: Faults;
   readonly changes: Changes;
 }
@@ -73,6 +77,7 @@ export function findFaults(solved: SolvedMachine, before?: Earlier): Faults {
   const breaks = createBreaks(solved, healthy, budget, before);
   const losses = createLosses(board);
   const surroundings = createSurroundings(board, before?.changes.isSameLayout === true);
+  const haveBreaksChanged = createBreakCheck(solved, breaks, before);
   const byInput = new Map<number, InputFaults>();
   for (const input of healthy) {
     const known = before?.faults.byInput.get(input.element);
@@ -81,7 +86,7 @@ export function findFaults(solved: SolvedMachine, before?: Earlier): Faults {
       known !== undefined &&
       known.input.solution === input.solution &&
       isSameAround(known, around) &&
-      around.links.every(breaks.isKept);
+      !haveBreaksChanged(known, around);
     byInput.set(
       input.element,
       isKept
@@ -91,6 +96,20 @@ export function findFaults(solved: SolvedMachine, before?: Earlier): Faults {
   }
   const rows = [...byInput.values()].flatMap((found) => found.rows);
   return { rows, byInput, breaks: breaks.all, isComplete: !budget.isSpent() };
+}
+
+/**
+ * Makes the question whether the breaks of an input's links have other consequences than before. While nothing is
+ * joined otherwise that is so just where one of the groups that feel them was touched.
+ */
+function createBreakCheck(
+  solved: SolvedMachine,
+  breaks: Breaks,
+  before: Earlier | undefined,
+): (known: InputFaults, around: Surroundings) => boolean {
+  if (!before?.changes.isSameLayout) return (_, { links }) => !links.every(breaks.isKept);
+  const touched = before.solved.groups.filter((group, place) => solved.groups[place] !== group);
+  return ({ groups }) => touched.some((group) => groups.has(group));
 }
 
 /** An input in use whose function is told apart from its rest by what acts on it. */

@@ -60,7 +60,8 @@ export function solveFaults(
     const view = { ...plainView(board), holds: losses(supply) };
     add({ kind: 'supply-lost', supply }, solveBoth(solved, view, input, budget));
   }
-  return { ...around, input, rows };
+  const groups = new Set(around.links.flatMap((link) => breaks.get(link).of));
+  return { ...around, input, rows, groups };
 }
 
 function solveBoth(

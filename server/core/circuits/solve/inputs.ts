@@ -73,13 +73,32 @@ export function solveMachine(
 ): SolvedMachine {
   const grouping = before ? regroupBoard(board, before.solved, before.changes) : groupBoard(board);
   const budget = createBudget();
-  const byGroup = grouping.groups.map((group) => {
+  // With no part's text changed, everything of an untouched group still stands where it stood.
+  const isInPlace = before !== undefined && hasSameParts(machine, before.solved.board.machine);
+  const byGroup = grouping.groups.map((group, place) => {
+    if (isInPlace && before.solved.groups[place] === group) return before.solved.byGroup[place] ?? [];
     const known = before && hasGroup(before.solved, group) && inputsIn(before.solved, group);
     return present(machine, known || solveGroup(board, grouping.held, group, budget));
   });
-  const inputs = byGroup.flat();
-  inputs.sort((a, b) => a.element - b.element);
+  const inputs = inOrder(byGroup, before?.solved);
   return { ...grouping, inputs, byGroup, isComplete: !budget.isSpent() };
+}
+
+function hasSameParts(a: Machine, b: Machine): boolean {
+  const others = b.parts.values();
+  for (const part of a.parts.values()) if (others.next().value !== part) return false;
+  return a.parts.size === b.parts.size;
+}
+
+/** All inputs in the order of their elements; the list of before where none of them is new. */
+function inOrder(
+  byGroup: SolvedMachine['byGroup'],
+  before: SolvedMachine | undefined,
+): readonly SolvedInput[] {
+  const isSame =
+    before?.byGroup.length === byGroup.length &&
+    byGroup.every((inputs, place) => inputs === before.byGroup[place]);
+  return isSame ? before.inputs : byGroup.flat().sort((a, b) => a.element - b.element);
 }
 
 /** The inputs in a group. */

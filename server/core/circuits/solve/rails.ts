@@ -37,14 +37,21 @@ export interface Rails {
 
 /**
  * All supplies whose voltage is known, in the order of the machine.
- * @param before those of an earlier version; the same list is given back where nothing about them changed
+ * @param before those of an earlier version with the same parts; the same list is given back where nothing changed
  */
 export function findSupplies(
   machine: Machine,
   placeOf: Pick<ReadonlyMap<string, number>, 'get'>,
   before: readonly Supply[] = [],
 ): readonly Supply[] {
+  let next = 0;
   const supplies = circuitsOfKind(machine, 'power-out').flatMap((at) => {
+    // Most supplies stand in the list before at the same place, of the same part.
+    const known = before[next];
+    if (known?.at.part === at.part && known.at.circuit === at.circuit) {
+      next++;
+      return [known];
+    }
     const [plus, minus] = at.circuit.ends.map((end) => placeOf.get(terminalId(at.part.name, end.text)));
     const volts = suppliedVolts(machine, at.part, at.circuit);
     return plus === undefined || minus === undefined || volts === undefined

@@ -69,7 +69,7 @@ function solveVersion(machine: Machine, before: Version | undefined): Version {
   return {
     machine,
     solved,
-    faults: findFaults(solved, { faults: before.faults, changes }),
+    faults: findFaults(solved, { solved: before.solved, faults: before.faults, changes }),
     age: before.age + 1,
   };
 }
