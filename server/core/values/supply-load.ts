@@ -1,34 +1,86 @@
 import type { CircuitAt } from '../circuits/signals.ts';
-import type { Feed } from '../circuits/supply.ts';
+import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
-import { type Collector, figureInput } from './collect.ts';
+import { formatBest } from '../units/index.ts';
+import { type Collector, constantInput, figureInput } from './collect.ts';
 import { effectiveCurrent, setCurrent } from './current.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
+import { takenBySignals } from './wire-solved.ts';
 
-/** What a supply's output feeds at most, and its share of what the supply gives. Nothing for supplies that feed nothing. */
+/**
+ * What a supply's output feeds at most, and its share of what the supply gives: the parts that it feeds, and the coils,
+ * sensors and signals that hang on it, as their circuits were solved. Nothing for supplies that feed nothing.
+ */
 export function deriveLoads(machine: Machine, feeds: readonly Feed[], out: Collector): void {
-  const bySupply = new Map<string, Feed[]>();
+  const fedBy = new Map<string, Feed[]>();
   for (const feed of feeds) {
-    if (feed.supply.part.sheet?.partClass !== 'supply') continue;
-    const { name } = feed.supply.part;
-    bySupply.set(name, [...(bySupply.get(name) ?? []), feed]);
+    const there = fedBy.get(feed.supply.part.name);
+    if (there) there.push(feed);
+    else fedBy.set(feed.supply.part.name, [feed]);
   }
-  for (const [name, fed] of bySupply) {
-    const load = deriveLoad(machine, name, fed, out);
-    const [first, ...others] = fed;
+  const outputs = new Map<string, CircuitAt[]>();
+  for (const supply of circuitsOfKind(machine, 'power-out')) {
+    if (supply.part.sheet?.partClass !== 'supply') continue;
+    const there = outputs.get(supply.part.name);
+    if (there) there.push(supply);
+    else outputs.set(supply.part.name, [supply]);
+  }
+  for (const [name, supplies] of outputs) {
+    const fed = fedBy.get(name) ?? [];
+    const signals = signalsOn(machine, supplies);
+    if (fed.length === 0 && !signals) continue;
+    deriveInrush(name, fed, out);
+    const load = deriveLoad(machine, name, fed, signals, out);
+    const [first, ...others] = supplies;
     if (!first || !load) continue;
-    if (others.every(({ supply }) => supply.circuit === first.supply.circuit))
-      deriveShare(name, first.supply, load, out);
+    if (others.length === 0) deriveShare(name, first, load, out);
     else out.lack(`parts.${name}.load-share`, 'a supply with one output');
   }
 }
+
+/** What flows for a moment when everything is switched on together, as far as the sheets say it. */
+function deriveInrush(name: string, feeds: readonly Feed[], out: Collector): void {
+  const inputs = feeds.flatMap(({ load: { part, circuit } }) => {
+    const input =
+      part.sheet && figureInput(`inrush of ${part.name}`, circuit.figures, 'inrush', part.sheet.file);
+    return input ? [input] : [];
+  });
+  if (inputs.length === 0) return;
+  out.add({
+    address: `parts.${name}.inrush`,
+    unit: 'A',
+    formula: inputs.map((input) => `{${input.name}}`).join(' + '),
+    inputs,
+    si: inputs.reduce((sum, { value }) => sum + value, 0),
+    source:
+      'datasheets of the loads, all switched on in one moment; loads whose sheets do not say it are left out',
+  });
+}
+
+/** What hangs on a supply's outputs beside the parts that they feed; undefined where it is next to nothing. */
+function signalsOn(machine: Machine, supplies: readonly CircuitAt[]): Input | undefined {
+  const taken = takenBySignals(machine);
+  const amps = supplies.reduce(
+    (sum, { part, circuit }) => sum + (taken.get(`${part.name}.${circuit.name}`) ?? 0),
+    0,
+  );
+  return amps > NEXT_TO_NOTHING
+    ? constantInput(SIGNALS, amps, () => formatBest(amps, 'current', 3))
+    : undefined;
+}
+
+/** Less than a hundredth of an ampere loads no supply. */
+const NEXT_TO_NOTHING = 0.01;
+
+const SIGNALS = 'coils, sensors and signals';
 
 function deriveLoad(
   machine: Machine,
   name: string,
   feeds: readonly Feed[],
+  signals: Input | undefined,
   out: Collector,
 ): Derived | undefined {
   const draws = drawsOf(machine, feeds);
@@ -39,7 +91,8 @@ function deriveLoad(
   }
   const inputs = (isDrive: boolean) =>
     draws.filter((draw) => draw.isDrive === isDrive).flatMap(({ input }) => input ?? []);
-  const [drives, others] = [inputs(true), inputs(false)];
+  const drives = inputs(true);
+  const others = [...inputs(false), ...(signals ? [signals] : [])];
   const sum = drives.map((input) => `{${input.name}}`).join(' + ');
   const terms = others.map((input) => `{${input.name}}`);
   if (drives.length > 0) terms.unshift(drives.length > 1 ? `2/3 × (${sum})` : `2/3 × ${sum}`);
@@ -51,7 +104,7 @@ function deriveLoad(
     si:
       usualSupplyCurrent(drives.map(({ value }) => value)) +
       others.reduce((all, { value }) => all + value, 0),
-    source: `the sum of what is fed at most${drives.length > 0 ? '; drives at two thirds of the set phase current, RMS (common practice, no source)' : ''}; coils and sensors are not counted`,
+    source: `the sum of what is fed at most${drives.length > 0 ? '; drives at two thirds of the set phase current, RMS (common practice, no source)' : ''}${signals ? '; coils, sensors and signals as solved' : ''}`,
   });
 }
 
@@ -73,17 +126,22 @@ function drawsOf(machine: Machine, feeds: readonly Feed[]): Draw[] {
   });
 }
 
-/** What each part takes of what its supply gives, in A; empty while one of them is not known. */
+/** What each part takes of what its supply gives, and its coils and signals together, in A; empty while one is not known. */
 export function supplyShares(
   machine: Machine,
+  supply: CircuitAt,
   feeds: readonly Feed[],
 ): { readonly part: string; readonly amps: number }[] {
   const draws = drawsOf(machine, feeds);
   if (draws.some(({ input }) => input === undefined)) return [];
-  return draws.map(({ part, isDrive, input }) => ({
-    part: part.name,
-    amps: isDrive ? usualSupplyCurrent([input?.value ?? 0]) : (input?.value ?? 0),
-  }));
+  const signals = signalsOn(machine, [supply]);
+  return [
+    ...draws.map(({ part, isDrive, input }) => ({
+      part: part.name,
+      amps: isDrive ? usualSupplyCurrent([input?.value ?? 0]) : (input?.value ?? 0),
+    })),
+    ...(signals ? [{ part: SIGNALS, amps: signals.value }] : []),
+  ];
 }
 
 function currentOf({ part, circuit }: CircuitAt): Input | undefined {

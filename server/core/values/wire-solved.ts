@@ -1,6 +1,6 @@
 import type { Board } from '../circuits/solve/board.ts';
 import { type Group, nodeAt } from '../circuits/solve/groups.ts';
-import { inputsIn, type SolvedInput } from '../circuits/solve/inputs.ts';
+import { inputsIn, type SolvedInput, type SolvedMachine } from '../circuits/solve/inputs.ts';
 import type { Supply } from '../circuits/solve/rails.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
 import { currentsOf } from '../circuits/solve/solver.ts';
@@ -42,14 +42,48 @@ export function solvedCurrents(machine: Machine): SolvedCurrents {
   const inWires = new Map<object, number>();
   const draws: Draw[] = [];
   for (const group of new Set(inputs.map((input) => input.group))) {
-    const currents = keptCurrents.get(group) ?? currentsOfGroup(inputsIn(solved, group));
-    keptCurrents.set(group, currents);
+    const currents = carriedBy(solved, group);
     for (const [id, amps] of currents.inWires) inWires.set(id, amps);
     const own = known.get(group) ?? drawsOf(machine, board, currents.ends);
     known.set(group, own);
     draws.push(...own);
   }
   return { inWires, draws };
+}
+
+/**
+ * What coils, sensors and signals take from each supply at most, in A: each circuit in the state in which it takes most,
+ * as it was solved.
+ * @returns by `part.circuit` of the supply
+ */
+export function takenBySignals(machine: Machine): ReadonlyMap<string, number> {
+  const known = keptTaken.get(machine) ?? sumTaken(machine);
+  keptTaken.set(machine, known);
+  return known;
+}
+
+const keptTaken = new WeakMap<Machine, ReadonlyMap<string, number>>();
+
+function sumTaken(machine: Machine): ReadonlyMap<string, number> {
+  const { solved } = circuitsOf(machine);
+  const taken = new Map<string, number>();
+  for (const group of new Set(solved.inputs.map((input) => input.group))) {
+    for (const { node, amps } of carriedBy(solved, group).ends) {
+      const there = solved.board.supplyEndsOn.get(node) ?? [];
+      const fed = there.find(({ supply, terminal }) => terminal === supply.plus);
+      if (!fed) continue;
+      const { part, circuit } = fed.supply.at;
+      const name = `${part.name}.${circuit.name}`;
+      taken.set(name, (taken.get(name) ?? 0) + amps);
+    }
+  }
+  return taken;
+}
+
+function carriedBy(solved: SolvedMachine, group: Group): GroupCurrents {
+  const known = keptCurrents.get(group) ?? currentsOfGroup(inputsIn(solved, group));
+  keptCurrents.set(group, known);
+  return known;
 }
 
 function currentsOfGroup(inputs: readonly SolvedInput[]): GroupCurrents {

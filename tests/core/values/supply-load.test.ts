@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { createFettle } from '../../../server/core/fettle.ts';
+import { worldOf } from '../../support/world.ts';
 import { needsOf, numberAt, smallMachine, valueAt, valuesOf } from './small-machine.ts';
 
 const fan = (figures: string) => ({
@@ -31,4 +33,51 @@ describe('the load of a supply', () => {
     ).toBeCloseTo(3, 9));
   it('says which load has no current', () =>
     expect(needsOf(fan(''), 'parts.psu.load')).toBe('the current of fan'));
+});
+
+describe('coils and sensors', () => {
+  const valves = (count: number) => {
+    const names = Array.from({ length: count }, (_, index) => `valve-${index + 1}`);
+    const text = [
+      'machine: Valves',
+      'parts:',
+      '  psu: { sheet: generic/supply-24v }',
+      ...names.map((name) => `  ${name}: { sheet: generic/coolant-valve-24v }`),
+      'wiring:',
+      ...names.flatMap((name) => [`  - psu.V+ -> ${name}.V1`, `  - psu.V- -> ${name}.V2`]),
+    ].join('\n');
+    const fettle = createFettle(worldOf(new Map()));
+    const analysis = fettle.analyse('valves.machine.yaml', text);
+    return { values: analysis.values, codes: fettle.findings(analysis).map(({ code }) => code) };
+  };
+
+  it('load the supply that they hang on, by what flows through them', () => {
+    const { values } = valves(3);
+    // 24 V on 72 ohm, three times (Ohm's law).
+    expect(values.byAddress.get('parts.psu.load')?.value).toBeCloseTo(1, 6);
+    expect(values.byAddress.get('parts.psu.load-share')?.value).toBeCloseTo(40, 4);
+  });
+
+  it('overload it when there are too many', () => {
+    expect(valves(7).codes).toContain('power/above-80');
+    expect(valves(8).codes).toContain('power/overloaded');
+    expect(valves(5).codes.filter((code) => code.startsWith('power/'))).toEqual([]);
+  });
+});
+
+it('what is switched on together draws its inrush together, as far as the sheets say it', () => {
+  const load = (name: string, inrush: string) =>
+    `  ${name}: { class: load, terminals: { power: [P, M] }, circuits: { feed: { power-in: [P, M], voltage: 20..28 V, current: 0.2 A${inrush} } } }`;
+  const text = [
+    'machine: Inrush',
+    'parts:',
+    '  psu: { sheet: generic/supply-24v }',
+    load('fan', ', inrush: 1.5 A'),
+    load('lamp', ', inrush: 4 A'),
+    load('screen', ''),
+    'wiring:',
+    ...['fan', 'lamp', 'screen'].flatMap((name) => [`  - psu.V+ -> ${name}.P`, `  - psu.V- -> ${name}.M`]),
+  ].join('\n');
+  const { values } = createFettle(worldOf(new Map())).analyse('inrush.machine.yaml', text);
+  expect(values.byAddress.get('parts.psu.inrush')?.shown).toBe('5.5 A');
 });

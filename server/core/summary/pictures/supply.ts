@@ -51,7 +51,7 @@ function readBar(analysis: MachineAnalysis, { part, circuit }: CircuitAt): Bar |
     voltage,
     share: share.si,
     shown,
-    draws: supplyShares(analysis.machine, fed),
+    draws: supplyShares(analysis.machine, { part, circuit }, fed),
   };
 }
 
