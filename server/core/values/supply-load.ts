@@ -22,7 +22,10 @@ export function deriveLoads(machine: Machine, feeds: readonly Feed[], out: Colle
   }
   const outputs = new Map<string, CircuitAt[]>();
   for (const supply of circuitsOfKind(machine, 'power-out')) {
-    if (supply.part.sheet?.partClass !== 'supply') continue;
+    if (!isSupplyPart(supply.part)) {
+      deriveOutput(machine, supply, feeds, out);
+      continue;
+    }
     const there = outputs.get(supply.part.name);
     if (there) there.push(supply);
     else outputs.set(supply.part.name, [supply]);
@@ -38,6 +41,21 @@ export function deriveLoads(machine: Machine, feeds: readonly Feed[], out: Colle
     if (others.length === 0) deriveShare(name, first, load, out);
     else out.lack(`parts.${name}.load-share`, 'a supply with one output');
   }
+}
+
+/** Whether a part is there to feed others; controllers and drives have outputs for their own surroundings alone. */
+export function isSupplyPart(part: Part): boolean {
+  return part.sheet?.partClass === 'supply';
+}
+
+/** What an output of a part that is no supply feeds, such as that for the sensors of a controller. */
+function deriveOutput(machine: Machine, output: CircuitAt, feeds: readonly Feed[], out: Collector): void {
+  const fed = feeds.filter(({ supply }) => supply.part === output.part && supply.circuit === output.circuit);
+  const signals = signalsOn(machine, [output]);
+  if (fed.length === 0 && !signals) return;
+  const name = `${output.part.name}.${output.circuit.name}`;
+  const load = deriveLoad(machine, name, fed, signals, out);
+  if (load) deriveShare(name, output, load, out);
 }
 
 /** What flows for a moment when everything is switched on together, as far as the sheets say it. */

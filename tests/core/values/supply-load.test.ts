@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createFettle } from '../../../server/core/fettle.ts';
+import { readPanelSheet } from '../../bench/machines.ts';
+import { readExample } from '../../support/example.ts';
 import { worldOf } from '../../support/world.ts';
 import { needsOf, numberAt, smallMachine, valueAt, valuesOf } from './small-machine.ts';
 
@@ -80,4 +82,19 @@ it('what is switched on together draws its inrush together, as far as the sheets
   ].join('\n');
   const { values } = createFettle(worldOf(new Map())).analyse('inrush.machine.yaml', text);
   expect(values.byAddress.get('parts.psu.inrush')?.shown).toBe('5.5 A');
+});
+
+it('an output of a controller is overloaded by what hangs on it', () => {
+  const analyse = (sheet: string) => {
+    const fettle = createFettle(worldOf(new Map([['sheets/four-axis-bench-panel.part.yaml', sheet]])));
+    const analysis = fettle.analyse('gantry-router.machine.yaml', readExample());
+    return fettle.findings(analysis).filter(({ code }) => code.startsWith('power/'));
+  };
+  expect(analyse(readPanelSheet())).toEqual([]);
+  const weak = readPanelSheet().replace(/(sense: +\{ power-out: [^}]*current: )\d+ mA/, '$150 mA');
+  expect(weak).not.toBe(readPanelSheet());
+  const [finding, ...others] = analyse(weak);
+  expect(others).toEqual([]);
+  expect(finding?.code).toBe('power/overloaded');
+  expect(finding?.message).toContain('panel.sense gives 50 mA');
 });

@@ -1,11 +1,17 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import { circuitsOf } from '../../circuits/solve/solved.ts';
+import type { Part } from '../../model/machine.ts';
 import type { Data } from '../../problem.ts';
 import type { Span } from '../../syntax/node.ts';
 import { formatNumber } from '../../units/index.ts';
 import { showBriefly } from '../../values/derived.ts';
+import { isSupplyPart } from '../../values/supply-load.ts';
+import { diagnosed } from '../common/diagnose.ts';
 import { restsOnFault } from '../common/held-back.ts';
+import { findOverloads } from '../common/overloads.ts';
 import { word } from '../common/words.ts';
 import type { Found, Rule } from '../rule.ts';
+import { outputFights } from '../wiring/output-fights.ts';
 
 /** A usual limit for supplies that run all day (common practice, no source). */
 const USUAL = 0.8;
@@ -38,11 +44,32 @@ export function overloadingFigures({ machine, values }: MachineAnalysis): Readon
   return figures;
 }
 
+/** Supplies; and the outputs of other parts, which their makers dare to load fully. */
+function outputsOf(
+  analysis: MachineAnalysis,
+  size: 'over' | 'high',
+): readonly { readonly part: Part; readonly output: string }[] {
+  const parts = [...analysis.machine.parts.values()];
+  const { rails } = circuitsOf(analysis.machine).solved.board;
+  // While something is shorted or gets more than it bears, what flows is not what was meant, and that is told.
+  const isMeant =
+    rails.conflicts.length === 0 &&
+    diagnosed(analysis, 'over-rating').length === 0 &&
+    outputFights(analysis).length === 0 &&
+    findOverloads(analysis).length === 0;
+  return parts.flatMap((part) => {
+    if (isSupplyPart(part)) return [{ part, output: part.name }];
+    if (size === 'high' || !isMeant) return [];
+    const circuits = [...(part.sheet?.circuits.values() ?? [])].filter(({ kind }) => kind === 'power-out');
+    return circuits.map(({ name }) => ({ part, output: `${part.name}.${name}` }));
+  });
+}
+
 function* findLoads(analysis: Analysis, size: 'over' | 'high'): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  for (const part of analysis.machine.parts.values()) {
+  for (const { part, output } of outputsOf(analysis, size)) {
     const [load, share] = ['load', 'load-share'].map((name) =>
-      analysis.values.byAddress.get(`parts.${part.name}.${name}`),
+      analysis.values.byAddress.get(`parts.${output}.${name}`),
     );
     if (!load || !share || restsOnFault(analysis, share)) continue;
     // What is rounded at the limit is at the limit, and not above it.
@@ -52,7 +79,7 @@ function* findLoads(analysis: Analysis, size: 'over' | 'high'): Iterable<Found> 
     yield {
       at: part.key,
       data: {
-        supply: part.name,
+        supply: output,
         rated: rated?.shown ?? '',
         load: showBriefly(load),
         share: `${formatNumber(share.value, 3)} %`,
