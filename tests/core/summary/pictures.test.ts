@@ -105,9 +105,11 @@ describe('supply load', () => {
   it('has a bar for each load, in proportion to its share', () => {
     const { svg, says } = picture('supply-load');
     const widths = find(svg, isA('rect', 'fill-given')).map((bar) => number(bar, 'width'));
-    expect(widths).toHaveLength(6);
-    const [logic = 0, ...drives] = widths;
-    expect(drives.reduce((sum, width) => sum + width, 0) / logic).toBeCloseTo(64.8889 / 32, 1);
+    expect(widths).toHaveLength(7);
+    // The panel and what hangs on its supply beside it, then five drives on theirs.
+    const [panel = 0, signals = 0, ...drives] = widths;
+    expect(drives.reduce((sum, width) => sum + width, 0) / panel).toBeCloseTo(64.8889 / 32, 1);
+    expect(signals / panel).toBeCloseTo(0.452 / 0.8, 1);
     expect(says[1]).toContain('64.9 %');
   });
 });
