@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../analysis.ts';
-import { type FaultLine, faultTable } from '../values/fault-table.ts';
+import type { Fault } from '../circuits/solve/faults.ts';
+import { faultTable } from '../values/fault-table.ts';
 import { type InputRow, inputTable, type TableCell } from '../values/input-table.ts';
 import { terminalPlaceId } from './places.ts';
 import type { SummaryItem } from './summary.ts';
@@ -34,36 +35,36 @@ export function inputItems(analysis: MachineAnalysis): SummaryItem[] {
 }
 
 /** What fails, in words before the names. */
-const FAILING: Readonly<Record<FaultLine['kind'], string>> = {
-  broken: 'broken wire',
-  shorted: 'touching',
-  welded: 'welded contact',
+const FAILING: Readonly<Record<Fault['kind'], string>> = {
+  broken: 'broken:',
+  shorted: 'touching:',
+  welded: 'welded:',
   'supply-lost': 'no supply from',
 };
 
-/** What the machine would believe after each single fault, the gravest first. */
+/** How faults are noticed, the gravest first: the columns of the table. */
+const NOTICED = ['not-seen', 'next-use', 'at-once', 'unknown'] as const;
+
+/** What the machine would believe after each single fault: by input, which are noticed when. */
 function faultsTable(analysis: MachineAnalysis): Table {
-  const rows = faultTable(analysis.machine, analysis.nets).map(
-    ({ part, terminal, does, circuit, kind, what, rest, operated, seen }): Row => {
-      const words = SEEN[seen] ?? seen;
-      return {
-        id: terminalPlaceId(part, terminal),
-        cells: [
-          `${part}.${terminal}`,
-          does === '' ? circuit.replaceAll('-', ' ') : does,
-          `${FAILING[kind]} ${what.join(', ')}`,
-          levelCell(rest),
-          levelCell(operated),
-          { text: words, view: h('span', { class: `seen ${seen}` }, words) },
-        ],
-      };
-    },
+  const found = faultTable(analysis.machine, analysis.nets);
+  const columns = NOTICED.filter((seen) => found.some(({ faults }) => faults.has(seen)));
+  const rows = found.map(
+    ({ part, terminal, does, circuit, faults }): Row => ({
+      id: terminalPlaceId(part, terminal),
+      cells: [
+        `${part}.${terminal}`,
+        does === '' ? circuit.replaceAll('-', ' ') : does,
+        ...columns.map((seen): Cell => {
+          const kinds = [...(faults.get(seen) ?? [])];
+          return kinds.map(([kind, names]) => `${FAILING[kind]} ${names.join(', ')}`).join('; ') || NOTHING;
+        }),
+      ],
+    }),
   );
   return {
     title: 'What single faults would do',
-    columns: ['Input', 'For', 'What fails', 'At rest', 'Operated', 'The fault is'].map((title) => ({
-      title,
-    })),
+    columns: ['Input', 'For', ...columns.map((seen) => SEEN[seen] ?? seen)].map((title) => ({ title })),
     rows,
     note: 'Each fault alone: a wire broken, the signal touching a rail that comes to the same part or runs in the same cable, a contact welded, a supply gone. Faults inside of electronics, and two at a time, are not looked at; this is no safety assessment.',
     empty: 'Nothing that can fail is wired yet.',

@@ -1,55 +1,49 @@
 import type { Nets } from '../circuits/nets.ts';
 import type { Fault } from '../circuits/solve/faults.ts';
-import { circuitsOf, GRAVITY } from '../circuits/solve/solved.ts';
+import { circuitsOf } from '../circuits/solve/solved.ts';
 import type { Verdict } from '../circuits/solve/verdict.ts';
 import type { Machine } from '../model/resolve.ts';
 import { formatBest } from '../units/index.ts';
 import { isWired, nameLink } from './circuits.ts';
-import { levelAt, type TableCell } from './input-table.ts';
 
-/** Faults of one input that have the same consequences. */
-export interface FaultLine {
+/** What the single faults around one input would make the machine believe. */
+export interface FaultRow {
   readonly part: string;
   readonly circuit: string;
   /** The terminal that carries the signal. */
   readonly terminal: string;
   /** What the part uses the input for, in the words of its sheet; empty where it has no purpose. */
   readonly does: string;
-  readonly kind: Fault['kind'];
-  /** What fails, one name for each fault: wires, terminals with the rail that they touch, contacts, supplies. */
-  readonly what: readonly string[];
-  readonly rest: TableCell;
-  readonly operated: TableCell;
-  readonly seen: Verdict;
+  /** By how a fault is noticed, the faults that are noticed so: by kind, one name for each. */
+  readonly faults: ReadonlyMap<Verdict, ReadonlyMap<Fault['kind'], readonly string[]>>;
 }
 
-/** What single faults of the wiring would make the machine believe, the gravest first. Inputs that nothing reaches are left out. */
-export function faultTable(machine: Machine, nets: Nets): FaultLine[] {
-  const lines = new Map<string, FaultLine & { readonly what: string[] }>();
-  for (const { input, fault, rest, operated, verdict } of circuitsOf(machine).faults) {
+/**
+ * The single faults of the wiring by input, in the order of the machine. Inputs that nothing reaches are left out, and
+ * so are faults that change nothing.
+ */
+export function faultTable(machine: Machine, nets: Nets): FaultRow[] {
+  const rows = new Map<string, FaultRow & { readonly faults: Map<Verdict, Map<Fault['kind'], string[]>> }>();
+  for (const { input, fault, verdict } of circuitsOf(machine).faults) {
     if (!isWired(nets, input)) continue;
     const { part, circuit } = input.at;
-    const [atRest, whenOperated] = [levelAt(input, rest), levelAt(input, operated)];
-    const key = [part.name, circuit.name, fault.kind, verdict, atRest.shown, whenOperated.shown].join('\n');
-    const line = lines.get(key);
-    if (line) {
-      const name = nameFault(fault);
-      if (!line.what.includes(name)) line.what.push(name);
-      continue;
-    }
-    lines.set(key, {
+    const key = `${part.name}.${circuit.name}`;
+    const row = rows.get(key) ?? {
       part: part.name,
       circuit: circuit.name,
       terminal: circuit.ends[0]?.text ?? '',
       does: circuit.figures.text('does')?.value ?? '',
-      kind: fault.kind,
-      what: [nameFault(fault)],
-      rest: atRest,
-      operated: whenOperated,
-      seen: verdict,
-    });
+      faults: new Map(),
+    };
+    rows.set(key, row);
+    const byKind = row.faults.get(verdict) ?? new Map<Fault['kind'], string[]>();
+    row.faults.set(verdict, byKind);
+    const names = byKind.get(fault.kind) ?? [];
+    byKind.set(fault.kind, names);
+    const name = nameFault(fault);
+    if (!names.includes(name)) names.push(name);
   }
-  return [...lines.values()].sort((a, b) => GRAVITY.indexOf(b.seen) - GRAVITY.indexOf(a.seen));
+  return [...rows.values()];
 }
 
 function nameFault(fault: Fault): string {

@@ -64,7 +64,7 @@ export function inputTable(machine: Machine, nets: Nets): InputRow[] {
 }
 
 /** What an input sees in a state, ready to be shown, and whether its function acts then. */
-export function levelAt(input: SolvedInput, sight: Sight): TableCell {
+function levelAt(input: SolvedInput, sight: Sight): TableCell {
   return cellOf(input, sight, actsAs(input, sight.level));
 }
 

@@ -94,7 +94,7 @@ function presentIn(machine: Machine, { solved, faults: { rows } }: Version): Sol
 }
 
 /** What is worth telling first: what is not seen before what is seen later, before what is seen at once. */
-export const GRAVITY = ['harmless', 'unknown', 'at-once', 'next-use', 'not-seen'] as const;
+const GRAVITY = ['harmless', 'unknown', 'at-once', 'next-use', 'not-seen'] as const;
 
 /** The gravest of some faults; the first among equals. */
 export function gravest(rows: readonly FaultRow[]): FaultRow | undefined {
