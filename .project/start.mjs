@@ -65,7 +65,7 @@ function printValues(values) {
   const most = 24;
   for (const [address, { value, unit }] of axes.slice(0, most)) {
     const figure = typeof value === 'number' ? String(Number(value.toPrecision(6))) : String(value);
-    console.log(`${address.padEnd(40)} ${figure} ${unit ?? ''}`.trimEnd());
+    console.log(`${address.padEnd(40)} ${figure} ${unit === '1' ? '' : (unit ?? '')}`.trimEnd());
   }
   const more = Object.keys(values).length - Math.min(most, axes.length);
   if (more > 0)

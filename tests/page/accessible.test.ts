@@ -1,19 +1,11 @@
 import axe from 'axe-core';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { exampleItems } from './example.ts';
 import { makeServer } from './made-up-server.ts';
-import { LIGHT, openPage, servePage, startBrowser, THEMES } from './open-page.ts';
+import { hostPage, LIGHT, openPage, THEMES } from './open-page.ts';
 
-let browser: Browser;
-let site: Awaited<ReturnType<typeof servePage>>;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([startBrowser(), servePage()]);
-});
-afterAll(async () => {
-  site.close();
-  await browser.close();
-});
+const host = hostPage();
 
 interface Violation {
   readonly id: string;
@@ -40,8 +32,8 @@ describe.each(THEMES)('in $name', (theme) => {
   it('the checker finds nothing, with a signal and a finding shown', async () => {
     const items = exampleItems(['sheet: generic/supply-24v,', 'sheet: generic/supply-48v,']);
     const { page } = await openPage(
-      browser,
-      site.url,
+      host.browser,
+      host.url,
       makeServer(() => items),
       theme,
     );
@@ -60,8 +52,8 @@ it('says the same in words that need more room, and at twice the size, without c
     ['Fairground router', `${long}-Rundtischfräsmaschine`],
   );
   const { page } = await openPage(
-    browser,
-    site.url,
+    host.browser,
+    host.url,
     makeServer(() => items),
   );
   await page.locator('.wiring').waitFor();
@@ -75,8 +67,8 @@ it('says the same in words that need more room, and at twice the size, without c
 
 it('goes by keyboard into a table, along its rows, to a working, to a signal and its states', async () => {
   const { page, heard } = await openPage(
-    browser,
-    site.url,
+    host.browser,
+    host.url,
     makeServer(() => exampleItems()),
   );
   await page.locator('.wiring').waitFor();
@@ -103,8 +95,8 @@ it('goes by keyboard into a table, along its rows, to a working, to a signal and
 
 it('moves nothing for people who want no motion', async () => {
   const { page } = await openPage(
-    browser,
-    site.url,
+    host.browser,
+    host.url,
     makeServer(() => exampleItems()),
   );
   await page.locator('.wiring').waitFor();

@@ -1,29 +1,22 @@
 import { mkdirSync } from 'node:fs';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { makeServer } from './made-up-server.ts';
-import { DARK, HIGH_CONTRAST, LIGHT, openPage, servePage, startBrowser } from './open-page.ts';
+import { DARK, HIGH_CONTRAST, hostPage, LIGHT, openPage } from './open-page.ts';
 import { sampleItems } from './sample-items.ts';
 
 // Pictures of the page for people to look at; the checks here are those that a machine can make.
 const PICTURES = new URL('../../.cache/tests/page/', import.meta.url).pathname;
 
-let browser: Browser;
-let site: Awaited<ReturnType<typeof servePage>>;
-beforeAll(async () => {
+const host = hostPage();
+beforeAll(() => {
   mkdirSync(PICTURES, { recursive: true });
-  [browser, site] = await Promise.all([startBrowser(), servePage()]);
-});
-afterAll(async () => {
-  site.close();
-  await browser.close();
 });
 
 describe.each([LIGHT, DARK, HIGH_CONTRAST])('in $name', (theme) => {
   it('shows the summary, on wide and narrow pages, with nothing cut off', async () => {
     const { page, complaints } = await openPage(
-      browser,
-      site.url,
+      host.browser,
+      host.url,
       makeServer(() => sampleItems()),
       theme,
     );
@@ -38,8 +31,8 @@ describe.each([LIGHT, DARK, HIGH_CONTRAST])('in $name', (theme) => {
 
   it('draws wires that can be told from the ground', async () => {
     const { page } = await openPage(
-      browser,
-      site.url,
+      host.browser,
+      host.url,
       makeServer(() => sampleItems()),
       theme,
     );
@@ -59,8 +52,8 @@ describe.each([LIGHT, DARK, HIGH_CONTRAST])('in $name', (theme) => {
 
 it('prints the whole drawing in black on white without tools', async () => {
   const { page } = await openPage(
-    browser,
-    site.url,
+    host.browser,
+    host.url,
     makeServer(() => sampleItems()),
     DARK,
   );

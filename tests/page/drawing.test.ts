@@ -1,21 +1,13 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import type { Drawing } from '../../server/core/summary/drawing/drawing.ts';
 import type { SummaryItem } from '../../server/core/summary/summary.ts';
 import { makeServer, URI } from './made-up-server.ts';
-import { openPage, servePage, startBrowser } from './open-page.ts';
+import { hostPage, openPage } from './open-page.ts';
 import { sampleDrawing } from './sample.ts';
 import { sampleItems } from './sample-items.ts';
 
-let browser: Browser;
-let site: Awaited<ReturnType<typeof servePage>>;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([startBrowser(), servePage()]);
-});
-afterAll(async () => {
-  site.close();
-  await browser.close();
-});
+const host = hostPage();
 
 const item = (drawing: Drawing): SummaryItem => ({
   id: 'drawing',
@@ -30,8 +22,8 @@ const boxOf = (page: Page, id: string) => page.locator(`.wiring [data-id="${id}"
 
 async function openDrawing(drawing: () => Drawing = sampleDrawing) {
   const opened = await openPage(
-    browser,
-    site.url,
+    host.browser,
+    host.url,
     makeServer(() => [item(drawing())]),
   );
   await opened.page.locator('.wiring').waitFor();
@@ -282,9 +274,9 @@ describe('the drawing', () => {
   });
 
   it('says so when it cannot be laid out, and keeps the rest of the page', async () => {
-    const opened = await openPage(browser, 'about:blank');
+    const opened = await openPage(host.browser, 'about:blank');
     await opened.page.route('**/elk-worker.js', (route) => route.fulfill({ status: 500, body: '' }));
-    await opened.page.goto(site.url);
+    await opened.page.goto(host.url);
     await opened.tell({ kind: 'show', uri: URI, name: 'a' });
     const put = {
       kind: 'put',
@@ -302,8 +294,8 @@ describe('the drawing', () => {
 describe('the way between page and text', () => {
   it('marks what the cursor stands on, and scrolls only when none of it is in sight', async () => {
     const { page, tell } = await openPage(
-      browser,
-      site.url,
+      host.browser,
+      host.url,
       makeServer(() => sampleItems()),
     );
     await page.locator('.wiring').waitFor();
@@ -324,8 +316,8 @@ describe('the way between page and text', () => {
 
   it('keeps scroll and ticks over a reload of the page', async () => {
     const { page } = await openPage(
-      browser,
-      site.url,
+      host.browser,
+      host.url,
       makeServer(() => sampleItems()),
     );
     await page.locator('.wiring').waitFor();
@@ -341,8 +333,8 @@ describe('the way between page and text', () => {
 
   it('works by keyboard alone: to a section, to a row, and with Enter into the text', async () => {
     const { page, heard } = await openPage(
-      browser,
-      site.url,
+      host.browser,
+      host.url,
       makeServer(() => sampleItems()),
     );
     await page.locator('.wiring').waitFor();

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll } from 'vitest';
 import type { FromPage, ToPage } from '../../client/features/summary/messages.ts';
 import { pageHtml } from '../../client/features/summary/page-html.ts';
 
@@ -50,6 +51,34 @@ export function startBrowser(): Promise<Browser> {
       '--disable-sync',
     ],
   });
+}
+
+/** The browser and the served page of one test file. */
+export interface Host {
+  readonly browser: Browser;
+  readonly url: string;
+}
+
+/** Has a browser and the page ready while the tests of a file run. What it returns is filled before the first of them. */
+export function hostPage(): Host {
+  const host: { browser?: Browser; url?: string; close?: () => void } = {};
+  beforeAll(async () => {
+    const [browser, site] = await Promise.all([startBrowser(), servePage()]);
+    Object.assign(host, { browser, url: site.url, close: site.close });
+  });
+  afterAll(async () => {
+    host.close?.();
+    await host.browser?.close();
+  });
+  return {
+    get browser() {
+      if (!host.browser) throw new Error('the browser is there only while tests run');
+      return host.browser;
+    },
+    get url() {
+      return host.url ?? '';
+    },
+  };
 }
 
 /** An open page with a made-up editor behind it. */

@@ -1,20 +1,11 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { SummaryItem } from '../../server/core/summary/summary.ts';
 import { h } from '../../server/core/summary/view.ts';
 import { makeServer, URI } from './made-up-server.ts';
-import { openPage, servePage, startBrowser } from './open-page.ts';
+import { hostPage, openPage } from './open-page.ts';
 import { axes, sampleItems, view } from './sample-items.ts';
 
-let browser: Browser;
-let site: Awaited<ReturnType<typeof servePage>>;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([startBrowser(), servePage()]);
-});
-afterAll(async () => {
-  site.close();
-  await browser.close();
-});
+const host = hostPage();
 
 const line = (id: string, text = id): SummaryItem => view(id, 'headline', h('p', {}, text));
 const lines = '[data-section="headline"] [data-item]';
@@ -23,8 +14,8 @@ describe('patches', () => {
   it('are applied in order, sections stay apart, and empty sections do not show', async () => {
     let items = [line('a'), line('b'), line('c'), view('x', 'charts', h('p', {}, 'x'))];
     const { page, tell } = await openPage(
-      browser,
-      site.url,
+      host.browser,
+      host.url,
       makeServer(() => items),
     );
     await page.getByText('x', { exact: true }).waitFor();
@@ -45,8 +36,8 @@ describe('patches', () => {
 
   it('move an item that is put elsewhere, as the same element', async () => {
     const { page, tell } = await openPage(
-      browser,
-      site.url,
+      host.browser,
+      host.url,
       makeServer(() => [line('a'), line('b'), line('c')]),
     );
     await page.getByText('c', { exact: true }).waitFor();
@@ -68,7 +59,7 @@ describe('patches', () => {
   it('say what is shown by its hash, so that the same machine sends nothing and touches nothing', async () => {
     const sent: number[] = [];
     const server = makeServer(() => sampleItems());
-    const { page, tell, heard } = await openPage(browser, site.url, (message) => {
+    const { page, tell, heard } = await openPage(host.browser, host.url, (message) => {
       const replies = server(message);
       for (const reply of replies) if (reply.kind === 'changes') sent.push(reply.changes.patches.length);
       return replies;
@@ -111,8 +102,8 @@ describe('patches', () => {
     );
     let items = [view('axes', 'headline', axes()), view('more', 'headline', more('one')), long];
     const { page, tell } = await openPage(
-      browser,
-      site.url,
+      host.browser,
+      host.url,
       makeServer(() => items),
     );
     await page.locator('summary').click();
@@ -143,8 +134,8 @@ describe('patches', () => {
       );
     let ids = ['a', 'b', 'c', 'd'];
     const { page, tell } = await openPage(
-      browser,
-      site.url,
+      host.browser,
+      host.url,
       makeServer(() => [table(ids)]),
     );
     const rows = page.locator('tr[data-id]');
@@ -180,7 +171,7 @@ describe('patches', () => {
   });
 
   it('are asked for one at a time, and answers about another machine are dropped', async () => {
-    const { page, tell, heard } = await openPage(browser, site.url, (message) =>
+    const { page, tell, heard } = await openPage(host.browser, host.url, (message) =>
       message.kind === 'ready' ? [{ kind: 'show', uri: URI, name: 'a' }] : [],
     );
     const asked = async () => (await heard()).filter(({ kind }) => kind === 'have').length;
@@ -201,7 +192,7 @@ describe('patches', () => {
 
   it('say that the picture is old while the text is broken or the server silent', async () => {
     let broken = true;
-    const { page, tell } = await openPage(browser, site.url, (message) =>
+    const { page, tell } = await openPage(host.browser, host.url, (message) =>
       makeServer(() => [line('a')], 'Half-hull router', broken)(message),
     );
     await page.locator('.notice', { hasText: 'errors' }).waitFor();
@@ -217,7 +208,7 @@ describe('patches', () => {
 describe('the empty page', () => {
   it('says what to do, and shows the summary again once a machine is open', async () => {
     const server = makeServer(() => [line('a')]);
-    const { page, tell, heard } = await openPage(browser, site.url, server);
+    const { page, tell, heard } = await openPage(host.browser, host.url, server);
     await page.locator(lines).waitFor();
     await tell({ kind: 'empty', closed: { uri: URI, name: 'half-hull.machine.yaml' } });
     await page.getByRole('button', { name: 'Open half-hull.machine.yaml' }).click();

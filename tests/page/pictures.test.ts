@@ -1,11 +1,11 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { SECTIONS } from '../../server/core/summary/summary.ts';
 import { compareImages } from './compare-images.ts';
 import { exampleItems } from './example.ts';
 import { makeServer } from './made-up-server.ts';
-import { LIGHT, openPage, servePage, startBrowser, THEMES } from './open-page.ts';
+import { hostPage, LIGHT, openPage, THEMES } from './open-page.ts';
 
 /*
  * What every section looks like in every theme and on paper, kept as small pictures. UPDATE_BASELINES=1 writes them anew;
@@ -19,15 +19,9 @@ const TOLERANCE = 0.04;
 const MOST_BYTES = 3_000_000;
 const SIZE = { width: 1000, height: 680 };
 
-let browser: Browser;
-let site: Awaited<ReturnType<typeof servePage>>;
-beforeAll(async () => {
+const host = hostPage();
+beforeAll(() => {
   for (const folder of [BASELINES, SEEN]) mkdirSync(folder, { recursive: true });
-  [browser, site] = await Promise.all([startBrowser(), servePage()]);
-});
-afterAll(async () => {
-  site.close();
-  await browser.close();
 });
 
 /** Takes a picture of the upper part of a section. */
@@ -54,7 +48,7 @@ async function compare(page: Page, look: string): Promise<void> {
     if (isUpdating) writeFileSync(baseline, seen);
     if (!existsSync(baseline)) differing.push(`${name} has no baseline`);
     else {
-      const apart = await compareImages(browser, seen, readFileSync(baseline));
+      const apart = await compareImages(host.browser, seen, readFileSync(baseline));
       if (apart > TOLERANCE) differing.push(`${name}: ${Math.round(apart * 100)} % of it looks different`);
     }
   }
@@ -63,8 +57,8 @@ async function compare(page: Page, look: string): Promise<void> {
 
 async function open(theme = LIGHT): Promise<Page> {
   const { page } = await openPage(
-    browser,
-    site.url,
+    host.browser,
+    host.url,
     makeServer(() => exampleItems(), 'Fairground router'),
     theme,
   );
@@ -92,7 +86,7 @@ describe('every section looks as it was last found good', () => {
 
 it('a difference is seen where there is one', async () => {
   const look = (name: string) => readFileSync(new URL(name, BASELINES));
-  const between = (one: string, other: string) => compareImages(browser, look(one), look(other));
+  const between = (one: string, other: string) => compareImages(host.browser, look(one), look(other));
   expect(await between('light-timing.jpg', 'light-timing.jpg')).toBe(0);
   expect(await between('light-timing.jpg', 'high-contrast-light-timing.jpg')).toBeLessThan(0.5);
   expect(await between('light-timing.jpg', 'dark-timing.jpg')).toBeGreaterThan(0.5);

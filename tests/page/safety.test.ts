@@ -1,23 +1,14 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
 import type { Drawing } from '../../server/core/summary/drawing/drawing.ts';
 import { summarise } from '../../server/core/summary/summarise.ts';
 import type { SummaryItem } from '../../server/core/summary/summary.ts';
 import { h } from '../../server/core/summary/view.ts';
 import { analyseTexts } from '../support/marked.ts';
 import { makeServer, URI } from './made-up-server.ts';
-import { openPage, servePage, startBrowser } from './open-page.ts';
+import { hostPage, openPage } from './open-page.ts';
 import { sampleItems, view } from './sample-items.ts';
 
-let browser: Browser;
-let site: Awaited<ReturnType<typeof servePage>>;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([startBrowser(), servePage()]);
-});
-afterAll(async () => {
-  site.close();
-  await browser.close();
-});
+const host = hostPage();
 
 const HOSTILE = [
   '<img src=x onerror="document.title=1">',
@@ -64,7 +55,7 @@ it('shows hostile names as text, in views and in the drawing', async () => {
     ...HOSTILE.map((name) => view(name, 'headline', h('p', { 'data-id': name, title: name }, name))),
     { id: 'drawing', section: 'drawing', kind: 'drawing', drawing: hostileDrawing() },
   ];
-  const { page, tell, heard, complaints } = await openPage(browser, site.url, makeServer(items));
+  const { page, tell, heard, complaints } = await openPage(host.browser, host.url, makeServer(items));
   await page.locator('.wiring').waitFor();
   expect(await page.title()).toBe('Wiring summary');
   expect(await page.locator('[data-section="headline"] p').allTextContents()).toEqual(HOSTILE);
@@ -94,8 +85,8 @@ it('takes no attribute that could do something', async () => {
   };
   const tricks = h('p', attributes, 'Nothing happens.');
   const { page } = await openPage(
-    browser,
-    site.url,
+    host.browser,
+    host.url,
     makeServer(() => [view('tricks', 'headline', tricks)]),
   );
   const shown = page.locator('[data-good]');
@@ -108,8 +99,8 @@ it('takes no attribute that could do something', async () => {
 
 it('lives under a policy that lets nothing else in, and never breaks it itself', async () => {
   const { page, complaints } = await openPage(
-    browser,
-    site.url,
+    host.browser,
+    host.url,
     makeServer(() => sampleItems()),
   );
   await page.locator('.wiring').waitFor(); // laid out by a worker from a blob
@@ -179,8 +170,8 @@ it('shows a machine whose every name is hostile as text, in every section, and e
   const items = hostileMachine();
   expect(new Set(items.map(({ section }) => section)).size).toBeGreaterThan(5);
   const { page, heard, complaints } = await openPage(
-    browser,
-    site.url,
+    host.browser,
+    host.url,
     makeServer(() => items),
   );
   await page.locator('.wiring').waitFor();
@@ -193,7 +184,7 @@ it('shows a machine whose every name is hostile as text, in every section, and e
   const saved = (await heard()).at(-1);
   expect(complaints).toEqual([]);
 
-  const context = await browser.newContext();
+  const context = await host.browser.newContext();
   const paper = await context.newPage();
   await paper.setContent(saved?.kind === 'save' ? saved.text : '');
   expect(await paper.locator('h1').textContent()).toBe('<img src=x onerror=document.title=1>');

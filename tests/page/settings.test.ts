@@ -1,20 +1,10 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
 import { summarise } from '../../server/core/summary/summarise.ts';
 import { analyseTexts } from '../support/marked.ts';
 import { makeServer, URI } from './made-up-server.ts';
-import { openPage, servePage, startBrowser } from './open-page.ts';
+import { hostPage, openPage } from './open-page.ts';
 
-let browser: Browser;
-let site: Awaited<ReturnType<typeof servePage>>;
-
-beforeAll(async () => {
-  [browser, site] = await Promise.all([startBrowser(), servePage()]);
-});
-afterAll(async () => {
-  await browser.close();
-  site.close();
-});
+const host = hostPage();
 
 const text = `machine: Toy mill
 parts:
@@ -28,8 +18,8 @@ axes:
 it('ticks a setting off; the tick outlives edits of other things, and not that of its value', async () => {
   let now = text;
   const { page, tell, heard, complaints } = await openPage(
-    browser,
-    site.url,
+    host.browser,
+    host.url,
     makeServer(
       () => summarise(analyseTexts(new Map([['mill.machine.yaml', now]])).analysis).items,
       'Toy mill',

@@ -1,22 +1,13 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
 import type { FromPage } from '../../client/features/summary/messages.ts';
 import { exampleItems } from './example.ts';
 import { makeServer, URI } from './made-up-server.ts';
-import { openPage, servePage, startBrowser } from './open-page.ts';
+import { hostPage, openPage } from './open-page.ts';
 
-let browser: Browser;
-let site: Awaited<ReturnType<typeof servePage>>;
-beforeAll(async () => {
-  [browser, site] = await Promise.all([startBrowser(), servePage()]);
-});
-afterAll(async () => {
-  site.close();
-  await browser.close();
-});
+const host = hostPage();
 
 async function open(items: () => ReturnType<typeof exampleItems> = () => exampleItems()) {
-  const opened = await openPage(browser, site.url, makeServer(items, 'Fairground router'));
+  const opened = await openPage(host.browser, host.url, makeServer(items, 'Fairground router'));
   await opened.page.locator('.wiring').waitFor();
   const last = async <Kind extends FromPage['kind']>(kind: Kind) =>
     (await opened.heard()).findLast(
