@@ -1,3 +1,4 @@
+import { isSameList } from '../same-list.ts';
 import type { Collector } from './collect.ts';
 import type { Derived, Missing } from './derived.ts';
 
@@ -28,7 +29,7 @@ export function keepUnder<K, T>(
   work: () => T,
 ): T {
   const known = store.get(key);
-  if (known && isSameRead(known.read, read)) {
+  if (known && isSameList(known.read, read)) {
     out.keep(known.derived, known.missing);
     return known.result;
   }
@@ -41,11 +42,4 @@ export function keepUnder<K, T>(
     result,
   });
   return result;
-}
-
-/** Whether two lists hold the same things in the same order. */
-export function isSameRead(a: readonly unknown[], b: readonly unknown[]): boolean {
-  if (a.length !== b.length) return false;
-  for (let index = 0; index < a.length; index++) if (!Object.is(a[index], b[index])) return false;
-  return true;
 }

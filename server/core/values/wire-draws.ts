@@ -3,11 +3,11 @@ import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
 import { pathTo, placeOfEnd, reachOf, type Ways, waysOf } from '../circuits/ways.ts';
 import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
+import { isSameList } from '../same-list.ts';
 import type { Node } from '../syntax/node.ts';
 import { figureInput } from './collect.ts';
 import { effectiveCurrent, setCurrent } from './current.ts';
 import type { Input } from './derived.ts';
-import { isSameRead } from './keep.ts';
 
 /** A current at most, with the term that stands for it in a formula: `{x}`, or a share of it. */
 export interface Draw {
@@ -90,7 +90,7 @@ function drawnThrough(
   const key = `${load.part.name}.${load.circuit.name}`;
   const read = [load.part.node, ...paths];
   const known = store.get(key);
-  if (known && isSameRead(known.read, read)) return known;
+  if (known && isSameList(known.read, read)) return known;
   const path = paths.flat();
   const drawn = { read, path, draw: drawOf(machine, load, path) };
   store.set(key, drawn);

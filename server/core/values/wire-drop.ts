@@ -2,10 +2,11 @@ import type { CircuitAt } from '../circuits/signals.ts';
 import { placeOfEnd, reachOf, type Ways } from '../circuits/ways.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
+import { isSameList } from '../same-list.ts';
 import { formatBest } from '../units/index.ts';
 import { type Collector, constantInput } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
-import { isSameRead, type Kept, keepUnder } from './keep.ts';
+import { type Kept, keepUnder } from './keep.ts';
 import { supplyVoltage } from './supply.ts';
 import type { Currents } from './wire-currents.ts';
 
@@ -112,7 +113,7 @@ function nearestSupplies(
 ): Nearest['byPlace'] {
   const isKnown = voltages.map((voltage) => voltage !== undefined);
   const kept = keptNearest.get(ways.at);
-  if (kept && isSameRead(kept.isKnown, isKnown)) return kept.byPlace;
+  if (kept && isSameList(kept.isKnown, isKnown)) return kept.byPlace;
   const byPlace = new Map<number, number>();
   for (const [index, supply] of supplies.entries()) {
     const plus = placeOfEnd(ways, supply, 0);

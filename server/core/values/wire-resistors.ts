@@ -2,8 +2,8 @@ import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
 import { pathTo, placeOfEnd, type Reach, reachOf, type Ways, waysOf } from '../circuits/ways.ts';
 import type { Machine } from '../model/resolve.ts';
+import { isSameList } from '../same-list.ts';
 import { formatBest } from '../units/index.ts';
-import { isSameRead } from './keep.ts';
 import { supplyVoltage } from './supply.ts';
 import type { Draw } from './wire-draws.ts';
 
@@ -48,7 +48,7 @@ function drawAcross(
   if (!out || !home || volts === undefined) return undefined;
   const read = [load.part.name, ohms, volts, out, home];
   const known = kept.get(load.circuit);
-  if (known && isSameRead(known.read, read)) return known.draw;
+  if (known && isSameList(known.read, read)) return known.draw;
   const amps = volts / ohms;
   const name = `current of ${load.part.name}`;
   const input = { name, value: amps, shown: formatBest(amps, 'current', 4) };

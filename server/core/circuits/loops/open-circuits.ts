@@ -1,18 +1,10 @@
-import { MAINS, partsWithSheets } from '../../model/resolve.ts';
+import { isSameList } from '../../same-list.ts';
 import { terminalId } from '../nets.ts';
-import type { CircuitAt } from '../signals.ts';
 import { type Board, joinTerminals } from '../solve/board.ts';
-import type { Edge } from './blocks.ts';
 import { idleLegs } from './idle.ts';
-import { consumes, DRIVES, type LegShape, legsOf } from './legs.ts';
+import { type Leg, layLegs } from './lay-legs.ts';
+import { meantLegs } from './meant-legs.ts';
 import { createSets } from './sets.ts';
-
-/** A leg of a circuit on the machine; its nodes are the lowest of the terminals that wires, fuses and commons join. */
-export interface Leg extends Edge, LegShape {
-  /** Undefined for the supply network. */
-  readonly at: CircuitAt | undefined;
-  readonly consumes: boolean;
-}
 
 /** Circuits that hang together and through which no current can flow, whatever is switched: nothing closes their loop. */
 export interface OpenCircuit {
@@ -56,10 +48,6 @@ export function openCircuitsOf(board: Board): OpenCircuits {
   const found = findOpenCircuits(board);
   kept.set(board.layout, { read, found });
   return found;
-}
-
-function isSameList(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((each, index) => each === b[index]);
 }
 
 function findOpenCircuits(board: Board): OpenCircuits {
@@ -129,13 +117,6 @@ function findOpenCircuits(board: Board): OpenCircuits {
   };
 }
 
-interface Network {
-  readonly legs: readonly Leg[];
-  readonly nodes: number;
-  /** Nodes with a terminal of which nobody knows what is behind it. */
-  readonly unknown: ReadonlySet<number>;
-}
-
 function touches(legs: readonly Leg[], nodes: ReadonlySet<number>): boolean {
   return legs.some(({ a, b }) => nodes.has(a) || nodes.has(b));
 }
@@ -148,105 +129,6 @@ function freeEnds(legs: readonly Leg[]): number[] {
 /** Supplies hold their ends whether or not a current flows yet. */
 function isSupply({ at }: Leg): boolean {
   return at === undefined || at.circuit.kind === 'power-out';
-}
-
-/** The legs of all circuits, and of the supply network as far as links name it. */
-function layLegs(board: Board, nodeOf: Int32Array): Network {
-  const { machine, conductors } = board;
-  const legs: Leg[] = [];
-  let nodes = conductors.terminals.length;
-  for (const { part, sheet } of partsWithSheets(machine)) {
-    for (const circuit of sheet.circuits.values()) {
-      const ends = circuit.ends.map(
-        (end) => nodeOf[conductors.placeOf.get(terminalId(part.name, end.text)) ?? -1],
-      );
-      const inner = nodes;
-      const at = { part, circuit };
-      for (const shape of legsOf(circuit)) {
-        const [a, b] = [shape.from, shape.to].map((end) => (end < 3 ? ends[end] : inner));
-        if (a === undefined || b === undefined) continue;
-        if (b === inner) nodes = inner + 1;
-        legs.push({ ...shape, a, b, at, consumes: consumes(circuit, shape, sheet.partClass) });
-      }
-    }
-  }
-  // The mains, and whatever is behind terminals of which nothing is known, drive currents between their own terminals.
-  const middles = new Map<string, number>();
-  const unknown = new Set<number>();
-  for (const [a, part] of hiddenSources(board, nodeOf)) {
-    const b = middles.get(part) ?? nodes++;
-    middles.set(part, b);
-    if (part !== MAINS) unknown.add(a);
-    legs.push({ from: 0, to: 3, drives: DRIVES, isOneWay: false, a, b, at: undefined, consumes: false });
-  }
-  return { legs, nodes, unknown };
-}
-
-/** Circuits that feed the whole part, and are meant to work as soon as anything is joined to them. */
-const LOADS: ReadonlySet<string> = new Set(['power-in', 'mains-in']);
-
-/** Circuits whose first end carries the signal; the others are the return or the supply of the part. */
-const SIGNALS: ReadonlySet<string> = new Set([
-  'sink-out',
-  'source-out',
-  'push-pull-out',
-  'pulled-up-in',
-  'pulled-down-in',
-  'analog-out',
-  'analog-in',
-]);
-
-/**
- * The idle legs that somebody meant to be used: a terminal that belongs to their circuit alone is wired. Outputs,
- * inputs and contacts that nobody uses have theirs free, and one side of a changeover contact often is.
- */
-function meantLegs(board: Board, legs: readonly Leg[], idle: Uint8Array): Leg[] {
-  const { conductors } = board;
-  const isWired = (terminal: string) =>
-    (conductors.at[conductors.placeOf.get(terminal) ?? -1] ?? []).some(
-      (place) => conductors.all[place]?.link !== undefined,
-    );
-  const uses = countUses(legs);
-  const working = new Set(legs.flatMap(({ at }, index) => (idle[index] ? [] : at)));
-  return legs.filter(({ at, to }, index) => {
-    if (!idle[index] || !at || at.circuit.kind === 'power-out') return false;
-    const { part, circuit } = at;
-    const ends = circuit.ends.map((end) => terminalId(part.name, end.text));
-    if (LOADS.has(circuit.kind)) return ends.some(isWired);
-    if (SIGNALS.has(circuit.kind)) return isWired(ends[0] ?? '');
-    if (circuit.kind === 'changeover') {
-      const [, ...throws] = ends;
-      if (working.has(at) || (throws.some(isWired) && !isWired(ends[to] ?? ''))) return false;
-    }
-    const own = ends.filter((end) => uses.get(end) === 1);
-    return (own.length > 0 ? own : ends).some(isWired);
-  });
-}
-
-/** How many circuits end on each terminal. */
-function countUses(legs: readonly Leg[]): Map<string, number> {
-  const uses = new Map<string, number>();
-  for (const at of new Set(legs.map((leg) => leg.at))) {
-    for (const end of at?.circuit.ends ?? []) {
-      const terminal = terminalId(at?.part.name ?? '', end.text);
-      uses.set(terminal, (uses.get(terminal) ?? 0) + 1);
-    }
-  }
-  return uses;
-}
-
-/** Nodes with a terminal of the mains, or one of which nobody knows what is behind it; and the part that it is of. */
-function hiddenSources({ machine, conductors }: Board, nodeOf: Int32Array): [node: number, part: string][] {
-  const known = new Set<string>([terminalId(MAINS, 'PE')]);
-  for (const { part, sheet } of partsWithSheets(machine)) {
-    for (const { ends } of sheet.circuits.values())
-      for (const end of ends) known.add(terminalId(part.name, end.text));
-  }
-  return conductors.terminals.flatMap((terminal, place): [number, string][] => {
-    const node = nodeOf[place];
-    if (node === undefined || known.has(terminal)) return [];
-    return [[node, terminal.slice(0, terminal.indexOf('.'))]];
-  });
 }
 
 /** What stands between the same islands without a loose end lacks the same thing: a common of the two. */

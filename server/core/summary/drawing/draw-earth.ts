@@ -1,6 +1,6 @@
 import { h, type ViewElement } from '../view.ts';
 import { rowOf, SIZE } from './block.ts';
-import { describeLink } from './draw-link.ts';
+import { describeLink, linkAttributes } from './draw-link.ts';
 import type { Plan } from './elk-graph.ts';
 import { isRouted, rimAt } from './elk-graph.ts';
 import type { End, JoinedLink } from './ends.ts';
@@ -44,15 +44,7 @@ function drawEarth(
     { class: 'net' },
     h(
       'g',
-      {
-        class: 'link kind-earth',
-        'data-id': link.id,
-        'data-from': link.from,
-        'data-to': link.to,
-        'data-label': link.label,
-        role: 'img',
-        'aria-label': says,
-      },
+      linkAttributes(link, says),
       h('title', {}, says),
       drawEnd(joined, from, plan, placeOf(from.part), nameAt(joined, from)),
       drawEnd(joined, to, plan, placeOf(to.part), nameAt(joined, to)),

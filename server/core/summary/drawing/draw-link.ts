@@ -41,6 +41,19 @@ function underlay(
   });
 }
 
+/** What a drawn link tells the page and a screen reader. */
+export function linkAttributes(link: DrawnLink, says: string): Readonly<Record<string, string | undefined>> {
+  return {
+    class: `link kind-${link.kind}`,
+    'data-id': link.id,
+    'data-from': link.from,
+    'data-to': link.to,
+    'data-label': link.label,
+    role: 'img',
+    'aria-label': says,
+  };
+}
+
 function drawLink({ link, points, hops, from, to }: RoutedLink, drawing: Drawing): ViewElement {
   const path = drawPath(points, hops);
   const stroke = strokeOf(link);
@@ -48,15 +61,7 @@ function drawLink({ link, points, hops, from, to }: RoutedLink, drawing: Drawing
   const line = { d: path, fill: 'none', 'stroke-width': stroke.width, 'stroke-linejoin': 'round' };
   return h(
     'g',
-    {
-      class: `link kind-${link.kind}`,
-      'data-id': link.id,
-      'data-from': link.from,
-      'data-to': link.to,
-      'data-label': link.label,
-      role: 'img',
-      'aria-label': says,
-    },
+    linkAttributes(link, says),
     h('title', {}, says),
     h('path', { class: 'hit', d: path, fill: 'none', stroke: 'transparent', 'stroke-width': 9 }),
     stroke.shades.length === 0

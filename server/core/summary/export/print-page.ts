@@ -8,6 +8,7 @@ import {
   type SummaryItem,
 } from '../summary.ts';
 import { escapeHtml, printHtml, type ViewElement, withoutTools } from '../view.ts';
+import { printDocument } from './print-document.ts';
 
 /** A drawing that has been laid out. */
 export interface Figure {
@@ -41,19 +42,11 @@ export function printPage(summary: Summary, setup: PageSetup): string {
     summary.revision === undefined ? '' : `revision ${summary.revision}`,
     date ?? '',
   ].filter((fact) => fact !== '');
-  const title = escapeHtml(name);
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>${title}: wiring summary</title>
-<style>${styles}
-@page { @top-left { content: ${cssString(facts.join(', '))}; } }</style>
-</head>
-<body class="report">
-<header class="sheet-head">
+  const heads = `@page { @top-left { content: ${cssString(facts.join(', '))}; } }`;
+  return printDocument(
+    `${name}: wiring summary`,
+    `${styles}\n${heads}`,
+    `<header class="sheet-head">
 <p>Wiring summary</p>
 <p>${facts.map((fact) => `<span>${escapeHtml(fact)}</span>`).join(' ')}</p>
 </header>
@@ -65,10 +58,8 @@ ${filled
 </nav>
 <main>
 ${filled.map(({ section, items }) => printSection(section, items, setup.drawings)).join('\n')}
-</main>
-</body>
-</html>
-`;
+</main>`,
+  );
 }
 
 /** The same structure as in the page beside the text, so that one style sheet serves both. */
