@@ -50,7 +50,7 @@ async function saved(): Promise<string> {
   return fs.readFileSync(window.file, 'utf8');
 }
 
-describe('acceptance stories', () => {
+describe('what a person must be able to do', () => {
   it('1: open an example and see numbers beside each axis, no false alarms, and the wiring summary', async () => {
     window = await session.openExample();
     const { page, editor, file } = window;

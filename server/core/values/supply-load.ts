@@ -89,7 +89,7 @@ function signalsOn(machine: Machine, supplies: readonly CircuitAt[]): Input | un
     : undefined;
 }
 
-/** Less than a hundredth of an ampere loads no supply. */
+/** Less than a hundredth of an ampere is nothing to a supply (common practice, no source). */
 const NEXT_TO_NOTHING = 0.01;
 
 const SIGNALS = 'coils, sensors and signals';

@@ -33,7 +33,7 @@ export interface Solved {
 export const LEAK = 1e-11;
 
 /** Dense solving grows with the square here, with the cube at the worst: a millisecond for this many unknowns. */
-const MOST_UNKNOWNS = 160;
+export const MOST_UNKNOWNS = 160;
 
 /** Plain flips settle nearly always; the slow way that always ends takes over after so many. */
 const QUICK_ROUNDS = 6;
