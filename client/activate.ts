@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { registerConsequences } from './features/consequences/index.ts';
 import { showPages } from './features/findings/index.ts';
+import { serveFiles } from './features/language-client/client-files.ts';
 import {
   clientOptions,
   MACHINE,
@@ -20,7 +21,7 @@ import { registerTryValue } from './features/try-value/index.ts';
 export type CreateClient = (
   context: vscode.ExtensionContext,
   options: LanguageClientOptions,
-) => BaseLanguageClient;
+) => BaseLanguageClient | Promise<BaseLanguageClient>;
 
 let stop: (() => Promise<void>) | undefined;
 
@@ -29,10 +30,11 @@ export async function start(context: vscode.ExtensionContext, createClient: Crea
   const log = vscode.window.createOutputChannel('Fettle', { log: true });
   context.subscriptions.push(log);
   try {
-    const client = createClient(context, clientOptions(log, showPages(context)));
+    const client = await createClient(context, clientOptions(log, showPages(context)));
     const pages = registerPages();
     stop = () => client.stop();
     context.subscriptions.push(
+      serveFiles(client),
       registerRestart(client, log),
       pages,
       registerConsequences(client, pages, log),

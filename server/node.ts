@@ -1,6 +1,5 @@
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { readFromDisk } from './files/disk.ts';
-import { listDefinitionsOnDisk } from './files/find-definitions.ts';
+import { listOnDisk, readFromDisk } from './files/disk.ts';
 import { openLibrary } from './files/library.ts';
 import { findPage } from './files/pages.ts';
 import { libraryFolder } from './files/shipped.ts';
@@ -16,8 +15,7 @@ if (transport.kind === 'say') {
   process.argv = [...process.argv.slice(0, 2), ...transport.args];
   startServer(createConnection(ProposedFeatures.all), {
     library: openLibrary(libraryFolder()),
-    read: readFromDisk,
-    listDefinitions: listDefinitionsOnDisk,
+    disk: { read: readFromDisk, list: listOnDisk },
     pageOf: findPage,
   });
 }

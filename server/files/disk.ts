@@ -1,7 +1,8 @@
 import { constants } from 'node:fs';
-import { type FileHandle, open, realpath } from 'node:fs/promises';
+import { type FileHandle, open, readdir, realpath } from 'node:fs/promises';
 import { URI } from 'vscode-uri';
 import type { FileId, FileState } from '../core/world.ts';
+import type { FolderEntry } from './files.ts';
 import { isInside, keyOf } from './keys.ts';
 
 /** Larger than any sheet that a person writes; larger files are not read, so that nothing can make the tool hang. */
@@ -55,4 +56,19 @@ function describeFailure(failure: unknown): FileState {
     EISDIR: 'it is a folder',
   };
   return { kind: 'unreadable', why: reasons[code ?? ''] ?? 'the system could not read it' };
+}
+
+/** The plain files and the folders in a folder of the disk; empty when it cannot be read. */
+export async function listOnDisk(folder: FileId): Promise<readonly FolderEntry[]> {
+  const uri = URI.parse(folder);
+  if (uri.scheme !== 'file') return [];
+  try {
+    const entries = await readdir(uri.fsPath, { withFileTypes: true });
+    return entries.flatMap((entry): FolderEntry[] => {
+      if (entry.isDirectory()) return [{ name: entry.name, kind: 'folder' }];
+      return entry.isFile() ? [{ name: entry.name, kind: 'file' }] : [];
+    });
+  } catch {
+    return [];
+  }
 }

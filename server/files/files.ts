@@ -5,6 +5,21 @@ import type { Library } from './library.ts';
 /** Reads a file if it lies in one of the folders. Never rejects: why it cannot be read is an answer. */
 export type ReadFile = (file: FileId, folders: readonly FileId[]) => Promise<FileState>;
 
+/** A file or a folder in a folder, by its name alone; links and devices are neither. */
+export interface FolderEntry {
+  readonly name: string;
+  readonly kind: 'file' | 'folder';
+}
+
+/** Lists a folder. Never rejects: one that cannot be read is empty. */
+export type ListFolder = (folder: FileId) => Promise<readonly FolderEntry[]>;
+
+/** Where files are: on a disk, or behind a client that has a place of its own for them. */
+export interface Storage {
+  readonly read: ReadFile;
+  readonly list: ListFolder;
+}
+
 /** The texts that the shell has: those open in an editor come before those on disk. */
 export interface Files {
   readonly world: World;

@@ -1,12 +1,17 @@
 import { type InitializeParams, MarkupKind } from 'vscode-languageserver';
 import type { ClientAbilities } from './session.ts';
 
+/** What only a client that knows us can say of itself. */
+type OwnAbility = 'commandLinks' | 'readsFiles' | 'showsPages';
+
 /** Reads from a client's announcement what the server will ask of it; what is not announced is never used. */
 export function readAbilities({ capabilities, initializationOptions }: InitializeParams): ClientAbilities {
   const { textDocument, window, workspace } = capabilities;
-  const own = initializationOptions as { commandLinks?: unknown } | null | undefined;
+  const own = initializationOptions as Partial<Record<OwnAbility, unknown>> | null | undefined;
   return {
     linksCommands: own?.commandLinks === true,
+    readsFiles: own?.readsFiles === true,
+    showsPages: own?.showsPages === true,
     pullsDiagnostics: textDocument?.diagnostic !== undefined,
     relatesDocuments: textDocument?.diagnostic?.relatedDocumentSupport === true,
     linksToPages: textDocument?.publishDiagnostics?.codeDescriptionSupport === true,

@@ -1,6 +1,7 @@
 import { DidChangeConfigurationNotification, DidChangeWatchedFilesNotification } from 'vscode-languageserver';
 import { type FileId, isProjectFile, isSheetFile } from '../core/world.ts';
-import type { ReadFile } from '../files/files.ts';
+import type { Storage } from '../files/files.ts';
+import { findDefinitions as findIn } from '../files/find-definitions.ts';
 import { keyOf } from '../files/keys.ts';
 import type { Library } from '../files/library.ts';
 import { checkAll } from './methods/diagnostics.ts';
@@ -10,15 +11,14 @@ import type { Session } from './session.ts';
 /** What differs between Node and a browser worker. */
 export interface Host {
   readonly library: Library;
-  readonly read: ReadFile;
-  /** The machines and sheets in a folder; may be empty. */
-  readonly listDefinitions: (folder: FileId) => Promise<readonly FileId[]>;
+  /** The disk, where there is one; other files are reached through the client. */
+  readonly disk?: Storage;
   /** Where the page of a finding is, for its code. */
   readonly pageOf: (code: string) => string | undefined;
 }
 
 /** Looks through the workspace once the client is ready, and asks to be told of what changes in it. */
-export async function finishStart(session: Session, host: Host, folders: Set<FileId>): Promise<void> {
+export async function finishStart(session: Session, storage: Storage, folders: Set<FileId>): Promise<void> {
   const { connection, client } = session;
   if (client.configuration)
     void connection.client.register(DidChangeConfigurationNotification.type, { section: 'fettle' });
@@ -27,27 +27,27 @@ export async function finishStart(session: Session, host: Host, folders: Set<Fil
       watchers: [{ globPattern: '**/*.{machine,part}.{yaml,yml}' }, { globPattern: '**/.fettle.yaml' }],
     });
   }
-  if (client.changesFolders) followFolders(session, host, folders);
-  await Promise.all([fetchOptions(session), findDefinitions(session, host, folders)]);
+  if (client.changesFolders) followFolders(session, storage, folders);
+  await Promise.all([fetchOptions(session), findDefinitions(session, storage, folders)]);
   await checkAll(session);
 }
 
-function followFolders(session: Session, host: Host, folders: Set<FileId>): void {
+function followFolders(session: Session, storage: Storage, folders: Set<FileId>): void {
   session.connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
     for (const { uri } of added) folders.add(keyOf(uri));
     for (const { uri } of removed) folders.delete(keyOf(uri));
     session.files.forget();
-    void findDefinitions(session, host, folders).then(() => checkAll(session));
+    void findDefinitions(session, storage, folders).then(() => checkAll(session));
   });
 }
 
 /** Lists the machines and sheets of all folders anew. */
 export async function findDefinitions(
   session: Session,
-  host: Host,
+  storage: Storage,
   folders: ReadonlySet<FileId>,
 ): Promise<void> {
-  const lists = await Promise.all([...folders].map(host.listDefinitions));
+  const lists = await Promise.all([...folders].map((folder) => findIn(folder, storage.list)));
   session.files.setDefinitions(lists.flat());
 }
 

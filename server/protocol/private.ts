@@ -6,6 +6,7 @@
 
 import type { Section, SummaryItem } from '../core/summary/summary.ts';
 import type { FileState } from '../core/world.ts';
+import type { FolderEntry } from '../files/files.ts';
 
 /** Page -> server: what differs from what I show? `have` maps the id of each item shown to its hash. */
 export const SUMMARY_CHANGES = 'fettle/summaryChanges';
@@ -126,15 +127,19 @@ export interface NewSheetParams {
   readonly terminals: readonly string[];
 }
 
-/** Server -> client, from a browser worker, which has no files: what a file says, or why it cannot be read. */
+/**
+ * Server -> client, where the client alone reaches the files (a browser, a folder that is not on the disk) and said in
+ * its initialization options that it reads them: what a file says, or why it cannot be read.
+ */
 export const READ_FILE = 'fettle/readFile';
 export interface ReadFileParams {
   readonly uri: string;
 }
 export type FileAnswer = FileState;
 
-/** Server -> client, from a browser worker: the machines and sheets in a folder. */
-export const LIST_DEFINITIONS = 'fettle/listDefinitions';
-export interface ListDefinitionsParams {
-  readonly folder: string;
+/** Server -> client, likewise: what is in a folder. */
+export const LIST_FOLDER = 'fettle/listFolder';
+export interface ListFolderParams {
+  readonly uri: string;
 }
+export type FolderAnswer = readonly FolderEntry[];

@@ -9,10 +9,11 @@ import {
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI, Utils } from 'vscode-uri';
 import type { FileId } from '../core/world.ts';
-import { createFiles } from '../files/files.ts';
+import { createFiles, type Storage } from '../files/files.ts';
 import { keyOf } from '../files/keys.ts';
 import { readAbilities } from './abilities.ts';
 import { CAPABILITIES } from './capabilities.ts';
+import { chooseStorage } from './client-storage.ts';
 import { chooseEncoding, createDocument, type Encoding, updateDocument } from './encoding.ts';
 import { findDefinitions, finishStart, type Host, noteSheet } from './follow-files.ts';
 import { logFault } from './guard.ts';
@@ -53,13 +54,16 @@ export function startServer(connection: Connection, host: Host): void {
   /** How the client spells the URI of each open file. */
   const spelled = new Map<FileId, string>();
   let session: Session | undefined;
+  let storage: Storage;
 
   connection.onInitialize((params): InitializeResult => {
     encoding = chooseEncoding(params);
     for (const folder of foldersOf(params)) folders.add(folder);
+    const abilities = readAbilities(params);
+    storage = chooseStorage(connection, host.disk, abilities);
     const files = createFiles({
       library: host.library,
-      read: host.read,
+      read: storage.read,
       folders: () => [...folders, ...documents.all().map(({ uri }) => folderOf(uri))],
       openText: (key) => documents.get(spelled.get(key) ?? key)?.getText(),
       openFiles: () => [...spelled.keys()],
@@ -68,7 +72,7 @@ export function startServer(connection: Connection, host: Host): void {
       connection,
       documents,
       files,
-      readAbilities(params),
+      abilities,
       INITIAL_OPTIONS,
       encoding,
       spelled,
@@ -87,7 +91,7 @@ export function startServer(connection: Connection, host: Host): void {
 
   connection.onInitialized(() => {
     if (session)
-      finishStart(session, host, folders).catch((fault: unknown) => logFault(connection, 'start', fault));
+      finishStart(session, storage, folders).catch((fault: unknown) => logFault(connection, 'start', fault));
   });
   // What no handler takes is unknown, or has come too early: handlers are made when the client has said what it can do.
   connection.onRequest((method) => {
@@ -104,7 +108,7 @@ export function startServer(connection: Connection, host: Host): void {
     for (const { uri } of changes) current.files.forget(keyOf(uri));
     // What is open counts as it stands in the editor, and nothing depends on a machine.
     const isSilent = changes.every(({ uri }) => spelled.has(keyOf(uri)));
-    void findDefinitions(current, host, folders).then(() => (isSilent ? undefined : checkAll(current)));
+    void findDefinitions(current, storage, folders).then(() => (isSilent ? undefined : checkAll(current)));
   });
   documents.onDidOpen(({ document }) => {
     spelled.set(keyOf(document.uri), document.uri);

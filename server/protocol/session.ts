@@ -23,6 +23,10 @@ export interface ClientAbilities {
   readonly showsMarkdown: boolean;
   /** True where links in hovers may run our commands. */
   readonly linksCommands: boolean;
+  /** True where the client reads files for us that no disk has. */
+  readonly readsFiles: boolean;
+  /** True where the client shows the pages of findings by itself. */
+  readonly showsPages: boolean;
   readonly fillsSnippets: boolean;
   readonly versionedEdits: boolean;
   readonly annotatedEdits: boolean;

@@ -82,6 +82,7 @@ test('the server starts in a worker and checks a machine with the sheets that sh
   const { capabilities } = await request<{ capabilities: { hoverProvider: unknown } }>('initialize', {
     processId: null,
     rootUri: 'memfs:/machines',
+    initializationOptions: { readsFiles: true },
     capabilities: { textDocument: { diagnostic: {} } },
   });
   expect(capabilities.hoverProvider).toBeTruthy();

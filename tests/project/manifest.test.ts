@@ -134,6 +134,6 @@ describe('the manifest', () => {
   it('depends on nothing at run time, since all of it is bundled', () => {
     expect(manifest.dependencies).toBeUndefined();
     expect(manifest.capabilities.untrustedWorkspaces.supported).toBe(true);
-    expect(manifest.capabilities.virtualWorkspaces.supported).toBe('limited');
+    expect(manifest.capabilities.virtualWorkspaces).toBe(true);
   });
 });

@@ -38,6 +38,10 @@ export interface ClientOptions {
   readonly capabilities?: InitializeParams['capabilities'];
   readonly initializationOptions?: unknown;
   readonly env?: NodeJS.ProcessEnv;
+  /** The workspace folder where it is on no disk. */
+  readonly workspaceUri?: string;
+  /** What the client answers to requests of the server, by their names. */
+  readonly answers?: Readonly<Record<string, (params: { readonly uri: string }) => unknown>>;
 }
 
 /** A small language client for tests, which records what the server sends. */
@@ -114,6 +118,7 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
     if (options.settings === undefined) throw new Error('This client has no settings.');
     return params.items.map(() => options.settings);
   });
+  for (const [method, answer] of Object.entries(options.answers ?? {})) connection.onRequest(method, answer);
   connection.onRequest(() => null); // registrations, refreshes, progress: anything else is fine
   connection.listen();
   child.once('exit', () => {
@@ -133,7 +138,7 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
 
   const initialized = initialize
     ? await request<InitializeResult>('initialize', {
-        ...parametersOf(folder, pulls, options.capabilities),
+        ...parametersOf(options.workspaceUri ?? pathToFileURL(folder).href, pulls, options.capabilities),
         initializationOptions: options.initializationOptions,
       })
     : { capabilities: {} };
@@ -256,15 +261,14 @@ export function editsOf(
 }
 
 function parametersOf(
-  folder: string,
+  uri: string,
   pulls: boolean,
   more: InitializeParams['capabilities'] = {},
 ): InitializeParams {
-  const uri = pathToFileURL(folder).href;
   return {
     processId: process.pid,
     rootUri: uri,
-    workspaceFolders: [{ uri, name: path.basename(folder) }],
+    workspaceFolders: [{ uri, name: path.basename(uri) }],
     capabilities: {
       ...more,
       workspace: {

@@ -12,7 +12,7 @@ export function clientOptions(log: vscode.LogOutputChannel, middleware: Middlewa
     documentSelector: [{ language: MACHINE }, { language: PART }, { language: PROJECT }],
     outputChannel: log,
     // Links in hovers may ask for a value to be tried, and do nothing else.
-    initializationOptions: { commandLinks: true },
+    initializationOptions: { commandLinks: true, readsFiles: true, showsPages: true },
     markdown: { isTrusted: { enabledCommands: ['fettle.tryValue'] } },
     middleware,
   };

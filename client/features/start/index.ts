@@ -61,7 +61,9 @@ function fileName(title: string | undefined): string {
 async function open(text: string | null, name: string): Promise<void> {
   if (text === null) throw new Error('the language server did not answer');
   const folder = vscode.workspace.workspaceFolders?.[0]?.uri;
-  const base = folder ? vscode.Uri.joinPath(folder, name) : vscode.Uri.file(name);
+  // A text that is not saved yet has a place on the disk, or where a browser has its files; a desktop knows no other.
+  const hasPlace = folder && (folder.scheme === 'file' || vscode.env.uiKind === vscode.UIKind.Web);
+  const base = hasPlace ? vscode.Uri.joinPath(folder, name) : vscode.Uri.file(name);
   const uri = base.with({ scheme: 'untitled' });
   const document = await vscode.workspace.openTextDocument(uri);
   const editor = await vscode.window.showTextDocument(document);

@@ -21,16 +21,15 @@ export function registerExplainFinding(session: Session): void {
 
 /** One action for each code among the findings at a place. */
 export function explainAction(session: Session, findings: readonly Finding[]): CodeAction[] {
-  if (!session.client.showsDocuments) return [];
+  const { showsPages, showsDocuments } = session.client;
+  const canShow = (code: string) => showsPages || (showsDocuments && session.pageOf(code) !== undefined);
   const codes = new Set(findings.map(({ code }) => code));
-  return [...codes]
-    .filter((code) => session.pageOf(code) !== undefined)
-    .map((code) => {
-      const title = `Explain ${code}`;
-      return {
-        title,
-        kind: CodeActionKind.QuickFix,
-        command: { title, command: EXPLAIN_FINDING, arguments: [code] },
-      };
-    });
+  return [...codes].filter(canShow).map((code) => {
+    const title = `Explain ${code}`;
+    return {
+      title,
+      kind: CodeActionKind.QuickFix,
+      command: { title, command: EXPLAIN_FINDING, arguments: [code] },
+    };
+  });
 }
