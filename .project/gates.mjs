@@ -42,6 +42,7 @@ export const GATES = [
     run: () => runTests(UNIT, 'mistakes', ['tests/mistakes']),
   },
   { name: 'generated', title: 'generated files in step with their sources', run: checkGenerated },
+  { name: 'site', title: 'the site of the documents: built, its links, no network', run: checkSite },
   { name: 'bundle', title: 'bundles and the packed extension', run: bundle },
   {
     name: 'project',
@@ -95,9 +96,9 @@ export const GATES = [
   },
   {
     name: 'page',
-    title: 'the wiring summary page in Chromium',
+    title: 'the wiring summary page and the site of the documents in Chromium',
     e2e: true,
-    after: ['bundle'],
+    after: ['site', 'bundle'],
     run: () => runHosted('page', ['tests/page'], CHROMIUM, PAGE),
   },
   {
@@ -153,7 +154,7 @@ async function checkDeadCode() {
 }
 
 function runUnitTests() {
-  return runTests(UNIT, 'unit', [], '--exclude=tests/{project,mistakes}/**', '--coverage');
+  return runTests(UNIT, 'unit', [], '--exclude=tests/{project,mistakes,site}/**', '--coverage');
 }
 
 /**
@@ -172,6 +173,11 @@ async function checkGenerated() {
     if (stray) throw new StepError(`generated files that are not committed:\n${stray}`);
   }
   return { looked: generators.length, what: 'generators' };
+}
+
+async function checkSite() {
+  console.log((await run('npm', ['run', '-s', 'docs'])).trim());
+  return runTests(UNIT, 'site', ['tests/site']);
 }
 
 async function bundle() {

@@ -6,7 +6,7 @@ export default defineConfig({
   test: {
     // A busy machine is no fault; how fast anything is, only the benchmark says.
     testTimeout: 120_000,
-    include: ['tests/{mistakes,core,docs,references,schemas,findings,project,command}/**/*.test.ts'],
+    include: ['tests/{mistakes,core,docs,references,schemas,findings,project,command,site}/**/*.test.ts'],
     coverage: { include: ['server/core/**/*.ts', 'schemas/**/*.ts'], reporter: ['text-summary'] },
   },
 });

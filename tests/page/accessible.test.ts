@@ -1,32 +1,10 @@
-import axe from 'axe-core';
-import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
+import { violations } from './accessible.ts';
 import { exampleItems } from './example.ts';
 import { makeServer } from './made-up-server.ts';
 import { hostPage, LIGHT, openPage, THEMES } from './open-page.ts';
 
 const host = hostPage();
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
-}
-
-/** What the checker finds on the page as it stands, in few words. */
-async function violations(page: Page, rules?: readonly string[]): Promise<string[]> {
-  await page.evaluate(axe.source);
-  const options = {
-    resultTypes: ['violations'],
-    ...(rules && { runOnly: { type: 'rule', values: rules } }),
-  };
-  const found = await page.evaluate(
-    async (given) => (await Reflect.get(globalThis, 'axe').run(document, given)).violations,
-    options,
-  );
-  return (found as Violation[]).map(
-    ({ id, nodes }) => `${id} (${nodes.length}): ${nodes[0]?.html.slice(0, 200)} ${nodes[0]?.failureSummary}`,
-  );
-}
 
 describe.each(THEMES)('in $name', (theme) => {
   it('the checker finds nothing, with a signal and a finding shown', async () => {
