@@ -13,7 +13,9 @@ export function signalWays({ machine }: MachineAnalysis): readonly (readonly str
   if (!ways) {
     ways = solved.inputs
       .map((input) =>
-        traceWay(input).flatMap(({ by }) => (by?.kind === 'wire' ? [linkId(by.link.number)] : [])),
+        traceWay(solved.board, input).flatMap(({ by }) =>
+          by?.kind === 'wire' ? [linkId(by.link.number)] : [],
+        ),
       )
       .filter((links) => links.length > 0);
     kept.set(solved.board, ways);

@@ -80,11 +80,12 @@ function listWays(solution: Solution, amps: readonly number[]): Way[] {
 function railStep({ circuit }: Solution, node: number, volts: number): Step {
   const { supplyEndsOn, conductors, terminalsOn, elements, endsOf } = circuit.board;
   const own = new Set(circuit.group.elements.flatMap((element) => endsOf[element] ?? []));
-  const parts = new Set(circuit.group.elements.map((element) => elements[element]?.at.part));
+  // By name: what was taken over from an earlier version belongs to an earlier part of that name.
+  const parts = new Set(circuit.group.elements.map((element) => elements[element]?.at.part.name));
   const ends = supplyEndsOn.get(node) ?? [];
   const end =
     ends.find(({ terminal }) => own.has(terminal)) ??
-    ends.find(({ supply }) => parts.has(supply.at.part)) ??
+    ends.find(({ supply }) => parts.has(supply.at.part.name)) ??
     ends[0];
   const terminal = end?.terminal ?? terminalsOn[node]?.[0] ?? 0;
   return { kind: 'rail', supply: end?.supply, terminal: conductors.terminals[terminal] ?? '', volts };

@@ -23,17 +23,50 @@ export interface Stop {
 /**
  * The way of the current through an input, terminal by terminal, from the rail where it comes from to the one where it
  * goes: in the state in which most flows.
+ * @param board that of the present version; the input may have been solved on an earlier one, whose links had other
+ *   numbers and whose rails may have been wired otherwise
  * @returns the stops in the direction of the current; empty where no current flows in any state
  */
-export function traceWay(input: SolvedInput): Stop[] {
-  const { board } = input.solution.circuit;
+export function traceWay(board: Board, input: SolvedInput): Stop[] {
+  const solvedOn = input.solution.circuit.board;
   const ways = [input.solution, ...input.operations.slice(0, 1).map(({ solution }) => solution)].map(
     (solution) => traceLoop(solution, input.element),
   );
   const amps = (steps: readonly Step[]) =>
     Math.max(0, ...steps.map((step) => (step.kind === 'element' ? step.amps : 0)));
   const [most = []] = ways.sort((a, b) => amps(b) - amps(a));
-  return most.length < 3 ? [] : joinSteps(board, most);
+  const steps = most.map(
+    (step): Step =>
+      step.kind === 'wire' ? { ...step, link: presentLink(board, solvedOn, step.link) } : step,
+  );
+  return steps.length < 3 ? [] : joinSteps(board, steps);
+}
+
+/** The links of a board by the identities of their conductors, and the other way round. */
+interface LinkIds {
+  readonly idOf: ReadonlyMap<Link, object>;
+  readonly linkOf: ReadonlyMap<object, Link>;
+}
+
+const linkIds = new WeakMap<Board, LinkIds>();
+
+function linkIdsOf(board: Board): LinkIds {
+  let ids = linkIds.get(board);
+  if (!ids) {
+    const pairs = board.conductors.all.flatMap(({ id, link }): [Link, object][] =>
+      link ? [[link, id]] : [],
+    );
+    ids = { idOf: new Map(pairs), linkOf: new Map(pairs.map(([link, id]) => [id, link])) };
+    linkIds.set(board, ids);
+  }
+  return ids;
+}
+
+/** What a link of an earlier board is on the present one. */
+function presentLink(board: Board, earlier: Board, link: Link): Link {
+  if (board === earlier) return link;
+  const id = linkIdsOf(earlier).idOf.get(link);
+  return (id && linkIdsOf(board).linkOf.get(id)) ?? link;
 }
 
 /** The steps between two rails, with the ideal wires between them that the solver takes for one node. */
@@ -107,9 +140,12 @@ function walkNode(board: Board, from: number, to: number): Stop[] {
   return stops;
 }
 
-/** The voltage of a terminal above the reference of its circuit; undefined where nothing ties it to anything. */
-export function voltsAt({ circuit, outcome }: Solution, terminal: number): number | undefined {
-  const node = nodeAt(circuit.board, circuit.view, terminal);
+/**
+ * The voltage of a terminal above the reference of its circuit; undefined where nothing ties it to anything.
+ * @param board that of the present version, which counts the terminals; nodes of a circuit that was taken over are its own
+ */
+export function voltsAt(board: Board, { circuit, outcome }: Solution, terminal: number): number | undefined {
+  const node = nodeAt(board, circuit.view, terminal);
   const number = circuit.numberOf.get(node);
   if (number === undefined || outcome.kind !== 'solved') return circuit.view.holds.get(node)?.volts;
   return outcome.tied[outcome.classes.rootOf[number] ?? 0] === true ? outcome.volts[number] : undefined;

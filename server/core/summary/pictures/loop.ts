@@ -64,7 +64,7 @@ export function loopItems({ machine, nets }: MachineAnalysis): SummaryItem[] {
 type Worst = ReturnType<typeof gravest>;
 
 function loopItem(solved: SolvedMachine, input: SolvedInput, worst: Worst): SummaryItem[] {
-  const stops = traceWay(input);
+  const stops = traceWay(solved.board, input);
   if (stops.length < 3) return [];
   const { part, circuit } = input.at;
   const terminal = circuit.ends[0]?.text ?? '';
@@ -129,7 +129,7 @@ function statesOf(
     id,
     title,
     who,
-    volts: stops.map(({ terminal }) => voltsAt(solution, terminal)),
+    volts: stops.map(({ terminal }) => voltsAt(solved.board, solution, terminal)),
     does: stops.map(({ by }) => sayPassage(solved.board, solution, by, broken)),
     passes: stops.map(({ by }) => !(by?.kind === 'wire' && by.link === broken)),
     verdict,
