@@ -69,8 +69,6 @@ const LAYOUT_WORKER = 'node_modules/elkjs/lib/elk-worker.min.js';
 function copyLayoutWorker() {
   mkdirSync(join(root, 'dist'), { recursive: true });
   copyFileSync(join(root, LAYOUT_WORKER), join(root, 'dist/elk-worker.js'));
-  // What is built is CommonJS, while the sources' package is not: node must not take the worker for a module.
-  writeFileSync(join(root, 'dist/package.json'), '{ "type": "commonjs" }\n');
 }
 
 /** The bundles whose sources exist; the others are named, so that a missing one is never silent. */

@@ -21,7 +21,7 @@ import { registerTryValue } from './features/try-value/index.ts';
 export type CreateClient = (
   context: vscode.ExtensionContext,
   options: LanguageClientOptions,
-) => BaseLanguageClient | Promise<BaseLanguageClient>;
+) => BaseLanguageClient;
 
 let stop: (() => Promise<void>) | undefined;
 
@@ -30,7 +30,7 @@ export async function start(context: vscode.ExtensionContext, createClient: Crea
   const log = vscode.window.createOutputChannel('Fettle', { log: true });
   context.subscriptions.push(log);
   try {
-    const client = await createClient(context, clientOptions(log, showPages(context)));
+    const client = createClient(context, clientOptions(log, showPages(context)));
     const pages = registerPages();
     stop = () => client.stop();
     context.subscriptions.push(

@@ -39,13 +39,21 @@ export interface HostOptions {
   /** A folder for settings, extensions and logs; emptied first. */
   readonly dir: string;
   readonly vsix: string;
+  /** Packed extensions that are there besides. */
+  readonly others?: readonly string[];
   /** True asks nobody whether a folder can be trusted; false opens every folder in restricted mode. */
   readonly trusted?: boolean;
   readonly settings?: Readonly<Record<string, unknown>>;
 }
 
 /** Installs the extension into empty folders and starts the workbench server on a free port of this machine only. */
-export async function startHost({ dir, vsix, trusted = true, settings = {} }: HostOptions): Promise<Host> {
+export async function startHost({
+  dir,
+  vsix,
+  others = [],
+  trusted = true,
+  settings = {},
+}: HostOptions): Promise<Host> {
   fs.rmSync(dir, { recursive: true, force: true });
   fs.mkdirSync(path.join(dir, 'user/User'), { recursive: true });
   const trust = trusted ? { 'security.workspace.trust.enabled': false } : {};
@@ -59,7 +67,8 @@ export async function startHost({ dir, vsix, trusted = true, settings = {} }: Ho
   const common = [...folders, '--extensions-dir', path.join(dir, 'extensions')];
   const env: NodeJS.ProcessEnv = { ...process.env, EXTENSIONS_GALLERY: '{}' }; // no calls to an extension gallery
   delete env.VSCODE_IPC_HOOK_CLI; // set in a terminal inside a workbench: the command would go to that window
-  execFileSync(NODE, [ENTRY, ...common, '--install-extension', vsix, '--force'], { env, stdio: 'pipe' });
+  const installs = [vsix, ...others].flatMap((file) => ['--install-extension', file]);
+  execFileSync(NODE, [ENTRY, ...common, ...installs, '--force'], { env, stdio: 'pipe' });
 
   const port = await findFreePort();
   const url = `http://127.0.0.1:${port}`;
