@@ -1,7 +1,6 @@
-import { basename, dirname, join } from 'node:path';
-import { sayNotComputed } from '../core/features/not-computed.ts';
 import { type Change, describeWhatIf } from '../core/features/what-if.ts';
 import { CommandError, defineCommand, EXIT, type Streams } from './command.ts';
+import { sayLacks, saySheetLacks } from './lacks.ts';
 import { createLoader, type Loaded } from './load.ts';
 
 /** `fettle explain FILE ADDRESS`: the working of one number, and with `--set` what it would be with other values; without an address, what is not computed. */
@@ -14,8 +13,8 @@ export const explainValue = defineCommand({
 What a spindle does at any speed, and an axis over any move, is asked with " at ": "spindle.wait-margin at 9000 rpm",
 spindle.ramp-time, spindle.signal, spindle.signal-count; "axes.X.move-time at 30 mm", axes.X.move-peak.
 
-Without an address it lists what is not computed of a machine, and which figure is lacking for it. The sheet of a drive
-or a motor is put on a bench where everything else is known, so that only its own figures are lacking.
+Without an address it lists what is not computed of a machine, and which figure is lacking for it. A part sheet is put on
+a bench where everything else is known, so that only its own figures are lacking.
 
 With --set other values are tried without changing the file: the number before and after, and what else would change,
 findings included. The address may then be left out. Paths: axes.X.screw.lead, parts.drive-x.microsteps (a setting),
@@ -55,27 +54,12 @@ async function printExplanation(
 }
 
 /** What is lacking in a machine and its sheets, or in a sheet alone, and what is not computed for want of it. */
-async function printNotComputed(loaded: Loaded, streams: Streams): Promise<number> {
-  const bench = loaded.analysis.kind === 'machine' ? loaded : await putOnBench(loaded);
-  const lacks = bench.fettle.notComputed(bench.analysis).map((lack) => `  ${sayNotComputed(lack)}\n`);
-  const where = bench === loaded ? '' : 'On a bench where everything else is known, ';
-  const computed = `${where}${bench.analysis.values.byAddress.size} values are computed`;
+function printNotComputed({ fettle, analysis }: Loaded, streams: Streams): number {
+  const lacks = analysis.kind === 'part' ? saySheetLacks(fettle, analysis) : undefined;
   streams.out(
-    lacks.length === 0
-      ? `${computed}, and nothing is lacking for more.\n`
-      : `${computed}. Not computed:\n\n${lacks.join('')}`,
+    lacks ?? sayLacks(`${analysis.values.byAddress.size} values are computed`, fettle.notComputed(analysis)),
   );
   return EXIT.clean;
-}
-
-/** A machine that asks everything of a sheet, as if it stood beside it. */
-async function putOnBench({ path, fettle, analysis }: Loaded): Promise<Loaded> {
-  const text = fettle.benchFor(analysis, basename(path));
-  if (text === undefined)
-    throw new CommandError(
-      'there is a bench for sheets of drives and motors only; what another sheet lacks shows in a machine that uses it',
-    );
-  return createLoader()(join(dirname(path), '.bench.machine.yaml'), text);
 }
 
 /** @throws CommandError for an address that is known neither before nor after, and for a path that is not there */

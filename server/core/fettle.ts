@@ -1,6 +1,6 @@
 import { type Analysis, analyse } from './analysis.ts';
+import { findLacks, type SheetLacks } from './bench/lacks.ts';
 import { type ComparedWithTexts, compareWithTexts } from './changes/with-texts.ts';
-import { benchFor } from './features/bench.ts';
 import { causeOf, type Written } from './features/cause.ts';
 import { type ColourPlace, listColours, nearestCodes, type Shade } from './features/colours.ts';
 import { complete } from './features/completion.ts';
@@ -93,8 +93,8 @@ export interface Fettle extends Readonly<typeof NAMES> {
   readonly explain: (analysis: Analysis, address: string) => Explanation;
   /** What could be computed if more were written down, by what is lacking. */
   readonly notComputed: (analysis: Analysis) => readonly NotComputed[];
-  /** The text of a machine that asks everything of a part sheet beside it; undefined for a class that has none. */
-  readonly benchFor: (analysis: Analysis, name: string) => string | undefined;
+  /** What a part sheet lacks, tried on a bench where everything else is known; undefined where nothing is computed from it. */
+  readonly sheetLacks: (analysis: Analysis) => SheetLacks | undefined;
   /** What some changes of values would do, without making them. */
   readonly whatIf: (analysis: Analysis, changes: readonly Change[]) => WhatIf;
   /** The wire colours that are written down, and the codes for a shade, the nearest first. */
@@ -154,7 +154,7 @@ export function createFettle(world: World): Fettle {
     symbols: listSymbols,
     explain,
     notComputed: listNotComputed,
-    benchFor: (analysis, name) => (analysis.kind === 'part' ? benchFor(analysis.sheet, name) : undefined),
+    sheetLacks: (analysis) => (analysis.kind === 'part' ? findLacks(analysis) : undefined),
     whatIf,
     tryableAt,
     followUps,

@@ -104,7 +104,7 @@ describe('questions', () => {
 });
 
 test('a part sheet with its terminals', async () => {
-  const { code, out } = await begin(
+  const { code, out, err } = await begin(
     'part',
     '-',
     '--name',
@@ -116,6 +116,9 @@ test('a part sheet with its terminals', async () => {
   );
   expect(code).toBe(0);
   expect(out).toMatch(/terminals: \[PUL\+, PUL-, "#1"\]/);
+  expect(out).toContain('#   direction: timing of the direction\n');
+  expect(err).toContain('timing of the direction: needs a circuit that is, or does, direction\n');
+  expect(err).toMatch(/pulses per turn of X.*: needs a setting that is microsteps\n/);
   const checked = await runHere(['check', '-', '--stdin-path', at('x.part.yaml'), '--fail-on', 'error'], out);
   expect(checked, checked.out).toMatchObject({ code: 0 });
 });

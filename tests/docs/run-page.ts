@@ -57,7 +57,9 @@ async function runCommandLine(folder: string, command: string): Promise<string> 
     ([, quoted, bare]) => quoted ?? bare ?? '',
   );
   if (program !== 'fettle') return `${program} is not run here`;
-  const args = words.map((word) => (fs.existsSync(path.join(folder, word)) ? path.join(folder, word) : word));
+  const isFile = (word: string) =>
+    fs.existsSync(path.join(folder, word)) || /\.(?:machine|part)\.yaml$/.test(word);
+  const args = words.map((word) => (isFile(word) ? path.join(folder, word) : word));
   const { out, err } = await runHere(args);
   return `${out}${err}`.replaceAll(`${folder}/`, '').replaceAll(`${path.relative('.', folder)}/`, '');
 }

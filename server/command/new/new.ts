@@ -2,6 +2,7 @@ import { keyInSettings } from '../../core/start/key-in.ts';
 import { CARRIERS, type Carrier, MAINS_CHOICES, writeMachine } from '../../core/start/machine.ts';
 import { writeSheet } from '../../core/start/sheet.ts';
 import { CommandError, defineCommand, EXIT, type Streams } from '../command.ts';
+import { saySheetLacks } from '../lacks.ts';
 import { createLoader } from '../load.ts';
 import { writeFileWhole } from '../output.ts';
 import { answer } from './answers.ts';
@@ -40,13 +41,14 @@ made from the machine's or part's; - writes to standard output. A file that is t
       throw new CommandError(
         'new takes machine or part, and a file if you like, e.g. fettle new machine router.machine.yaml',
       );
-    const { title, text } =
+    const { title, text, after } =
       what === 'machine' ? await newMachine(options, streams) : await newSheet(options, streams);
     const path = file ?? `${slugOf(title)}.${what}.yaml`;
     if (path !== '-' && !new RegExp(`\\.${what}\\.ya?ml$`, 'i').test(path))
       throw new CommandError(`${path} would not be known for what it is; call it NAME.${what}.yaml.`);
     if (path === '-') streams.out(text);
     else await writeNew(path, text, options.overwrite, streams);
+    if (after !== undefined) streams.err(after);
     return EXIT.clean;
   },
 });
@@ -62,7 +64,15 @@ interface Given {
   readonly terminals: string | undefined;
 }
 
-async function newMachine(given: Given, streams: Streams): Promise<{ title: string; text: string }> {
+/** What was begun. */
+interface Begun {
+  readonly title: string;
+  readonly text: string;
+  /** What to know of it once it is written. */
+  readonly after?: string;
+}
+
+async function newMachine(given: Given, streams: Streams): Promise<Begun> {
   const name = await answer(ABOUT_MACHINE.name, given.name, streams);
   const mains = await answer(ABOUT_MACHINE.mains, given.mains, streams);
   const axes = await answer(ABOUT_MACHINE.axes, given.axes, streams);
@@ -78,12 +88,19 @@ async function keyIn(text: string): Promise<string> {
   return keyInSettings(text, (now) => fettle.analyse(analysis.file, now));
 }
 
-async function newSheet(given: Given, streams: Streams): Promise<{ title: string; text: string }> {
+async function newSheet(given: Given, streams: Streams): Promise<Begun> {
   const part = await answer(ABOUT_PART.name, given.name, streams);
   const partClass = await answer(ABOUT_PART.class, given.class, streams);
   const source = await answer(ABOUT_PART.source, given.source, streams);
   const terminals = await answer(ABOUT_PART.terminals, given.terminals, streams);
-  return { title: part, text: writeSheet({ part, partClass, source, terminals }) };
+  const text = writeSheet({ part, partClass, source, terminals });
+  return { title: part, text, after: await sayWhatIsLacking(text) };
+}
+
+/** What the sheet still lacks, and for which computation, before anybody has opened it. */
+async function sayWhatIsLacking(text: string): Promise<string> {
+  const { fettle, analysis } = await createLoader()('new.part.yaml', text);
+  return `\n${saySheetLacks(fettle, analysis)}`;
 }
 
 /** A file name from a title: small letters, figures and hyphens. */
@@ -102,8 +119,8 @@ function slugOf(title: string): string {
 
 async function writeNew(path: string, text: string, overwrite: boolean, { err }: Streams): Promise<void> {
   await writeFileWhole(path, text, overwrite);
-  const next = /\.part\.ya?ml$/i.test(path)
-    ? 'circuits and settings from its datasheet'
-    : 'the sheets of your own parts, then the wiring';
-  err(`Wrote ${path}. Next: ${next}. "fettle check ${path}" tells what is wrong or missing.\n`);
+  const [next, command] = /\.part\.ya?ml$/i.test(path)
+    ? ['circuits and settings from its datasheet', `"fettle explain ${path}" tells what is still lacking`]
+    : ['the sheets of your own parts, then the wiring', `"fettle check ${path}" tells what is wrong`];
+  err(`Wrote ${path}. Next: ${next}. ${command}.\n`);
 }
