@@ -1,5 +1,6 @@
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { listOnDisk, readFromDisk } from './files/disk.ts';
+import { readWords } from './files/language.ts';
 import { openLibrary } from './files/library.ts';
 import { findPage } from './files/pages.ts';
 import { libraryFolder } from './files/shipped.ts';
@@ -17,5 +18,6 @@ if (transport.kind === 'say') {
     library: openLibrary(libraryFolder()),
     disk: { read: readFromDisk, list: listOnDisk },
     pageOf: findPage,
+    readWords,
   });
 }

@@ -8,4 +8,8 @@ globalThis.setImmediate ??= ((run: () => void) => setTimeout(run, 0)) as unknown
 // The worker's own scope carries the messages. It has no disk: all files are read through the client.
 const scope = globalThis as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
 const connection = createConnection(new BrowserMessageReader(scope), new BrowserMessageWriter(scope));
-startServer(connection, { library: bundledLibrary(), pageOf: () => undefined });
+startServer(connection, {
+  library: bundledLibrary(),
+  pageOf: () => undefined,
+  readWords: () => undefined, // the client brings them
+});

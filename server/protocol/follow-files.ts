@@ -1,4 +1,5 @@
 import { DidChangeConfigurationNotification, DidChangeWatchedFilesNotification } from 'vscode-languageserver';
+import type { Words } from '../core/language/say.ts';
 import { type FileId, isProjectFile, isSheetFile } from '../core/world.ts';
 import type { Storage } from '../files/files.ts';
 import { findDefinitions as findIn } from '../files/find-definitions.ts';
@@ -15,6 +16,8 @@ export interface Host {
   readonly disk?: Storage;
   /** Where the page of a finding is, for its code. */
   readonly pageOf: (code: string) => string | undefined;
+  /** The words of the language of a locale; undefined where there are none. */
+  readonly readWords: (locale: string | undefined) => Words | undefined;
 }
 
 /** Looks through the workspace once the client is ready, and asks to be told of what changes in it. */

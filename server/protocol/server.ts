@@ -17,6 +17,7 @@ import { chooseStorage } from './client-storage.ts';
 import { chooseEncoding, createDocument, type Encoding, updateDocument } from './encoding.ts';
 import { findDefinitions, finishStart, type Host, noteSheet } from './follow-files.ts';
 import { logFault } from './guard.ts';
+import { chooseLanguage } from './language.ts';
 import { registerCodeActions } from './methods/code-actions.ts';
 import { registerCodeLens } from './methods/code-lens.ts';
 import { registerColours } from './methods/colours.ts';
@@ -57,6 +58,7 @@ export function startServer(connection: Connection, host: Host): void {
   let storage: Storage;
 
   connection.onInitialize((params): InitializeResult => {
+    chooseLanguage(params, host);
     encoding = chooseEncoding(params);
     for (const folder of foldersOf(params)) folders.add(folder);
     const abilities = readAbilities(params);

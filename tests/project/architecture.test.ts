@@ -60,6 +60,7 @@ test('the top level is as it should be', () => {
     'client',
     'docs',
     'examples',
+    'l10n',
     'package-lock.json',
     'package.json',
     'schemas',

@@ -11,8 +11,13 @@ export function clientOptions(log: vscode.LogOutputChannel, middleware: Middlewa
   return {
     documentSelector: [{ language: MACHINE }, { language: PART }, { language: PROJECT }],
     outputChannel: log,
-    // Links in hovers may ask for a value to be tried, and do nothing else.
-    initializationOptions: { commandLinks: true, readsFiles: true, showsPages: true },
+    // Links in hovers may ask for a value to be tried, and do nothing else. What is said is in the editor's language.
+    initializationOptions: {
+      commandLinks: true,
+      readsFiles: true,
+      showsPages: true,
+      words: vscode.l10n.bundle,
+    },
     markdown: { isTrusted: { enabledCommands: ['fettle.tryValue'] } },
     middleware,
   };

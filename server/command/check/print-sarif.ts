@@ -1,6 +1,7 @@
 import { isAbsolute } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { RULES } from '../../core/findings/list.ts';
+import { said } from '../../core/language/say.ts';
 import type { Place } from '../lines.ts';
 import { withSlashes } from '../paths.ts';
 import { VERSION } from '../version.ts';
@@ -41,7 +42,7 @@ export function sarifPrinter(): Printer {
 function tool() {
   const rules = RULES.map(({ code, title, severity }) => ({
     id: code,
-    shortDescription: { text: title },
+    shortDescription: { text: said(title) },
     defaultConfiguration: { level: LEVELS[severity] },
   }));
   return { driver: { name: 'Fettle', version: VERSION, semanticVersion: VERSION, rules } };

@@ -1,5 +1,6 @@
 import { titleOf } from '../features/markdown.ts';
 import type { Finding } from '../findings/rule.ts';
+import { say } from '../language/say.ts';
 import type { Changed } from './changed.ts';
 import type { Changes } from './changes.ts';
 import type { LinkFacts, PartFacts } from './things.ts';
@@ -27,22 +28,22 @@ export function describeChanges(changes: Changes): ChangeSection[] {
   const { parts, links, settings, values, appeared, gone, steps } = changes;
   const headlines = values.filter(({ id }) => isHeadline(id) && !IN_OTHER_WORDS.test(id));
   const sections: ChangeSection[] = [
-    { title: 'Parts', lines: parts.map(partLine) },
-    { title: 'Links', lines: links.map(linkLine) },
+    { title: say`Parts`, lines: parts.map(partLine) },
+    { title: say`Links`, lines: links.map(linkLine) },
     {
-      title: 'Settings to key in again',
+      title: say`Settings to key in again`,
       lines: settings.map((each) => line(each, each.id, (value) => value, '')),
     },
-    { title: 'What follows', lines: headlines.map(valueLine) },
+    { title: say`What follows`, lines: headlines.map(valueLine) },
     {
-      title: 'Findings',
+      title: say`Findings`,
       lines: [
         ...appeared.map((finding) => findingLine('added', finding)),
         ...gone.map((finding) => findingLine('removed', finding)),
       ],
     },
     {
-      title: 'Commissioning steps to do again',
+      title: say`Commissioning steps to do again`,
       lines: steps.flatMap(({ id, after }): ChangeLine[] =>
         after ? [{ kind: 'changed', text: `${after.title} (${id})`, detail: '' }] : [],
       ),
@@ -59,36 +60,36 @@ function line<T>(
 ): ChangeLine {
   if (before === undefined)
     return { kind: 'added', text: `${name}: ${after === undefined ? '' : show(after)}`, detail };
-  if (after === undefined) return { kind: 'removed', text: `${name}: was ${show(before)}`, detail };
+  if (after === undefined) return { kind: 'removed', text: say`${name}: was ${show(before)}`, detail };
   return { kind: 'changed', text: `${name}: ${show(before)} → ${show(after)}`, detail };
 }
 
 function partLine(part: Changed<PartFacts>): ChangeLine {
-  const show = ({ sheet, place }: PartFacts) => (place === '' ? sheet : `${sheet}, at ${place}`);
+  const show = ({ sheet, place }: PartFacts) => (place === '' ? sheet : say`${sheet}, at ${place}`);
   const isSameName = part.before && part.after && show(part.before) === show(part.after);
   if (isSameName)
-    return { kind: 'changed', text: `${part.id}: other facts in ${part.after?.sheet ?? ''}`, detail: '' };
+    return { kind: 'changed', text: say`${part.id}: other facts in ${part.after?.sheet ?? ''}`, detail: '' };
   return line(part, part.id, show, '');
 }
 
 function linkLine(link: Changed<LinkFacts>): ChangeLine {
   const show = ({ wire, length, label }: LinkFacts) =>
-    [wire, length, label].filter((word) => word !== '').join(', ') || 'nothing said of the wire';
+    [wire, length, label].filter((word) => word !== '').join(', ') || say`nothing said of the wire`;
   return line(link, link.id, show, '');
 }
 
 function valueLine(value: ChangedValue): ChangeLine {
   const { id, after, causes } = value;
   const said = new Set(causes.map(sayCause).filter((text) => text !== ''));
-  const why = said.size > 0 ? `because of ${[...said].join(', ')}` : '';
+  const why = said.size > 0 ? say`because of ${[...said].join(', ')}` : '';
   const working = after && after.working !== after.shown ? after.working : '';
   return line(value, titleOf(id), showValue, [why, working].filter((text) => text !== '').join('; '));
 }
 
 /** A figure that only one of the versions has came or went with the wiring. */
 function sayCause({ name, before, after }: Cause): string {
-  if (name === 'needs') return after === undefined ? '' : `what is missing: ${after}`;
-  return before === undefined || after === undefined ? 'the wiring' : `${name} ${before} → ${after}`;
+  if (name === 'needs') return after === undefined ? '' : say`what is missing: ${after}`;
+  return before === undefined || after === undefined ? say`the wiring` : `${name} ${before} → ${after}`;
 }
 
 function findingLine(kind: 'added' | 'removed', { severity, message, code }: Finding): ChangeLine {

@@ -1,5 +1,6 @@
 import type { Analysis } from '../analysis.ts';
 import { findAll } from '../findings/find.ts';
+import { say } from '../language/say.ts';
 import { lengthOf } from '../model/link-wire.ts';
 import { describeWire } from '../model/wire-text.ts';
 import { showValue } from './values.ts';
@@ -10,7 +11,7 @@ import { showValue } from './values.ts';
  */
 export function listFacts(analysis: Analysis): string[] {
   const findings = findAll(analysis).map(
-    ({ severity, code, message }) => `finding ${severity} ${code}: ${message}`,
+    ({ severity, code, message }) => say`finding ${severity} ${code}: ${message}`,
   );
   if (analysis.kind !== 'machine') return findings;
   const { parts, links } = analysis.machine;
@@ -18,14 +19,14 @@ export function listFacts(analysis: Analysis): string[] {
   return [
     ...[...parts.values()].map(
       ({ name, sheetName, place }) =>
-        `part ${name}: ${sheetName?.text ?? 'facts of its own'}${place === undefined ? '' : `, at ${place}`}`,
+        say`part ${name}: ${sheetName?.text ?? 'facts of its own'}${place === undefined ? '' : say`, at ${place}`}`,
     ),
     ...links.map((link) => {
       const { from, to, label } = link;
       const words = [describeWire(link), lengthOf(link)?.text, label].filter(
         (word) => word !== undefined && word !== '',
       );
-      return `link ${from.part}.${from.terminal} -> ${to.part}.${to.terminal}${words.length > 0 ? `: ${words.join(', ')}` : ''}`;
+      return say`link ${from.part}.${from.terminal} -> ${to.part}.${to.terminal}${words.length > 0 ? `: ${words.join(', ')}` : ''}`;
     }),
     ...values.map((value) => `${value.address} = ${showValue(value)}`),
     ...findings,

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../analysis.ts';
+import { say } from '../language/say.ts';
 import { lengthOf } from '../model/link-wire.ts';
 import type { Part } from '../model/machine.ts';
 import { describeWire } from '../model/wire-text.ts';
@@ -29,7 +30,7 @@ function partsOf({ machine, world }: MachineAnalysis): Map<string, PartFacts> {
     [...machine.parts.values()].map((part) => [
       part.name,
       {
-        sheet: part.sheetName?.text ?? 'facts written into the machine',
+        sheet: part.sheetName?.text ?? say`facts written into the machine`,
         place: part.place ?? '',
         facts: factsOf(part, world),
       },

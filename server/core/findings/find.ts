@@ -1,4 +1,5 @@
 import type { Analysis } from '../analysis.ts';
+import { said } from '../language/say.ts';
 import { checkCodes } from '../project/check.ts';
 import { type Silenced, settle } from '../silence/settle.ts';
 import type { Span } from '../syntax/node.ts';
@@ -65,7 +66,7 @@ function withWords({ code, severity, title, say }: Rule, found: Found): Finding 
     },
     code,
     severity,
-    title,
+    title: said(title),
     message: say(data),
   };
 }

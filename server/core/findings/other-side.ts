@@ -1,4 +1,5 @@
 import { type Analysis, analyse } from '../analysis.ts';
+import { say } from '../language/say.ts';
 import { createTrees } from '../model/trees.ts';
 import type { Edit, Related } from '../problem.ts';
 import type { Span } from '../syntax/node.ts';
@@ -38,7 +39,7 @@ function takeOver(finding: Finding, analysis: Analysis, other: Analysis): Findin
   const moved: Finding = {
     ...finding,
     at,
-    message: `With the second version of the conflict: ${finding.message}`,
+    message: say`With the second version of the conflict: ${finding.message}`,
     related: (finding.related ?? []).flatMap((related): Related[] => {
       if (related.file !== undefined && related.file !== analysis.file) return [related];
       const place = move(related.at);

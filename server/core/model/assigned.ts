@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { Data, Fix, Problem } from '../problem.ts';
 import { isNothing } from '../shape/branch.ts';
 import { placeProblem, renameTo } from '../shape/leaf.ts';
@@ -64,7 +65,7 @@ export function checkValue(setting: Setting, value: Scalar): readonly Problem[] 
 
 function checkCount(setting: Setting, value: Scalar): readonly Problem[] {
   if (!/^\+?\d{1,9}$/.test(value.text)) {
-    const data = { expected: 'a whole number', found: `“${value.text.slice(0, 40)}”` };
+    const data = { expected: say`a whole number`, found: `“${value.text.slice(0, 40)}”` };
     return [{ code: 'shape/wrong-type', at: value, data }];
   }
   const expected: Expectation = { dimension: 'number', units: [''] };

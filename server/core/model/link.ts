@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { Problem } from '../problem.ts';
 import { type Scalar, type Span, spanWithin } from '../syntax/node.ts';
 
@@ -160,6 +161,6 @@ function noArrow(scalar: Scalar, fault: Fault): Problem {
   const to = from + other[0].length - 2;
   const at = spanWithin(scalar, from, to);
   const fixes =
-    scalar.textFrom === undefined ? [] : [{ title: 'Write ->', edits: [{ at, text: ARROW }], safe: true }];
+    scalar.textFrom === undefined ? [] : [{ title: say`Write ->`, edits: [{ at, text: ARROW }], safe: true }];
   return fault('no-arrow', from, to, { found: other[0].trim() }, fixes);
 }

@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { Fix, Problem } from '../problem.ts';
 import { type Span as Place, type Scalar, spanWithin } from '../syntax/node.ts';
 import {
@@ -135,5 +136,5 @@ function placeOf(scalar: Scalar, { numberAt, unitAt }: Quantity): Place {
 
 function fixTo(scalar: Scalar, quantity: Quantity, text: string): Fix[] {
   if (scalar.textFrom === undefined) return [];
-  return [{ title: `Change to ${text}`, edits: [{ at: placeOf(scalar, quantity), text }], safe: false }];
+  return [{ title: say`Change to ${text}`, edits: [{ at: placeOf(scalar, quantity), text }], safe: false }];
 }

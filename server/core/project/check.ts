@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import { nearestName } from '../nearest.ts';
 import type { Problem } from '../problem.ts';
 import { canBeSilenced } from '../silence/settle.ts';
@@ -18,7 +19,7 @@ function unknown(key: Scalar, known: readonly string[]): Problem {
   const fixes =
     nearest === ''
       ? []
-      : [{ title: `Change to ${nearest}`, edits: [{ at: key, text: nearest }], safe: false }];
+      : [{ title: say`Change to ${nearest}`, edits: [{ at: key, text: nearest }], safe: false }];
   return { code: 'silence/unknown-code', at: key, data: { typed: key.text, nearest, what: 'code' }, fixes };
 }
 

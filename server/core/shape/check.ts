@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { Problem } from '../problem.ts';
 import type { ListNode, MapNode, Node, Scalar } from '../syntax/node.ts';
 import { chooseShape, isNothing } from './branch.ts';
@@ -85,7 +86,7 @@ function checkEntries(node: MapNode, shape: EntriesShape, context: Context): rea
   const checkValue = checkerOf(shape.value, context);
   for (const { key, value } of node.pairs) {
     if (!shape.name.test(key.text)) {
-      const data = { expected: 'a name without blanks, dots or commas', found: describeNode(key) };
+      const data = { expected: say`a name without blanks, dots or commas`, found: describeNode(key) };
       problems.push({ code: 'shape/wrong-type', at: key, data });
     }
     if (!value || isNothing(value)) problems.push(reportNothing(key, shape.value, context));
@@ -104,7 +105,7 @@ function checkList(node: ListNode, shape: ListShape, context: Context): readonly
   const { places, least } = shape;
   const count = node.items.length;
   if (count < least || (places.length > 0 && count > places.length)) {
-    const found = count === 1 ? 'a list of one' : `a list of ${count}`;
+    const found = count === 1 ? say`a list of one` : say`a list of ${count}`;
     return [reportWrongType(node, shape, context, found)];
   }
   const problems: Problem[] = [];
@@ -138,7 +139,7 @@ function reportBareValue(node: Scalar, shape: MapShape, at: Problem['at'], data:
     code: 'shape/wrong-type',
     at,
     data: { ...data, meant },
-    fixes: [{ title: `Change to ${meant}`, edits, safe: false }],
+    fixes: [{ title: say`Change to ${meant}`, edits, safe: false }],
   };
 }
 
@@ -155,5 +156,5 @@ function reportWrongType(node: Node, shape: Shape, context: Context, found = des
     { at: { block, from, to: from }, text: '[' },
     { at: { block, from: to, to }, text: ']' },
   ];
-  return { code: 'shape/wrong-type', at, data, fixes: [{ title: 'Make it a list', edits, safe: false }] };
+  return { code: 'shape/wrong-type', at, data, fixes: [{ title: say`Make it a list`, edits, safe: false }] };
 }

@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { MapShape, Shape } from './shape.ts';
 
 /** A place where a key may stand, in the words of a message: "axes.X", "an entry of parts". */
@@ -29,7 +30,7 @@ export function findElsewhere(key: string, top: Shape, here: readonly string[]):
   const best = nearest.filter((place) => place.path.length === shortest);
   const of = best.find((place) => place.of)?.of;
   const words = joinWords([...new Set(best.map((place) => place.words))]);
-  return of === undefined ? words : `a ${of} of the kind ${words}`;
+  return of === undefined ? words : say`a ${of} of the kind ${words}`;
 }
 
 function countShared(a: readonly string[], b: readonly string[]): number {
@@ -38,8 +39,8 @@ function countShared(a: readonly string[], b: readonly string[]): number {
 }
 
 function joinWords(words: readonly string[]): string {
-  if (words.length <= MOST_PLACES) return words.join(' or ');
-  return `${words.slice(0, MOST_PLACES).join(', ')} and others`;
+  if (words.length <= MOST_PLACES) return words.join(say` or `);
+  return say`${words.slice(0, MOST_PLACES).join(', ')} and others`;
 }
 
 const MOST_PLACES = 4;
@@ -69,7 +70,7 @@ function listPlaces(top: Shape): ReadonlyMap<string, readonly Place[]> {
 
 /** A map by the keys that lead to it; names of the user's own are left out. */
 function nameMap(path: readonly string[]): string {
-  if (path.length === 0) return 'the top of the file';
+  if (path.length === 0) return say`the top of the file`;
   const keys = path.filter((key) => key !== '*').join('.');
-  return path.at(-1) === '*' ? `an entry of ${keys}` : keys;
+  return path.at(-1) === '*' ? say`an entry of ${keys}` : keys;
 }

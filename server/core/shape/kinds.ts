@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { Problem } from '../problem.ts';
 import type { MapNode } from '../syntax/node.ts';
 import { kindsIn } from './branch.ts';
@@ -16,7 +17,7 @@ export function reportKinds(node: MapNode, shape: KindsShape, context: Context):
     code: 'shape/two-kinds',
     at: second.key,
     data: { owner: context.owner?.text ?? '', of: shape.of, first: one, second: other },
-    related: [{ at: first.key, note: `also a ${one}` }],
+    related: [{ at: first.key, note: say`also a ${one}` }],
   };
 }
 

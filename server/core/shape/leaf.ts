@@ -1,4 +1,5 @@
 import { AXES, type Leaf, ROLE_TEXTS, ROLES } from '../../../schemas/index.ts';
+import { say } from '../language/say.ts';
 import type { Fix, Problem } from '../problem.ts';
 import { type Scalar, spanWithin } from '../syntax/node.ts';
 import {
@@ -92,7 +93,7 @@ export function placeProblem(scalar: Scalar, problem: ValueProblem): Problem {
   const repairs = scalar.textFrom === undefined ? [] : problem.repairs;
   const fixes = repairs.map(
     (repair): Fix => ({
-      title: `Change to ${repair.label}`,
+      title: say`Change to ${repair.label}`,
       edits: [{ at: spanWithin(scalar, repair.from, repair.to), text: repair.text }],
       safe: only,
     }),
@@ -144,7 +145,7 @@ function readChoice(
 
 /** Replaces a whole scalar by a word of the format, which never needs quotes. */
 export function renameTo(scalar: Scalar, word: string, safe: boolean): Fix {
-  return { title: `Change to ${word}`, edits: [{ at: scalar, text: word }], safe };
+  return { title: say`Change to ${word}`, edits: [{ at: scalar, text: word }], safe };
 }
 
 function readPattern(scalar: Scalar, leaf: Leaf, pattern: RegExp): LeafReading {

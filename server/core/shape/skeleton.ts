@@ -1,10 +1,11 @@
+import { say } from '../language/say.ts';
 import type { Edit, Fix } from '../problem.ts';
 import type { MapNode } from '../syntax/node.ts';
 
 /** Adds keys that are missing from a map: on lines of their own above the others, or inside the braces. */
 export function addKeys(node: MapNode, keys: readonly string[]): Fix | undefined {
   const edit = node.flow ? insideBraces(node, keys) : aboveFirst(node, keys);
-  return edit && { title: `Add ${keys.join(' and ')}`, edits: [edit], safe: false };
+  return edit && { title: say`Add ${keys.join(say` and `)}`, edits: [edit], safe: false };
 }
 
 function insideBraces(node: MapNode, keys: readonly string[]): Edit {

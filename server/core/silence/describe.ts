@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { Silenced } from './settle.ts';
 
 /**
@@ -5,9 +6,13 @@ import type { Silenced } from './settle.ts';
  * get out of sight because somebody did not want to see it in the editor.
  */
 export function describeSilenced({ finding, by, reason }: Silenced): string {
-  const why = reason === '' ? 'no reason given' : reason;
-  const where = { line: 'on its line', file: 'for the whole file', project: 'for the whole project' }[by];
-  return `${finding.severity}: ${finding.message} [${finding.code}] Silenced ${where}: ${why}.`.replace(
+  const why = reason === '' ? say`no reason given` : reason;
+  const where = {
+    line: say`on its line`,
+    file: say`for the whole file`,
+    project: say`for the whole project`,
+  }[by];
+  return say`${finding.severity}: ${finding.message} [${finding.code}] Silenced ${where}: ${why}.`.replace(
     /\.\.$/,
     '.',
   );

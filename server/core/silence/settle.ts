@@ -1,5 +1,6 @@
 import type { Analysis } from '../analysis.ts';
 import type { Finding, Severity } from '../findings/rule.ts';
+import { say } from '../language/say.ts';
 import { nearestName } from '../nearest.ts';
 import type { Fix, Problem } from '../problem.ts';
 import { sayOf } from '../project/project.ts';
@@ -119,13 +120,13 @@ function judge(
 }
 
 function fixesOf(edit: Fix['edits'][number] | undefined): Fix[] {
-  return edit ? [{ title: 'Remove it', edits: [edit], safe: true }] : [];
+  return edit ? [{ title: say`Remove it`, edits: [edit], safe: true }] : [];
 }
 
 function misspelt({ text, at }: Word, known: readonly string[], what: 'verb' | 'code'): Problem {
   const nearest = nearestName(text, known.filter(canBeSilenced)) ?? nearestByName(text, known) ?? '';
   const fixes =
-    nearest === '' ? [] : [{ title: `Change to ${nearest}`, edits: [{ at, text: nearest }], safe: false }];
+    nearest === '' ? [] : [{ title: say`Change to ${nearest}`, edits: [{ at, text: nearest }], safe: false }];
   return { code: 'silence/unknown-code', at, data: { typed: text, nearest, what }, fixes };
 }
 

@@ -1,3 +1,4 @@
+import { later, said, say } from '../language/say.ts';
 import { nearestName } from '../nearest.ts';
 import { keepReadings } from './keep.ts';
 import { shorten } from './number.ts';
@@ -18,20 +19,20 @@ export interface Colour {
  * made to be told apart on a screen.
  */
 const COLOURS: ReadonlyMap<string, readonly [name: string, shade: string]> = new Map([
-  ['BK', ['black', '#1f1f1f']],
-  ['BN', ['brown', '#7b4a21']],
-  ['RD', ['red', '#d02020']],
-  ['OG', ['orange', '#f07818']],
-  ['YE', ['yellow', '#f2cf14']],
-  ['GN', ['green', '#1f8a3b']],
-  ['BU', ['blue', '#1f5fc4']],
-  ['VT', ['violet', '#7d3fa8']],
-  ['GY', ['grey', '#8c8c8c']],
-  ['WH', ['white', '#f7f7f4']],
-  ['PK', ['pink', '#f29ac0']],
-  ['GD', ['gold', '#c79a2b']],
-  ['TQ', ['turquoise', '#2fb5b0']],
-  ['SR', ['silver', '#c4c8cc']],
+  ['BK', [later`black`, '#1f1f1f']],
+  ['BN', [later`brown`, '#7b4a21']],
+  ['RD', [later`red`, '#d02020']],
+  ['OG', [later`orange`, '#f07818']],
+  ['YE', [later`yellow`, '#f2cf14']],
+  ['GN', [later`green`, '#1f8a3b']],
+  ['BU', [later`blue`, '#1f5fc4']],
+  ['VT', [later`violet`, '#7d3fa8']],
+  ['GY', [later`grey`, '#8c8c8c']],
+  ['WH', [later`white`, '#f7f7f4']],
+  ['PK', [later`pink`, '#f29ac0']],
+  ['GD', [later`gold`, '#c79a2b']],
+  ['TQ', [later`turquoise`, '#2fb5b0']],
+  ['SR', [later`silver`, '#c4c8cc']],
 ]);
 
 /** The letter codes for one colour, in the order of the standard; for completion. */
@@ -61,7 +62,7 @@ function read(text: string): Reading<Colour> {
     text: code,
     label: code,
   }));
-  const expected = 'a colour code such as BN or GNYE';
+  const expected = say`a colour code such as BN or GNYE`;
   const data = { reason: 'no-colour', typed: shorten(typed), expected, units: COLOUR_CODES.join(', ') };
   return refuse('unit/not-a-quantity', [from, from + typed.length], data, repairs);
 }
@@ -85,7 +86,7 @@ function buildColour(codes: readonly string[]): Colour {
   const entries = codes.flatMap((code) => [COLOURS.get(code) ?? []]);
   return {
     code: codes.join(''),
-    name: entries.map(([name]) => name).join('-'),
+    name: entries.map(([name = '']) => said(name)).join('-'),
     shades: entries.flatMap(([, shade]) => shade ?? []),
   };
 }

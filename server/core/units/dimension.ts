@@ -1,3 +1,5 @@
+import { later, said, say } from '../language/say.ts';
+
 /**
  * Dimensions: what kind of thing a quantity measures. Two quantities can be compared when their dimensions are equal.
  * Angle counts as a base dimension here, though it does not in the SI, so that rpm is no Hz and /deg is no /mm.
@@ -46,31 +48,31 @@ export type DimensionName = keyof typeof DIMENSIONS;
 
 /** For each dimension, the words of a message and the symbol of its coherent SI unit. */
 const WORDS: Readonly<Record<DimensionName, readonly [words: string, si: string]>> = {
-  number: ['a plain number', ''],
-  share: ['a share', ''],
-  length: ['a length', 'm'],
-  area: ['an area', 'm2'],
-  mass: ['a mass', 'kg'],
-  time: ['a time', 's'],
-  frequency: ['a frequency', 'Hz'],
-  speed: ['a speed', 'm/s'],
-  acceleration: ['an acceleration', 'm/s2'],
-  angle: ['an angle', 'rad'],
-  'angular-speed': ['a speed of rotation', 'rad/s'],
-  'angular-acceleration': ['an acceleration of rotation', 'rad/s2'],
-  'per-length': ['a number per length', '/m'],
-  'per-angle': ['a number per angle', '/rad'],
-  force: ['a force', 'N'],
-  pressure: ['a pressure', 'Pa'],
-  torque: ['a torque', 'N.m'],
-  inertia: ['a moment of inertia', 'kg.m2'],
-  voltage: ['a voltage', 'V'],
-  current: ['a current', 'A'],
-  resistance: ['a resistance', 'ohm'],
-  inductance: ['an inductance', 'H'],
-  capacitance: ['a capacitance', 'F'],
-  power: ['a power', 'W'],
-  temperature: ['a temperature', 'K'],
+  number: [later`a plain number`, ''],
+  share: [later`a share`, ''],
+  length: [later`a length`, 'm'],
+  area: [later`an area`, 'm2'],
+  mass: [later`a mass`, 'kg'],
+  time: [later`a time`, 's'],
+  frequency: [later`a frequency`, 'Hz'],
+  speed: [later`a speed`, 'm/s'],
+  acceleration: [later`an acceleration`, 'm/s2'],
+  angle: [later`an angle`, 'rad'],
+  'angular-speed': [later`a speed of rotation`, 'rad/s'],
+  'angular-acceleration': [later`an acceleration of rotation`, 'rad/s2'],
+  'per-length': [later`a number per length`, '/m'],
+  'per-angle': [later`a number per angle`, '/rad'],
+  force: [later`a force`, 'N'],
+  pressure: [later`a pressure`, 'Pa'],
+  torque: [later`a torque`, 'N.m'],
+  inertia: [later`a moment of inertia`, 'kg.m2'],
+  voltage: [later`a voltage`, 'V'],
+  current: [later`a current`, 'A'],
+  resistance: [later`a resistance`, 'ohm'],
+  inductance: [later`an inductance`, 'H'],
+  capacitance: [later`a capacitance`, 'F'],
+  power: [later`a power`, 'W'],
+  temperature: [later`a temperature`, 'K'],
 };
 
 const NAMES = Object.keys(DIMENSIONS) as readonly DimensionName[];
@@ -101,8 +103,8 @@ export function findDimensionName(dimension: Dimension): DimensionName | undefin
 /** A dimension in the words of a message: "a length", "a voltage"; one without a name by its SI unit. */
 export function nameDimension(dimension: Dimension | DimensionName): string {
   const name = typeof dimension === 'string' ? dimension : findDimensionName(dimension);
-  if (name !== undefined) return WORDS[name][0];
-  return `a quantity in ${siSymbol(dimension as Dimension)}`;
+  if (name !== undefined) return said(WORDS[name][0]);
+  return say`a quantity in ${siSymbol(dimension as Dimension)}`;
 }
 
 /** The symbol of the coherent SI unit of a dimension, such as `N.m`; empty for a plain number. */

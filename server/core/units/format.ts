@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { DimensionName } from './dimension.ts';
 import { fromSi, namedUnit, ONE, type Unit } from './unit.ts';
 
@@ -54,7 +55,7 @@ export function roundTo(number: number, digits: number): number {
 /** An SI value in the unit with this symbol, as text: `formatQuantity(0.005, 'mm')` is `5 mm`. */
 export function formatQuantity(value: number, unitSymbol: string, digits?: number): string {
   const unit = namedUnit(unitSymbol);
-  if (unit === undefined) return `${formatNumber(value, digits)} (in SI units)`;
+  if (unit === undefined) return say`${formatNumber(value, digits)} (in SI units)`;
   return formatInUnit(value, unit, digits);
 }
 

@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import { shorten } from './number.ts';
 import { readQuantity } from './quantity.ts';
 import { type Expectation, type Reading, type Repair, refuse } from './reading.ts';
@@ -14,10 +15,9 @@ export interface Section {
 const SECTION: Expectation = { dimension: 'area', units: ['mm2'], plausible: ['0.01 mm2', '120 mm2'] };
 
 /** What a message says was expected where a wire is meant. */
-export const EXPECTED_WIRE = {
-  expected: 'a wire such as 0.5 mm2, 20 AWG or 4 x 0.75 mm2 screened',
-  units: 'mm2, AWG',
-};
+export function expectedWire(): { readonly expected: string; readonly units: string } {
+  return { expected: say`a wire such as 0.5 mm2, 20 AWG or 4 x 0.75 mm2 screened`, units: 'mm2, AWG' };
+}
 
 /** The thinnest size for which the formula is of use here. */
 const LAST_GAUGE = 40;
@@ -45,7 +45,7 @@ export function readSection(text: string): Reading<Section> {
   }
   return {
     problems: problems.map((problem) => {
-      const data = { ...problem.data, ...EXPECTED_WIRE };
+      const data = { ...problem.data, ...expectedWire() };
       return problem.code === 'unit/missing'
         ? { ...problem, data, repairs: addGauge(text, problem) }
         : { ...problem, data };
@@ -58,7 +58,7 @@ function readGauge(text: string): Reading<Section> {
   const typed = digits?.[1] ?? digits?.[2] ?? '';
   const number = typed.endsWith('/0') ? 1 - Number(typed[0]) : Number(typed);
   if (typed === '' || number > LAST_GAUGE) {
-    const data = { ...EXPECTED_WIRE, reason: 'no-gauge', typed: shorten(text) };
+    const data = { ...expectedWire(), reason: 'no-gauge', typed: shorten(text) };
     return refuse('unit/not-a-quantity', [0, text.length], data);
   }
   return { value: { area: awgArea(number), gauge: `${typed} AWG` }, problems: [] };

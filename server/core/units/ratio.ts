@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import { scanNumber, shorten } from './number.ts';
 import { type Reading, refuse } from './reading.ts';
 
@@ -12,7 +13,7 @@ export function readRatio(text: string): Reading<Ratio> {
   const whole = text.trim();
   const from = text.length - text.trimStart().length;
   const at: [number, number] = [from, from + whole.length];
-  const data = { typed: shorten(whole), expected: 'a ratio such as 90:1', units: '' };
+  const data = { typed: shorten(whole), expected: say`a ratio such as 90:1`, units: '' };
   const parts = text.split(':');
   const sides = parts.map((part) => scanNumber(part));
   const [left, right] = sides.map(({ value }, index) =>

@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import { DIMENSIONS, type DimensionName, nameDimension, sameDimension } from './dimension.ts';
 import { findUnit, toSi, type Unit } from './unit.ts';
 
@@ -88,7 +89,7 @@ export function expectedDimensions({ dimension }: Expectation): readonly Dimensi
 /** What is expected, for messages: the kind of quantity in words, and the units that fit. */
 export function describeExpectation(expect: Expectation): { expected: string; units: string } {
   const words = expectedDimensions(expect).map(nameDimension);
-  return { expected: words.join(' or '), units: expect.units.filter((unit) => unit !== '').join(', ') };
+  return { expected: words.join(say` or `), units: expect.units.filter((unit) => unit !== '').join(', ') };
 }
 
 /** Whether a unit has one of the expected dimensions. */

@@ -1,3 +1,4 @@
+import { later, said, say } from '../language/say.ts';
 import { ATOMS, type Atom, PREFIXES } from './atoms.ts';
 import { DIMENSIONS, type Dimension, multiplyDimensions, siSymbol } from './dimension.ts';
 import { keepReadings } from './keep.ts';
@@ -23,14 +24,14 @@ export interface Unit {
 /** The unit of a plain number. */
 export const ONE: Unit = {
   symbol: '',
-  name: 'plain number',
+  name: later`plain number`,
   dimension: DIMENSIONS.number,
   up: 1,
   down: 1,
   factor: 1,
   zero: 0,
-  definition: 'a plain number, without a unit',
-  source: 'none needed',
+  definition: later`a plain number, without a unit`,
+  source: later`none needed`,
 };
 
 /** Every prefixed spelling of every atom. */
@@ -47,7 +48,7 @@ function addPrefix(atom: Atom, letter: string): Atom {
   const [name, power] = PREFIXES.get(letter) ?? ['', 0];
   const up = power > 0 ? atom.up * 10 ** power : atom.up;
   const down = power < 0 ? atom.down * 10 ** -power : atom.down;
-  return { ...atom, symbol: letter + atom.symbol, name: name + atom.name, ...cancel(up, down) };
+  return { ...atom, symbol: letter + atom.symbol, prefix: name, ...cancel(up, down) };
 }
 
 /** Keeps a kilogram at 1 / 1 rather than 1000 / 1000. */
@@ -135,21 +136,32 @@ function buildUnit(symbol: string, above: readonly Power[], below: readonly Powe
 function nameUnit(above: readonly Power[], below: readonly Power[]): string {
   const under = below.map(nameWithPower).join(' ');
   const over = above.map(nameWithPower).join(' ');
-  return under === '' ? over : `${over} per ${under}`.trim();
+  return under === '' ? over : say`${over} per ${under}`.trim();
 }
 
 function nameWithPower({ atom, exponent }: Power): string {
-  if (exponent === 1) return atom.name;
-  if (atom.dimension === 'length') return `${exponent === 2 ? 'square' : 'cubic'} ${atom.name}`;
-  return `${atom.name} ${exponent === 2 ? 'squared' : 'cubed'}`;
+  const name = nameAtom(atom);
+  if (exponent === 1) return name;
+  if (atom.dimension === 'length') {
+    const length = name.toLowerCase();
+    return exponent === 2 ? say`square ${length}` : say`cubic ${length}`;
+  }
+  return exponent === 2 ? say`${name} squared` : say`${name} cubed`;
+}
+
+/** `millimetre`: one word, whatever is written large in the language. */
+function nameAtom({ name, prefix }: Atom): string {
+  return prefix === undefined ? said(name) : said(prefix) + said(name).toLowerCase();
 }
 
 function defineUnit(symbol: string, factor: number, dimension: Dimension, atoms: readonly Atom[]): string {
   const si = siSymbol(dimension);
-  const parts = [...new Set(atoms.flatMap((atom) => atom.definition ?? []))];
+  const parts = [
+    ...new Set(atoms.flatMap(({ definition }) => (definition === undefined ? [] : said(definition)))),
+  ];
   // The definition of a simple unit says it all; a unit built from others also says what it comes to.
   if (atoms.length === 1 && parts.length === 1 && !symbol.startsWith('/')) return parts.join('');
-  if (symbol === si) return `the SI unit of its kind`;
+  if (symbol === si) return say`the SI unit of its kind`;
   const sum = `1 ${symbol} = ${Number(factor.toPrecision(15))} ${si}`;
   return parts.length === 0 ? sum : `${sum} (${parts.join('; ')})`;
 }

@@ -1,5 +1,5 @@
 import { readColour } from './colours.ts';
-import { EXPECTED_WIRE, readSection, type Section } from './gauge.ts';
+import { expectedWire, readSection, type Section } from './gauge.ts';
 import { keepReadings } from './keep.ts';
 import { shorten } from './number.ts';
 import { type Reading, type Repair, refuse, shiftProblem } from './reading.ts';
@@ -79,5 +79,5 @@ function refuseWire(
   repairs: readonly Repair[] = [],
 ): Reading<Wire> {
   const typed = shorten(text.slice(...at));
-  return refuse('unit/not-a-quantity', at, { ...EXPECTED_WIRE, reason, typed }, repairs);
+  return refuse('unit/not-a-quantity', at, { ...expectedWire(), reason, typed }, repairs);
 }

@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { feedAtMotorSpeed, feedAtPulseRate } from '../motion/feed.ts';
 import type { Carrier } from './axis-carrier.ts';
@@ -133,7 +134,7 @@ function deriveTopFeed(
   }
   const inputs = [least, ...others].map((limit) => inputFrom(limit, `${limit.limit} limit`));
   const names = inputs.map((input) => `{${input.name}}`);
-  const gap = unknown.length > 0 ? `; the limit by ${unknown.join(' and ')} is not known` : '';
+  const gap = unknown.length > 0 ? `; the limit by ${unknown.join(say` and `)} is not known` : '';
   out.add({
     ...at,
     formula: names.length === 1 ? `${names[0]}` : `least of ${names.join(', ')}`,

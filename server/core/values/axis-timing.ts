@@ -1,5 +1,6 @@
 import type { Nets } from '../circuits/nets.ts';
 import { type CircuitAt, signalInto } from '../circuits/signals.ts';
+import { say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
 import {
@@ -51,7 +52,7 @@ export function deriveTiming(
   ) => {
     const address = `${base}.timing.${name}`;
     if (!given || !asked) {
-      out.lack(address, [given ? [] : [words[0]], asked ? [] : [words[1]]].flat().join(' and '));
+      out.lack(address, [given ? [] : [words[0]], asked ? [] : [words[1]]].flat().join(say` and `));
       return;
     }
     const skewed = lost > 0 ? [skewInput(lost)] : [];

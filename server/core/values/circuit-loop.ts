@@ -1,6 +1,7 @@
 import type { Element } from '../circuits/solve/element.ts';
 import { type Step, traceLoop } from '../circuits/solve/loop.ts';
 import type { Solution } from '../circuits/solve/states.ts';
+import { say } from '../language/say.ts';
 import { formatBest } from '../units/index.ts';
 import type { FileId } from '../world.ts';
 import { constantInput } from './collect.ts';
@@ -81,7 +82,7 @@ export function sayFigures({ at }: Element): string {
   const said = ['pull', 'forward', 'resistance', 'series'].flatMap(
     (key) => at.circuit.figures.quantity(key)?.text ?? [],
   );
-  return said.length > 0 ? said.join(' and ') : at.circuit.kind;
+  return said.length > 0 ? said.join(say` and `) : at.circuit.kind;
 }
 
 function placeOf({ file, at }: Input): Pick<Input, 'file' | 'at'> {

@@ -4,6 +4,7 @@ import type { SolvedInput } from '../circuits/solve/inputs.ts';
 import type { Sight, Trouble } from '../circuits/solve/reading.ts';
 import { circuitsOf, gravest } from '../circuits/solve/solved.ts';
 import type { Solution } from '../circuits/solve/states.ts';
+import { say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
 import { describeLoop } from './circuit-loop.ts';
@@ -166,7 +167,7 @@ function sayTrouble(trouble: Trouble | undefined, { at, solution, element }: Sol
   switch (trouble) {
     case 'lacks-figures': {
       const lacks = solution.circuit.board.elements[element]?.lacks ?? [];
-      return `${lacks.join(' and ')} on the sheet of ${at.part.name}`;
+      return `${lacks.join(say` and `)} on the sheet of ${at.part.name}`;
     }
     case 'contradiction':
       return 'a circuit in which no supply is shorted';

@@ -1,3 +1,4 @@
+import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
 import type { Edit, Fix } from '../../problem.ts';
 import {
@@ -19,11 +20,12 @@ export function showsText(at: Span, text: string): boolean {
 /** Replaces one name by another in all the places that show it; undefined where one of them is escaped or folded. */
 export function renameAll(places: readonly Span[], from: string, to: string): Fix | undefined {
   if (places.length === 0 || !places.every((at) => showsText(at, from))) return undefined;
-  const title =
-    places.length > 1
-      ? `Change to ${to} in ${places.length === 2 ? 'both' : `all ${places.length}`} places`
-      : `Change to ${to}`;
-  return { title, edits: places.map((at) => ({ at, text: to })), safe: false };
+  return { title: sayChange(places.length, to), edits: places.map((at) => ({ at, text: to })), safe: false };
+}
+
+function sayChange(count: number, to: string): string {
+  if (count === 1) return say`Change to ${to}`;
+  return count === 2 ? say`Change to ${to} in both places` : say`Change to ${to} in all ${count} places`;
 }
 
 /** The line end that a text uses. */

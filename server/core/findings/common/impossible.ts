@@ -1,4 +1,5 @@
 import type { Analysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Span } from '../../syntax/node.ts';
@@ -103,7 +104,7 @@ function rates({ figures }: Circuit): ImpossibleFigure[] {
     .map((keys) => keys.map((key) => figures.quantity(key)))
     .find(([a, b]) => a && b) ?? [undefined, undefined];
   if (!rate || !on || !off || rate.value.value * (on.value.value + off.value.value) <= ROUNDING) return [];
-  const other = { key: 'the time on and off', text: `${on.text} and ${off.text}`, at: on.at };
+  const other = { key: 'the time on and off', text: say`${on.text} and ${off.text}`, at: on.at };
   return [{ key: 'top-rate', given: rate, why: 'rate', other, exchange: undefined }];
 }
 

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
+import { say } from '../../language/say.ts';
 import type { Data, Fix, Related } from '../../problem.ts';
 import type { Span } from '../../syntax/node.ts';
 import type { Found } from '../rule.ts';
@@ -54,6 +55,6 @@ export function nameInput(data: Data): string {
 export function sayLevels(data: Data): string {
   const operated = word(data, 'operated');
   return operated === ''
-    ? `always ${word(data, 'rest')}`
-    : `at rest ${word(data, 'rest')}, operated ${operated}`;
+    ? say`always ${word(data, 'rest')}`
+    : say`at rest ${word(data, 'rest')}, operated ${operated}`;
 }

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
 import type { Sheet } from '../../model/sheet.ts';
 import type { Node } from '../../syntax/node.ts';
@@ -15,7 +16,7 @@ export interface OwnSheet {
 /** The sheets that stand in a file: the one that it is, or the facts that a machine gives of its parts. */
 export function ownSheets(analysis: Analysis): OwnSheet[] {
   if (analysis.kind === 'part')
-    return [{ sheet: analysis.sheet, node: analysis.tree.root, name: 'this sheet' }];
+    return [{ sheet: analysis.sheet, node: analysis.tree.root, name: say`this sheet` }];
   if (analysis.kind !== 'machine') return [];
   return [...analysis.machine.parts.values()].flatMap(({ name, node, sheet, sheetName }) =>
     sheet && !sheetName ? [{ sheet, node, name }] : [],

@@ -3,6 +3,7 @@ import type { CircuitAt } from '../../circuits/signals.ts';
 import type { Actor } from '../../circuits/solve/actors.ts';
 import { closedAtRest } from '../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
+import { say } from '../../language/say.ts';
 import { type Keyed, keyedIn, keyedInMeaning, settingsMeaning } from '../../model/settings.ts';
 import type { Fix } from '../../problem.ts';
 import { otherSensorSheets } from './sensor-sheets.ts';
@@ -53,5 +54,5 @@ export function contactSetting(
 export function together(a: Fix | undefined, b: Fix | undefined): Fix | undefined {
   if (!a || !b) return undefined;
   const second = `${b.title[0]?.toLowerCase() ?? ''}${b.title.slice(1)}`;
-  return { title: `${a.title} and ${second}`, edits: [...a.edits, ...b.edits], safe: false };
+  return { title: say`${a.title} and ${second}`, edits: [...a.edits, ...b.edits], safe: false };
 }

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
+import { say } from '../../language/say.ts';
 import { type Circuit, readSheet, type Sheet } from '../../model/sheet.ts';
 import type { Fix } from '../../problem.ts';
 import { readTree } from '../../syntax/tree.ts';
@@ -29,7 +30,9 @@ export function otherSensorSheets(
     const output = [...other.circuits.values()].find(({ kind }) => kind === circuit.kind);
     if (!output || !differsAs(circuit, output, 'switching', wanted.switching)) return [];
     if (!differsAs(circuit, output, 'rest', wanted.rest)) return [];
-    return [{ title: `Use ${name} for ${part.name}`, edits: [replaceScalar(sheetName, name)], safe: false }];
+    return [
+      { title: say`Use ${name} for ${part.name}`, edits: [replaceScalar(sheetName, name)], safe: false },
+    ];
   });
 }
 

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import { expectationOf, readSettingQuantity } from '../../model/setting-value.ts';
 import type { Keyed } from '../../model/settings.ts';
 import { keyedIn } from '../../model/settings.ts';
@@ -25,7 +26,7 @@ export function changeSetting(
       ? replaceValue(keyed, value)
       : { text: writeSetting(keyed.setting, value), edit: undefined };
   const added = keyed.origin === 'set' ? edit : addSetting(tree, keyed.part, keyed.setting.name, text);
-  const title = `Set ${keyed.setting.name} of ${keyed.part.name} to ${text}`;
+  const title = say`Set ${keyed.setting.name} of ${keyed.part.name} to ${text}`;
   const isHere = keyed.origin === 'default' || keyed.file === file;
   return { text, fix: added && isHere ? { title, edits: [added], safe: false } : undefined };
 }

@@ -4,6 +4,7 @@ import type { CircuitAt } from '../../circuits/signals.ts';
 import type { Reads } from '../../circuits/solve/element.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import type { Sight } from '../../circuits/solve/reading.ts';
+import { say } from '../../language/say.ts';
 import type { Data, Related } from '../../problem.ts';
 import type { Span } from '../../syntax/node.ts';
 import { formatNumber } from '../../units/index.ts';
@@ -90,7 +91,7 @@ function sayThreshold({ on, off, unit, below }: Reads, level: 'on' | 'off'): str
   if (threshold === undefined) return '';
   const shown = formatNumber(unit === 'A' ? threshold * 1e3 : threshold);
   const more = (level === 'on') !== below;
-  return `${more ? 'more' : 'less'} than ${shown} ${unit === 'A' ? 'mA' : 'V'}`;
+  return say`${more ? 'more' : 'less'} than ${shown} ${unit === 'A' ? 'mA' : 'V'}`;
 }
 
 /** The line of the datasheet that states a threshold of an input. */
@@ -101,7 +102,9 @@ export function thresholdPlace(analysis: MachineAnalysis, { at }: SolvedInput, l
   return {
     ...elsewhere(analysis, part.sheet?.file),
     at: given?.at ?? circuit.key,
-    note: given ? `${circuit.name} of ${part.name}: ${key} ${given.text}` : `${circuit.name} of ${part.name}`,
+    note: given
+      ? say`${circuit.name} of ${part.name}: ${key} ${given.text}`
+      : say`${circuit.name} of ${part.name}`,
   };
 }
 
@@ -109,7 +112,7 @@ export function thresholdPlace(analysis: MachineAnalysis, { at }: SolvedInput, l
 export function actorPlace({ machine }: MachineAnalysis, name: string | undefined): Related[] {
   const part = name === undefined ? undefined : machine.parts.get(name);
   if (!part) return [];
-  return [{ at: part.sheetName ?? part.key, note: `${part.name} acts on it` }];
+  return [{ at: part.sheetName ?? part.key, note: say`${part.name} acts on it` }];
 }
 
 /** A circuit of the machine as its present version has it, since solved circuits may be those of an earlier one. */

@@ -1,3 +1,4 @@
+import { say } from '../../language/say.ts';
 import type { Data } from '../../problem.ts';
 
 /** A word or figure of a finding's data, as text; empty where there is none. */
@@ -19,29 +20,31 @@ export function figure(data: Data, key: string): number {
 }
 
 /** `A`, `A or B`, `A, B or C`; a long list ends in an ellipsis, since nobody reads forty names. */
-export function joinWords(words: readonly string[], last = 'or', most = 8): string {
+export function joinWords(words: readonly string[], last: 'and' | 'or' = 'or', most = 8): string {
   if (words.length > most) return `${words.slice(0, most).join(', ')}, …`;
   const [end, ...before] = [...words].reverse();
   if (end === undefined) return '';
-  return before.length === 0 ? end : `${before.reverse().join(', ')} ${last} ${end}`;
+  if (before.length === 0) return end;
+  const start = before.reverse().join(', ');
+  return last === 'and' ? say`${start} and ${end}` : say`${start} or ${end}`;
 }
 
 /** Asks for the name that was probably meant; else says what there is to choose from. */
 export function suggest(nearest: string, known: readonly string[], what: string): string {
-  if (nearest !== '') return `Did you mean ${nearest}?`;
+  if (nearest !== '') return say`Did you mean ${nearest}?`;
   return known.length > 0
-    ? `There ${known.length === 1 ? 'is' : 'are'} ${what}: ${joinWords(known, 'and')}.`
+    ? say`There ${known.length === 1 ? 'is' : 'are'} ${what}: ${joinWords(known, 'and')}.`
     : '';
 }
 
 /** `in 3 places`; empty for one. */
 export function places(count: number): string {
-  return count > 1 ? ` in ${count} places` : '';
+  return count > 1 ? say` in ${count} places` : '';
 }
 
 /** A noun with its article: `a screen`, `an earth`. */
 export function withArticle(noun: string): string {
-  return `${/^[aeiou]/i.test(noun) ? 'an' : 'a'} ${noun}`;
+  return /^[aeiou]/i.test(noun) ? say`an ${noun}` : say`a ${noun}`;
 }
 
 /** The entry of a table by a word that came from outside; undefined for one that the table does not have. */

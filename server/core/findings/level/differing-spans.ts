@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { spanOf } from '../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { say } from '../../language/say.ts';
 import { type Keyed, keyedInMeaning } from '../../model/settings.ts';
 import type { Data, Related } from '../../problem.ts';
 import type { Span as Place } from '../../syntax/node.ts';
@@ -70,7 +71,7 @@ export function spansOf(analysis: MachineAnalysis, input: SolvedInput): Differin
       {
         ...elsewhere(analysis, output.part.sheet?.file),
         at: given.at,
-        note: `${output.circuit.name} of ${output.part.name} gives ${given.text}`,
+        note: say`${output.circuit.name} of ${output.part.name} gives ${given.text}`,
       },
     ],
   };

@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import { groupOf } from '../../circuits/solve/grouping.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { say } from '../../language/say.ts';
 import { formatBest } from '../../units/index.ts';
 import { diagnosed } from '../common/diagnose.ts';
 import { elsewhere, endsAt } from '../common/link-ends.ts';
@@ -48,7 +49,7 @@ function foundFor(analysis: MachineAnalysis, { element, quantity, value, most }:
       {
         ...elsewhere(analysis, part.sheet?.file),
         at: rating?.at ?? circuit.key,
-        note: `${circuit.name} of ${part.name}: ${quantity} ${rating?.text ?? ''}`,
+        note: say`${circuit.name} of ${part.name}: ${quantity} ${rating?.text ?? ''}`,
       },
     ],
   };

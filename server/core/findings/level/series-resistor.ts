@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import { figure } from '../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
+import { say } from '../../language/say.ts';
 import type { End } from '../../model/link.ts';
 import type { Fix } from '../../problem.ts';
 import { valueUnder } from '../../syntax/node.ts';
@@ -50,7 +51,7 @@ function insert(
     moveEnd(end, `${part.name}.1`),
     addItem(analysis.tree, valueUnder(analysis.tree.root, 'wiring'), `${part.name}.2 -> ${terminal}`),
   ].filter((edit) => edit !== undefined);
-  const title = `Put ${resistance}, ${formatNumber(rating)} W before ${terminal} (it loses ${formatBest(watts, 'power', 2)})`;
+  const title = say`Put ${resistance}, ${formatNumber(rating)} W before ${terminal} (it loses ${formatBest(watts, 'power', 2)})`;
   return edits.length === 3 ? { title, edits, safe: false } : undefined;
 }
 

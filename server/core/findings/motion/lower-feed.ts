@@ -1,3 +1,4 @@
+import { say } from '../../language/say.ts';
 import type { Fix } from '../../problem.ts';
 import type { Given } from '../../shape/fields.ts';
 import { type Span, spanWithin } from '../../syntax/node.ts';
@@ -17,7 +18,7 @@ export function lowerFeed({ value, at }: Given<Quantity>, limit: number): LowerF
   const edits = place && lower > 0 ? [{ at: place, text: formatNumber(lower) }] : [];
   return {
     text,
-    fix: edits.length > 0 ? { title: `Set the feed to ${text}`, edits, safe: false } : undefined,
+    fix: edits.length > 0 ? { title: say`Set the feed to ${text}`, edits, safe: false } : undefined,
   };
 }
 

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import type { AxisEntry } from '../../model/machine.ts';
 import type { Data } from '../../problem.ts';
 import type { Given } from '../../shape/fields.ts';
@@ -34,9 +35,9 @@ function sayTorque(data: Data): string {
   const top = word(data, 'top');
   const advice =
     top === ''
-      ? 'Take a stronger motor, less mass, less acceleration or more gearing.'
-      : `Up to ${top} it has twice what it needs.`;
-  return `At ${word(data, 'feed')} the motor of ${axis} has ${available} and needs ${needed}, ${margin} times: ${word(data, 'result')}. ${advice}`;
+      ? say`Take a stronger motor, less mass, less acceleration or more gearing.`
+      : say`Up to ${top} it has twice what it needs.`;
+  return say`At ${word(data, 'feed')} the motor of ${axis} has ${available} and needs ${needed}, ${margin} times: ${word(data, 'result')}. ${advice}`;
 }
 
 function* findTorque(analysis: Analysis, size: 'short' | 'scant'): Iterable<Found> {
@@ -51,7 +52,7 @@ function* findTorque(analysis: Analysis, size: 'short' | 'scant'): Iterable<Foun
         available: showBriefly(available),
         needed: showBriefly(needed),
         margin: formatNumber(margin.value, 3),
-        result: size === 'short' ? 'it stalls' : 'friction, heat or a sagging supply can stall it',
+        result: size === 'short' ? say`it stalls` : say`friction, heat or a sagging supply can stall it`,
         top: lower?.text ?? '',
       },
       fixes: lower?.fix ? [lower.fix] : [],

@@ -3,6 +3,7 @@ import { terminalId } from '../../circuits/nets.ts';
 import { figure, suppliedVolts } from '../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
+import { say } from '../../language/say.ts';
 import type { Fix } from '../../problem.ts';
 import { valueUnder } from '../../syntax/node.ts';
 import { formatBest } from '../../units/index.ts';
@@ -34,7 +35,7 @@ export function addPullResistor(analysis: MachineAnalysis, input: SolvedInput): 
   // Two insertions at one place are one edit.
   const lines = { at: both.at, text: `${both.text}${other.text}` };
   const fix: Fix = {
-    title: `Pull ${signalTerminal(input)} to ${pull.from} by ${formatBest(pull.ohms, 'resistance')}`,
+    title: say`Pull ${signalTerminal(input)} to ${pull.from} by ${formatBest(pull.ohms, 'resistance')}`,
     edits: [part.edit, lines],
     safe: false,
   };

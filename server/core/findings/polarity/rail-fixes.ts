@@ -1,6 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
+import { say } from '../../language/say.ts';
 import type { Fix } from '../../problem.ts';
 import { moveEnd } from '../common/link-ends.ts';
 
@@ -34,7 +35,9 @@ export function moveToOtherRail(analysis: MachineAnalysis, input: SolvedInput): 
     targets.flatMap((target): Fix[] => {
       const edit = moveEnd(end, target);
       const from = terminalId(end.part, end.terminal);
-      return edit ? [{ title: `Wire it to ${target} instead of ${from}`, edits: [edit], safe: false }] : [];
+      return edit
+        ? [{ title: say`Wire it to ${target} instead of ${from}`, edits: [edit], safe: false }]
+        : [];
     }),
   );
 }

@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
 import type { Data } from '../../problem.ts';
 import type { Span } from '../../syntax/node.ts';
@@ -28,10 +29,10 @@ export function loadRule(code: string, size: 'over' | 'high', title: string): Ru
 }
 
 function sayLoad(data: Data, size: 'over' | 'high'): string {
-  const figures = `${word(data, 'supply')} gives ${word(data, 'rated')}, and what it feeds takes up to ${word(data, 'load')}, ${word(data, 'share')} of that (${word(data, 'sum')})`;
+  const figures = say`${word(data, 'supply')} gives ${word(data, 'rated')}, and what it feeds takes up to ${word(data, 'load')}, ${word(data, 'share')} of that (${word(data, 'sum')})`;
   return size === 'over'
-    ? `${figures}. Its voltage breaks down or it switches off when everything runs. Take a larger one, or divide the load.`
-    : `${figures}. Above 80 % it runs hot and has nothing left for what is added later. Take a larger one, or divide the load.`;
+    ? say`${figures}. Its voltage breaks down or it switches off when everything runs. Take a larger one, or divide the load.`
+    : say`${figures}. Above 80 % it runs hot and has nothing left for what is added later. Take a larger one, or divide the load.`;
 }
 
 /** The figures of what overloads a supply. */
@@ -90,7 +91,7 @@ function* findLoads(analysis: Analysis, size: 'over' | 'high'): Iterable<Found> 
             {
               ...(rated.file !== analysis.file && rated.file !== undefined && { file: rated.file }),
               at: rated.at,
-              note: `${part.name} gives ${rated.shown}`,
+              note: say`${part.name} gives ${rated.shown}`,
             },
           ]
         : [],

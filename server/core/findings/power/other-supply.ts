@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind, type Feed } from '../../circuits/supply.ts';
+import { say } from '../../language/say.ts';
 import type { End } from '../../model/link.ts';
 import type { Link } from '../../model/wiring.ts';
 import type { Edit, Fix } from '../../problem.ts';
@@ -43,7 +44,7 @@ export function moveToSupply(
     const minusLink = nets.linksAt(minusId(feed.load))[0];
     const minus = shared || !minusLink ? undefined : moveEnd(analysis, minusLink, feed, other, 1);
     if (!plus || (!shared && !minus)) return [];
-    const title = `Feed ${feed.load.part.name} from ${other.part.name}.${other.circuit.ends[0]?.text}`;
+    const title = say`Feed ${feed.load.part.name} from ${other.part.name}.${other.circuit.ends[0]?.text}`;
     return [{ title, edits: minus ? [plus, minus] : [plus], safe: false }];
   });
 }

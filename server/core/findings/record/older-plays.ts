@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
 import type { Fields } from '../../shape/fields.ts';
 import { controllerOf } from '../../values/axis-parts.ts';
@@ -32,7 +33,7 @@ function olderPlay(analysis: MachineAnalysis, axis: string, record: Fields): Fou
       axis,
       seen: seen.text,
       before: before.text,
-      setting: `${keyed.setting.name} of ${keyed.part.name}`,
+      setting: say`${keyed.setting.name} of ${keyed.part.name}`,
       now: keyed.scalar.text,
     },
   };

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import { restsOnFault } from '../common/held-back.ts';
 import { keyedAt } from '../common/setting-edit.ts';
 import type { Found } from '../rule.ts';
@@ -30,7 +31,7 @@ function olderReading(analysis: MachineAnalysis): Found | undefined {
       asked: asked.text,
       seen: seen.text,
       before: then.text,
-      setting: keyed ? `${keyed.setting.name} of ${keyed.part.name}` : now.name,
+      setting: keyed ? say`${keyed.setting.name} of ${keyed.part.name}` : now.name,
       now: now.shown,
     },
   };

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import type { Keyed } from '../../model/settings.ts';
 import type { Data, Related } from '../../problem.ts';
 import { formatNumber } from '../../units/index.ts';
@@ -71,15 +72,17 @@ function sayDiffering(data: Data): string {
   const [part, setting, wanted] = [word(data, 'part'), word(data, 'setting'), word(data, 'wanted')];
   const start =
     data.origin === 'set'
-      ? `${setting} of ${part} says ${word(data, 'now')}`
-      : `${setting} of ${part} is not set and stands at ${word(data, 'now')} as delivered`;
+      ? say`${setting} of ${part} says ${word(data, 'now')}`
+      : say`${setting} of ${part} is not set and stands at ${word(data, 'now')} as delivered`;
   const causes = wordList(data, 'causes');
   const isOne = causes.length === 1;
   const comes =
     data.from === 'scale'
-      ? `${joinWords(causes, 'and')} ${isOne ? 'makes' : 'make'} ${wanted}`
-      : `the ${joinWords(causes, 'and')} ${isOne ? 'asks' : 'ask'} for ${wanted}`;
-  return `${start}, but ${comes}${consequence(data)}. Set it to ${wanted}.`;
+      ? isOne
+        ? say`${joinWords(causes)} makes ${wanted}`
+        : say`${joinWords(causes, 'and')} make ${wanted}`
+      : say`the ${joinWords(causes, 'and')} ${isOne ? 'asks' : 'ask'} for ${wanted}`;
+  return say`${start}, but ${comes}${consequence(data)}. Set it to ${wanted}.`;
 }
 
 const TIMES: Readonly<Record<string, string>> = { '0.5': 'half', '2': 'twice' };
@@ -88,7 +91,7 @@ const TIMES: Readonly<Record<string, string>> = { '0.5': 'half', '2': 'twice' };
 function consequence(data: Data): string {
   const ratio = word(data, 'ratio');
   if (ratio === '' || data.from !== 'scale') return '';
-  return `: moves would come out ${TIMES[ratio] ?? `${ratio} times`} as long`;
+  return say`: moves would come out ${TIMES[ratio] ?? say`${ratio} times`} as long`;
 }
 
 function relatedTo({ file }: MachineAnalysis, leaf: Input): Related[] {

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
@@ -69,7 +70,7 @@ export function fixesOf(analysis: MachineAnalysis, { change }: Differing): Fix[]
 function updateAll(analysis: MachineAnalysis): Fix | undefined {
   const following = findDiffering(analysis).filter(({ change }) => change.fix);
   if (following.length < 2) return undefined;
-  return updateTogether(analysis, following, `Update all ${following.length} settings that follow`);
+  return updateTogether(analysis, following, say`Update all ${following.length} settings that follow`);
 }
 
 /** Updates the settings that follow from a figure, wherever they stand; undefined where none differs. */
@@ -80,7 +81,7 @@ export function updateFollowing(analysis: MachineAnalysis, isCause: (at: Span) =
   const [first, second] = following;
   if (!first) return undefined;
   const title = second
-    ? `Update the ${following.length} settings that follow from this`
+    ? say`Update the ${following.length} settings that follow from this`
     : first.change.fix?.title;
   return updateTogether(analysis, following, title ?? '');
 }

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import type { Fix } from '../../problem.ts';
 import type { Given } from '../../shape/fields.ts';
 import { rangeOf } from '../../syntax/tree.ts';
@@ -11,5 +12,5 @@ export function changeSpeed({ tree }: MachineAnalysis, given: Given<Quantity>, s
   const text = `${formatNumber(fromSi(si, unit))} ${unit.symbol}`;
   const range = rangeOf(tree, given.at);
   const edit = range && replaceRange(tree, range.from, range.to, text);
-  return edit ? [{ title: `Change to ${text}`, edits: [edit], safe: false }] : [];
+  return edit ? [{ title: say`Change to ${text}`, edits: [edit], safe: false }] : [];
 }

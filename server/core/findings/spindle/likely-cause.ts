@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
 import { frequencyAtSpeed } from '../../motion/spindle.ts';
 import type { Data } from '../../problem.ts';
@@ -55,7 +56,7 @@ function otherSpan({ machine }: MachineAnalysis, real: number, top: number): Dat
     const most = readVolts(choice)?.most.value;
     if (!now || most === undefined || choice === keyed?.scalar.text) continue;
     if (fits(real, (top * now.top.value) / most))
-      return { cause: 'span', span: choice, setting: `${keyed?.setting.name} of ${keyed?.part.name}` };
+      return { cause: 'span', span: choice, setting: say`${keyed?.setting.name} of ${keyed?.part.name}` };
   }
   return undefined;
 }
@@ -79,15 +80,15 @@ function otherPoles(real: number, top: number): Data {
 export function sayCause(data: Data): string {
   switch (word(data, 'cause')) {
     case 'definition':
-      return `The converter gives ${word(data, 'gives')} at the top of the signal, which explains it. `;
+      return say`The converter gives ${word(data, 'gives')} at the top of the signal, which explains it. `;
     case 'offset':
-      return `The readings lie on a line that starts at ${word(data, 'starts')} instead of nothing: the speed signal has an offset, or the converter a least frequency. Look for that first; no top speed corrects it. `;
+      return say`The readings lie on a line that starts at ${word(data, 'starts')} instead of nothing: the speed signal has an offset, or the converter a least frequency. Look for that first; no top speed corrects it. `;
     case 'span':
-      return `That is what a span of ${word(data, 'span')} would make: look whether ${word(data, 'setting')} is really set as it is written here. `;
+      return say`That is what a span of ${word(data, 'span')} would make: look whether ${word(data, 'setting')} is really set as it is written here. `;
     case 'frequency':
-      return `That is what a top frequency of ${word(data, 'would')} would make: look whether the converter is really set to ${word(data, 'set')}. `;
+      return say`That is what a top frequency of ${word(data, 'would')} would make: look whether the converter is really set to ${word(data, 'set')}. `;
     case 'factor':
-      return 'A factor of two speaks of speed signals of different spans, 0..5 V and 0..10 V, or of a wrong number of poles. ';
+      return say`A factor of two speaks of speed signals of different spans, 0..5 V and 0..10 V, or of a wrong number of poles. `;
     default:
       return '';
   }

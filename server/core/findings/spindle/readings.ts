@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import type { Keyed } from '../../model/settings.ts';
 import type { Data, Fix } from '../../problem.ts';
 import { formatNumber } from '../../units/index.ts';
@@ -51,7 +52,7 @@ export function* findReadings(analysis: Analysis, above: number, upTo: number): 
 /** What was measured, why it may be so, and what would correct it. */
 export function sayReadings(data: Data): string {
   const left = word(data, 'left');
-  return `Asked for ${word(data, 'asked')} the spindle was seen at ${word(data, 'seen')}, ${word(data, 'error')} off; slip alone makes 2 to 5 %. ${sayCause(data)}A top speed of ${word(data, 'corrected')} in place of ${word(data, 'keyed')} would ${left === '' ? 'correct it' : `leave ${left}`}; measure again after a change.`;
+  return say`Asked for ${word(data, 'asked')} the spindle was seen at ${word(data, 'seen')}, ${word(data, 'error')} off; slip alone makes 2 to 5 %. ${sayCause(data)}A top speed of ${word(data, 'corrected')} in place of ${word(data, 'keyed')} would ${left === '' ? 'correct it' : say`leave ${left}`}; measure again after a change.`;
 }
 
 /** The settings of the spindle say it already, with what is wrong about them. */

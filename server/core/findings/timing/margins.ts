@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import type { AxisEntry } from '../../model/machine.ts';
 import { settingSpan, settingStep } from '../../model/setting-limits.ts';
 import { expectationOf } from '../../model/setting-value.ts';
@@ -72,7 +73,7 @@ function describe(
       drive: axis.drives[0]?.text ?? '',
       margin: formatBest(Math.abs(derived.si), 'time', 3),
       share: formatNumber(Math.round(Math.abs(share) * 100)),
-      setting: keyed ? `${keyed.setting.name} of ${keyed.part.name}` : '',
+      setting: keyed ? say`${keyed.setting.name} of ${keyed.part.name}` : '',
       wanted: change?.text ?? '',
     },
     related: relatedTo(analysis, worst, isHere),
@@ -93,9 +94,9 @@ function relatedTo(analysis: MachineAnalysis, { derived, given, axis }: Margin, 
         ]
       : [];
   return [
-    ...placed(asked, `${axis.drives[0]?.text ?? 'the drive'} asks for ${asked?.shown}`),
+    ...placed(asked, say`${axis.drives[0]?.text ?? 'the drive'} asks for ${asked?.shown}`),
     ...(isHere
-      ? [{ at: axis.key, note: `axis ${axis.name}` }]
+      ? [{ at: axis.key, note: say`axis ${axis.name}` }]
       : placed(given, `${given.name}: ${given.shown}`)),
   ];
 }

@@ -1,6 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import { waysOf } from '../../circuits/ways.ts';
+import { say } from '../../language/say.ts';
 import { wireOf } from '../../model/link-wire.ts';
 import { describeWire } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
@@ -49,9 +50,9 @@ function listWires(analysis: MachineAnalysis): WireAt[] {
 
 /** What a message calls a link. */
 export function showLink(link: Link): string {
-  if (link.label !== undefined) return `wire ${link.label}`;
-  if (link.cable !== undefined) return `a core of cable ${link.cable}`;
-  return `the wire from ${terminalId(link.from.part, link.from.terminal)} to ${terminalId(link.to.part, link.to.terminal)}`;
+  if (link.label !== undefined) return say`wire ${link.label}`;
+  if (link.cable !== undefined) return say`a core of cable ${link.cable}`;
+  return say`the wire from ${terminalId(link.from.part, link.from.terminal)} to ${terminalId(link.to.part, link.to.terminal)}`;
 }
 
 /** A text with a capital first letter, as at the start of a sentence. */

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import type { Fix } from '../../problem.ts';
 import { valueUnder } from '../../syntax/node.ts';
 import { addItem } from '../common/edits.ts';
@@ -7,5 +8,5 @@ import { addItem } from '../common/edits.ts';
 export function addLink({ tree }: MachineAnalysis, from: string, to: string): Fix | undefined {
   const link = `${from} -> ${to}`;
   const edit = addItem(tree, valueUnder(tree.root, 'wiring'), link);
-  return edit && { title: `Add ${link}`, edits: [edit], safe: false };
+  return edit && { title: say`Add ${link}`, edits: [edit], safe: false };
 }

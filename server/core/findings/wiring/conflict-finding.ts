@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import type { Link } from '../../model/wiring.ts';
 import type { Data } from '../../problem.ts';
 import { withCures } from '../common/cure.ts';
@@ -32,7 +33,7 @@ export function foundConflict(analysis: MachineAnalysis, conflict: RailConflict,
 }
 
 function sayLink({ from, to }: Link): string {
-  return `the way leads over ${from.part}.${from.terminal} and ${to.part}.${to.terminal}`;
+  return say`the way leads over ${from.part}.${from.terminal} and ${to.part}.${to.terminal}`;
 }
 
 /** A long way in the middle of which nobody looks. */

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import type { Link } from '../../model/wiring.ts';
 import type { Fix } from '../../problem.ts';
 import { rangeOf } from '../../syntax/tree.ts';
@@ -17,7 +18,7 @@ export function removeLink({ tree }: MachineAnalysis, link: Link): Fix | undefin
     : withComma(text, hasOthers ? end : whole, hasOthers ? whole : { from: line, to: text.length });
   const edit = replaceRange(tree, from, to, '');
   const name = `${link.from.part}.${link.from.terminal} -> ${link.to.part}.${link.to.terminal}`;
-  return edit && { title: `Remove ${name}`, edits: [edit], safe: false };
+  return edit && { title: say`Remove ${name}`, edits: [edit], safe: false };
 }
 
 interface Range {

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -7,10 +8,10 @@ import { handwheelTooFast } from '../too-fast.ts';
 export const rule: Rule = {
   code: 'handwheel/faster-than-axis',
   severity: 'warning',
-  title: 'The handwheel asks for more than an axis can do',
+  title: later`The handwheel asks for more than an axis can do`,
   find: findTooFast,
   say: (data) =>
-    `At ×100 a spin of ${word(data, 'spin')} asks for ${word(data, 'feed')}, and ${word(data, 'axis')} ends at ${word(data, 'top')}: it falls behind the wheel and goes on after the hand has stopped. Turn more slowly, or take a smaller step.`,
+    say`At ×100 a spin of ${word(data, 'spin')} asks for ${word(data, 'feed')}, and ${word(data, 'axis')} ends at ${word(data, 'top')}: it falls behind the wheel and goes on after the hand has stopped. Turn more slowly, or take a smaller step.`,
 };
 
 function* findTooFast(analysis: Analysis): Iterable<Found> {

@@ -1,5 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
 import { circuitsDoing } from '../../../circuits/signals.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Circuit } from '../../../model/sheet.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -7,10 +8,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'handwheel/no-off-position',
   severity: 'hint',
-  title: 'The axis selector of a handwheel has no off position',
+  title: later`The axis selector of a handwheel has no off position`,
   find: findAlwaysOn,
   say: (data) =>
-    `The selector of ${word(data, 'wheel')} always has an axis chosen (at rest ${word(data, 'axis')}): a sleeve that brushes the wheel moves the machine. Take one with an off position, or keep the wheel out of the way.`,
+    say`The selector of ${word(data, 'wheel')} always has an axis chosen (at rest ${word(data, 'axis')}): a sleeve that brushes the wheel moves the machine. Take one with an off position, or keep the wheel out of the way.`,
 };
 
 function* findAlwaysOn(analysis: Analysis): Iterable<Found> {
@@ -26,7 +27,7 @@ function* findAlwaysOn(analysis: Analysis): Iterable<Found> {
       {
         ...(wheel.sheet.file === analysis.file ? {} : { file: wheel.sheet.file }),
         at: chosen.key,
-        note: 'closed at rest',
+        note: say`closed at rest`,
       },
     ],
   };

@@ -3,6 +3,7 @@ import { terminalId } from '../../../circuits/nets.ts';
 import { figure, says } from '../../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
 import { circuitsOf } from '../../../circuits/solve/solved.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Fix } from '../../../problem.ts';
 import { valueUnder } from '../../../syntax/node.ts';
 import { formatBest } from '../../../units/index.ts';
@@ -16,10 +17,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'level/coil-without-clamp',
   severity: 'warning',
-  title: 'A coil on a transistor output has nothing that takes up its voltage peak',
+  title: later`A coil on a transistor output has nothing that takes up its voltage peak`,
   find: findUnclamped,
   say: (data) =>
-    `${word(data, 'output')} switches the coil of ${word(data, 'coil')} (${word(data, 'current')}), and neither sheet says that its voltage peak is taken up. When it is switched off, a coil gives many times its own voltage, which can destroy the transistor. Put a diode across the coil, its cathode to plus, or write clamp: yes in the sheet that has one.`,
+    say`${word(data, 'output')} switches the coil of ${word(data, 'coil')} (${word(data, 'current')}), and neither sheet says that its voltage peak is taken up. When it is switched off, a coil gives many times its own voltage, which can destroy the transistor. Put a diode across the coil, its cathode to plus, or write clamp: yes in the sheet that has one.`,
 };
 
 /** Outputs that a voltage peak destroys; contacts only burn sooner. */
@@ -60,11 +61,15 @@ function judge(analysis: MachineAnalysis, input: SolvedInput): Found | undefined
       current: formatBest(volts / ohms, 'current', 3),
     },
     related: [
-      { ...elsewhere(analysis, part.sheet?.file), at: circuit.key, note: `${circuit.name} of ${part.name}` },
+      {
+        ...elsewhere(analysis, part.sheet?.file),
+        at: circuit.key,
+        note: say`${circuit.name} of ${part.name}`,
+      },
       {
         ...elsewhere(analysis, input.at.part.sheet?.file),
         at: input.at.circuit.key,
-        note: `${input.at.circuit.name} of ${input.at.part.name}`,
+        note: say`${input.at.circuit.name} of ${input.at.part.name}`,
       },
     ],
     fixes: addClamp(analysis, input),
@@ -83,6 +88,6 @@ function addClamp({ tree, file }: MachineAnalysis, { at: { part, circuit } }: So
         ? undefined
         : addEntry(tree, node, 'clamp: yes');
   return edit
-    ? [{ title: `Put a diode across the coil of ${part.name} (clamp: yes)`, edits: [edit], safe: false }]
+    ? [{ title: say`Put a diode across the coil of ${part.name} (clamp: yes)`, edits: [edit], safe: false }]
     : [];
 }

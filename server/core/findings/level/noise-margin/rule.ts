@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { diagnosed, LEAST_MARGIN } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
 import { readsOf, showLevel } from '../../common/sights.ts';
@@ -8,10 +9,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'level/noise-margin',
   severity: 'hint',
-  title: 'An input is close to one of its thresholds',
+  title: later`An input is close to one of its thresholds`,
   find: findSmallMargin,
   say: (data) =>
-    `${nameInput(data)} is only ${word(data, 'margin')} from its threshold (${sayLevels(data)}; on at ${word(data, 'turnsOn')}, off at ${word(data, 'staysOff')}), less than ${LEAST_MARGIN * 100} % of its swing. Noise from motors and converters gets across such a margin sooner: a higher signal voltage or a screened wire helps.`,
+    say`${nameInput(data)} is only ${word(data, 'margin')} from its threshold (${sayLevels(data)}; on at ${word(data, 'turnsOn')}, off at ${word(data, 'staysOff')}), less than ${LEAST_MARGIN * 100} % of its swing. Noise from motors and converters gets across such a margin sooner: a higher signal voltage or a screened wire helps.`,
 };
 
 function* findSmallMargin(analysis: Analysis): Iterable<Found> {

@@ -2,6 +2,7 @@ import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
 import { circuitsOfKind } from '../../../circuits/supply.ts';
+import { later, say } from '../../../language/say.ts';
 import type { End } from '../../../model/link.ts';
 import type { Fix, Related } from '../../../problem.ts';
 import { type Diagnosis, diagnosed } from '../../common/diagnose.ts';
@@ -18,12 +19,12 @@ import { addResistor } from '../series-resistor.ts';
 export const rule: Rule = {
   code: 'level/over-rating',
   severity: 'error',
-  title: 'An input gets more than it bears',
+  title: later`An input gets more than it bears`,
   find: findOver,
   say: (data) =>
     data.unit === 'A'
-      ? `${word(data, 'most')} flow through ${nameInput(data)}${data.others === undefined ? '' : ` and likewise through ${joinWords(wordList(data, 'others'), 'and')}`}, ${data.others === undefined ? 'which bears' : 'each of which bears'} ${word(data, 'bears')}: it can burn out, and the output that drives it too. Put a resistor into its wire, or use a lower voltage.`
-      : `${nameInput(data)} gets ${word(data, 'most')} and bears ${word(data, 'bears')}: it can be destroyed. Use a lower voltage.`,
+      ? say`${word(data, 'most')} flow through ${nameInput(data)}${data.others === undefined ? '' : say` and likewise through ${joinWords(wordList(data, 'others'), 'and')}`}, ${data.others === undefined ? 'which bears' : 'each of which bears'} ${word(data, 'bears')}: it can burn out, and the output that drives it too. Put a resistor into its wire, or use a lower voltage.`
+      : say`${nameInput(data)} gets ${word(data, 'most')} and bears ${word(data, 'bears')}: it can be destroyed. Use a lower voltage.`,
 };
 
 function* findOver(analysis: Analysis): Iterable<Found> {
@@ -67,7 +68,7 @@ function otherFeeds(analysis: MachineAnalysis, far: End): (Fix | undefined)[] {
   return circuitsOfKind(analysis.machine, 'power-out').map(({ part, circuit }) => {
     const plus = terminalId(part.name, circuit.ends[0]?.text ?? '');
     const edit = moveEnd(far, plus);
-    return edit && { title: `Feed it from ${plus}`, edits: [edit], safe: false };
+    return edit && { title: say`Feed it from ${plus}`, edits: [edit], safe: false };
   });
 }
 
@@ -85,6 +86,6 @@ function ratingPlace(analysis: MachineAnalysis, { at: { part, circuit } }: Solve
   return {
     ...elsewhere(analysis, part.sheet?.file),
     at: given?.at ?? key,
-    note: `${name} of ${part.name}: ${rating} ${given?.text ?? ''}`,
+    note: say`${name} of ${part.name}: ${rating} ${given?.text ?? ''}`,
   };
 }

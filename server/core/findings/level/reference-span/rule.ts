@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { circuitsOf } from '../../../circuits/solve/solved.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Keyed } from '../../../model/settings.ts';
 import type { Fix } from '../../../problem.ts';
 import { readVolts } from '../../../values/spindle-parts.ts';
@@ -12,10 +13,10 @@ import { type DifferingSpans, differingSpans, isSameSpan, spansOf } from '../dif
 export const rule: Rule = {
   code: 'level/reference-span',
   severity: 'error',
-  title: 'An analog output and its input have different spans',
+  title: later`An analog output and its input have different spans`,
   find: findSpans,
   say: (data) =>
-    `${word(data, 'output')} gives ${word(data, 'gives')} and ${word(data, 'input')} takes ${word(data, 'takes')} for the same ${word(data, 'does') || 'span'}, so ${data.isMore === true ? 'the top is reached too early' : 'the top is never reached'}. Let both use the same span.`,
+    say`${word(data, 'output')} gives ${word(data, 'gives')} and ${word(data, 'input')} takes ${word(data, 'takes')} for the same ${word(data, 'does') || 'span'}, so ${data.isMore === true ? 'the top is reached too early' : 'the top is never reached'}. Let both use the same span.`,
 };
 
 function* findSpans(analysis: Analysis): Iterable<Found> {

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { diagnosed } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
 import { groupByFeed } from '../../common/shared-feed.ts';
@@ -9,10 +10,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'level/too-little',
   severity: 'error',
-  title: 'An input gets too little to turn on',
+  title: later`An input gets too little to turn on`,
   find: findTooLittle,
   say: (data) =>
-    `${nameInput(data)} gets too little to turn on${data.others === undefined ? '' : `, and so ${wordList(data, 'others').length > 1 ? 'do' : 'does'} ${joinWords(wordList(data, 'others'), 'and')}`}: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')}. Use a higher voltage for its signal, an input for this voltage, or a smaller resistor in its wire.`,
+    say`${nameInput(data)} gets too little to turn on${data.others === undefined ? '' : say`, and so ${wordList(data, 'others').length > 1 ? 'do' : 'does'} ${joinWords(wordList(data, 'others'), 'and')}`}: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')}. Use a higher voltage for its signal, an input for this voltage, or a smaller resistor in its wire.`,
 };
 
 function* findTooLittle(analysis: Analysis): Iterable<Found> {

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { diagnosed } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
 import { thresholdPlace } from '../../common/sights.ts';
@@ -8,10 +9,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'level/uncertain',
   severity: 'warning',
-  title: 'An input is left between its two thresholds',
+  title: later`An input is left between its two thresholds`,
   find: findUncertain,
   say: (data) =>
-    `${nameInput(data)} is left between its thresholds: ${sayLevels(data)}; it is on at ${word(data, 'turnsOn')} and off at ${word(data, 'staysOff')}. In between nobody can tell: it may work today and not when it is warm. Use another voltage, or a smaller resistance in its wire.`,
+    say`${nameInput(data)} is left between its thresholds: ${sayLevels(data)}; it is on at ${word(data, 'turnsOn')} and off at ${word(data, 'staysOff')}. In between nobody can tell: it may work today and not when it is warm. Use another voltage, or a smaller resistance in its wire.`,
 };
 
 function* findUncertain(analysis: Analysis): Iterable<Found> {

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { settingsMeaning } from '../../../model/settings.ts';
 import { formatNumber } from '../../../units/index.ts';
 import { changeSetting, keyedAt } from '../../common/setting-edit.ts';
@@ -9,10 +10,10 @@ import { overRatedOf } from '../over-rated.ts';
 export const rule: Rule = {
   code: 'motion/current-above-rated',
   severity: 'error',
-  title: 'A drive is set to more current than its motor is rated for',
+  title: later`A drive is set to more current than its motor is rated for`,
   find: findTooMuch,
   say: (data) =>
-    `${word(data, 'drive')} puts ${word(data, 'set')} ${word(data, 'drive-basis')} into ${word(data, 'motor')}, which is rated for ${word(data, 'rated')} ${word(data, 'motor-basis')}${word(data, 'compared')}: it overheats. ${word(data, 'wanted') === '' ? 'This drive has no setting that is low enough.' : `Set it to ${word(data, 'wanted')}.`}`,
+    say`${word(data, 'drive')} puts ${word(data, 'set')} ${word(data, 'drive-basis')} into ${word(data, 'motor')}, which is rated for ${word(data, 'rated')} ${word(data, 'motor-basis')}${word(data, 'compared')}: it overheats. ${word(data, 'wanted') === '' ? 'This drive has no setting that is low enough.' : say`Set it to ${word(data, 'wanted')}.`}`,
 };
 
 const BASIS = { peak: 'peak', rms: 'RMS' } as const;
@@ -34,7 +35,7 @@ function* findTooMuch(analysis: Analysis): Iterable<Found> {
         'drive-basis': BASIS[set.basis],
         'motor-basis': BASIS[rated.basis],
         compared:
-          set.basis === rated.basis ? '' : `, which is ${formatNumber(most, 3)} A ${BASIS[set.basis]}`,
+          set.basis === rated.basis ? '' : say`, which is ${formatNumber(most, 3)} A ${BASIS[set.basis]}`,
         wanted: change?.text ?? '',
       },
       fixes: change?.fix ? [change.fix] : [],

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { formatNumber } from '../../../units/index.ts';
 import { axisParts } from '../../../values/axis-parts.ts';
 import { basisOf, inBasis, ratedCurrent, setCurrent } from '../../../values/current.ts';
@@ -14,10 +15,10 @@ const LITTLE = 0.7;
 export const rule: Rule = {
   code: 'motion/current-below-rated',
   severity: 'hint',
-  title: 'A drive is set to much less current than its motor is rated for',
+  title: later`A drive is set to much less current than its motor is rated for`,
   find: findTooLittle,
   say: (data) =>
-    `${data.mixed === true ? `The figures of ${word(data, 'drive')} and ${word(data, 'motor')} are equal, but one is a peak and the other an RMS current. ` : ''}${word(data, 'drive')} is set to ${word(data, 'set')}, ${word(data, 'share')} % of the ${word(data, 'rated')} that ${word(data, 'motor')} is rated for, and the torque falls with the current. Up to ${word(data, 'wanted')} is possible; less keeps the motor cooler.`,
+    say`${data.mixed === true ? say`The figures of ${word(data, 'drive')} and ${word(data, 'motor')} are equal, but one is a peak and the other an RMS current. ` : ''}${word(data, 'drive')} is set to ${word(data, 'set')}, ${word(data, 'share')} % of the ${word(data, 'rated')} that ${word(data, 'motor')} is rated for, and the torque falls with the current. Up to ${word(data, 'wanted')} is possible; less keeps the motor cooler.`,
 };
 
 function* findTooLittle(analysis: Analysis): Iterable<Found> {

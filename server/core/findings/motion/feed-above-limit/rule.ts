@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, said, say } from '../../../language/say.ts';
 import type { Data } from '../../../problem.ts';
 import { type Derived, showBriefly } from '../../../values/derived.ts';
 import { word } from '../../common/words.ts';
@@ -9,17 +10,17 @@ import { tooFastOf } from '../too-fast.ts';
 export const rule: Rule = {
   code: 'motion/feed-above-limit',
   severity: 'error',
-  title: 'The wanted feed cannot be reached',
+  title: later`The wanted feed cannot be reached`,
   find: findTooFast,
   say: (data) =>
-    `${word(data, 'axis')} cannot reach ${word(data, 'wanted')}: the ${word(data, 'limit')} ends it at ${word(data, 'top')} (${word(data, 'working')}). Ask for less, or change what limits it${sayNext(data)}.`,
+    say`${word(data, 'axis')} cannot reach ${word(data, 'wanted')}: the ${word(data, 'limit')} ends it at ${word(data, 'top')} (${word(data, 'working')}). Ask for less, or change what limits it${sayNext(data)}.`,
 };
 
 /** How far it goes without what limits it, so that nobody changes it in vain. */
 function sayNext(data: Data): string {
   const next = word(data, 'next');
   if (next === '') return '';
-  return `; without it the ${next} would end it at ${word(data, 'nextFeed')}${data.isEnough === true ? '' : ', which is still too slow'}`;
+  return say`; without it the ${next} would end it at ${word(data, 'nextFeed')}${data.isEnough === true ? '' : ', which is still too slow'}`;
 }
 
 function* findTooFast(analysis: Analysis): Iterable<Found> {
@@ -32,11 +33,11 @@ function* findTooFast(analysis: Analysis): Iterable<Found> {
       data: {
         axis,
         wanted: feed.text,
-        limit: limit.limit ?? 'limit',
+        limit: said(limit.limit ?? later`limit`),
         top: limit.shown,
         working: limit.working,
         ...(next && {
-          next: next.limit ?? 'next limit',
+          next: said(next.limit ?? later`next limit`),
           nextFeed: showBriefly(next),
           isEnough: next.si >= feed.value.value,
         }),

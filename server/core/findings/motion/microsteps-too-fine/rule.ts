@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import type { AxisEntry } from '../../../model/machine.ts';
 import { keyedInMeaning } from '../../../model/settings.ts';
 import { microstepTorque } from '../../../motion/torque.ts';
@@ -14,11 +15,11 @@ import { lacksTorque } from '../torque.ts';
 export const rule: Rule = {
   code: 'motion/microsteps-too-fine',
   severity: 'hint',
-  title: 'One microstep moves nothing',
+  title: later`One microstep moves nothing`,
   find: findTooFine,
   say: (data) => {
     const coarser = word(data, 'coarser');
-    return `One microstep of ${word(data, 'axis')} pushes with ${word(data, 'torque')}, and moving it takes ${word(data, 'needed')} without any cutting: several pulses pass before it moves, so it is not as fine as its resolution says. ${coarser === '' ? 'No setting of the drive is coarse enough; friction, weight or the gearing would have to change.' : `${coarser} microsteps would do, at a higher feed for the same pulse rate.`}`;
+    return say`One microstep of ${word(data, 'axis')} pushes with ${word(data, 'torque')}, and moving it takes ${word(data, 'needed')} without any cutting: several pulses pass before it moves, so it is not as fine as its resolution says. ${coarser === '' ? 'No setting of the drive is coarse enough; friction, weight or the gearing would have to change.' : say`${coarser} microsteps would do, at a higher feed for the same pulse rate.`}`;
   },
 };
 
@@ -71,7 +72,7 @@ function describe(
     },
     fixes: all.map((each) =>
       settings.length > 1
-        ? { ...each, title: `Set the microsteps of all drives of ${axis.name} to ${coarser}` }
+        ? { ...each, title: say`Set the microsteps of all drives of ${axis.name} to ${coarser}` }
         : each,
     ),
   };

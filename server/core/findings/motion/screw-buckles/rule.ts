@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { restsOnFault } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
@@ -8,10 +9,10 @@ import { lacksTorque } from '../torque.ts';
 export const rule: Rule = {
   code: 'motion/screw-buckles',
   severity: 'error',
-  title: 'The thrust is more than the screw bears without buckling',
+  title: later`The thrust is more than the screw bears without buckling`,
   find: findBuckling,
   say: (data) =>
-    `${word(data, 'axis')} pushes its screw with ${word(data, 'thrust')}, and it bears ${word(data, 'load')} without bending out. A thicker or shorter screw bears more, and so do ends that are both fixed.`,
+    say`${word(data, 'axis')} pushes its screw with ${word(data, 'thrust')}, and it bears ${word(data, 'load')} without bending out. A thicker or shorter screw bears more, and so do ends that are both fixed.`,
 };
 
 function* findBuckling(analysis: Analysis): Iterable<Found> {
@@ -31,7 +32,7 @@ function* findBuckling(analysis: Analysis): Iterable<Found> {
       at: root,
       data: {
         axis: axis.name,
-        thrust: axis.motors.length > 1 ? `its share of ${showBriefly(thrust)}` : showBriefly(thrust),
+        thrust: axis.motors.length > 1 ? say`its share of ${showBriefly(thrust)}` : showBriefly(thrust),
         load: showBriefly(load),
       },
     };

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { feedStoppingWithin } from '../../../motion/profile.ts';
 import { type Derived, showBriefly } from '../../../values/derived.ts';
 import { word } from '../../common/words.ts';
@@ -9,10 +10,10 @@ import { overrunsOf } from '../overruns.ts';
 export const rule: Rule = {
   code: 'motion/stop-beyond-overtravel',
   severity: 'warning',
-  title: 'The axis needs more way to stop than there is behind the switch',
+  title: later`The axis needs more way to stop than there is behind the switch`,
   find: findOverruns,
   say: (data) =>
-    `From ${word(data, 'feed')} ${word(data, 'axis')} takes ${word(data, 'way')} to stop, and behind the switch there are ${word(data, 'overtravel')} to the hard stop: it would run into it${word(data, 'when')}. Up to ${word(data, 'lower')} it stops in time.`,
+    say`From ${word(data, 'feed')} ${word(data, 'axis')} takes ${word(data, 'way')} to stop, and behind the switch there are ${word(data, 'overtravel')} to the hard stop: it would run into it${word(data, 'when')}. Up to ${word(data, 'lower')} it stops in time.`,
 };
 
 function* findOverruns(analysis: Analysis): Iterable<Found> {
@@ -26,13 +27,13 @@ function* findOverruns(analysis: Analysis): Iterable<Found> {
         feed: feed.text,
         way: showBriefly(way),
         overtravel: overtravel.text,
-        when: name === 'homing-overrun' ? ' at every homing' : ' when a limit switch stops it',
+        when: name === 'homing-overrun' ? say` at every homing` : say` when a limit switch stops it`,
         lower: lower.text,
       },
       related: [
         at === overtravel.at
-          ? { at: feed.at, note: `${axis} runs at ${feed.text}` }
-          : { at: overtravel.at, note: `${overtravel.text} to the hard stop` },
+          ? { at: feed.at, note: say`${axis} runs at ${feed.text}` }
+          : { at: overtravel.at, note: say`${overtravel.text} to the hard stop` },
       ],
       fixes: lower.fix ? [lower.fix] : [],
     };

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { isFaulty } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -6,10 +7,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'motion/travel-beyond-screw',
   severity: 'error',
-  title: 'The travel is longer than the screw',
+  title: later`The travel is longer than the screw`,
   find: findTooLong,
   say: (data) =>
-    `${word(data, 'axis')} cannot travel ${word(data, 'travel')} on a screw that is ${word(data, 'length')} long between its bearings: the nut needs room as well. Correct the one or the other.`,
+    say`${word(data, 'axis')} cannot travel ${word(data, 'travel')} on a screw that is ${word(data, 'length')} long between its bearings: the nut needs room as well. Correct the one or the other.`,
 };
 
 function* findTooLong(analysis: Analysis): Iterable<Found> {
@@ -22,7 +23,7 @@ function* findTooLong(analysis: Analysis): Iterable<Found> {
     yield {
       at: travel.at,
       data: { axis: axis.name, travel: travel.text, length: length.text },
-      related: [{ at: length.at, note: `the screw is ${length.text} long` }],
+      related: [{ at: length.at, note: say`the screw is ${length.text} long` }],
     };
   }
 }

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { type Scalar, valueUnder } from '../../../syntax/node.ts';
 import { groupBy } from '../../common/group.ts';
 import { ownSheets } from '../../common/own-sheets.ts';
@@ -8,13 +9,13 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'name/defined-twice',
   severity: 'error',
-  title: 'Two things have one name',
+  title: later`Two things have one name`,
   find: (analysis) => [...findCables(analysis), ...findLabels(analysis), ...findTerminals(analysis)],
   say: (data) => {
     const name = word(data, 'name');
     if (data.what === 'terminal')
-      return `${word(data, 'owner')} lists the terminal ${name} twice, so a link to ${name} could mean either. Tell them apart as the part does, or remove one.`;
-    return `Two ${word(data, 'what')}s are called ${name}, so lists and computed values could mean either. Give one of them another name.`;
+      return say`${word(data, 'owner')} lists the terminal ${name} twice, so a link to ${name} could mean either. Tell them apart as the part does, or remove one.`;
+    return say`Two ${word(data, 'what')}s are called ${name}, so lists and computed values could mean either. Give one of them another name.`;
   },
 };
 
@@ -59,7 +60,7 @@ function* repeated(names: readonly Scalar[], what: string, owner: string): Itera
       yield {
         at,
         data: { name, what, owner },
-        related: first ? [{ at: first, note: `the first ${name}` }] : [],
+        related: first ? [{ at: first, note: say`the first ${name}` }] : [],
       };
     }
   }

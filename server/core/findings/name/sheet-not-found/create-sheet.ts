@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../../analysis.ts';
+import { say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
 import type { Fix } from '../../../problem.ts';
 import { writeSheet } from '../../../start/sheet.ts';
@@ -26,7 +27,7 @@ export function createSheet({ machine, world }: MachineAnalysis, parts: readonly
     terminals: [...terminals],
   });
   return {
-    title: `Create the sheet ${world.nameOf(file)}`,
+    title: say`Create the sheet ${world.nameOf(file)}`,
     edits: [],
     newFiles: [{ file, text }],
     safe: false,

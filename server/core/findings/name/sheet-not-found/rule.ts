@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Data, Fix } from '../../../problem.ts';
@@ -14,24 +15,24 @@ import { createSheet } from './create-sheet.ts';
 export const rule: Rule = {
   code: 'name/sheet-not-found',
   severity: 'error',
-  title: 'A part sheet cannot be read',
+  title: later`A part sheet cannot be read`,
   find: findMissing,
   say: (data) => {
     const name = word(data, 'name');
     const nearest = word(data, 'nearest');
     const where = places(figure(data, 'mentions'));
-    const then = `Nothing is known of ${word(data, 'part')}${figure(data, 'mentions') > 1 ? ' and others' : ''} until it can be read.`;
+    const then = say`Nothing is known of ${word(data, 'part')}${figure(data, 'mentions') > 1 ? ' and others' : ''} until it can be read.`;
     switch (word(data, 'state')) {
       case 'outside':
-        return `${name} lies outside the workspace, and sheets are read from inside it only. Move the sheet beside the machine.`;
+        return say`${name} lies outside the workspace, and sheets are read from inside it only. Move the sheet beside the machine.`;
       case 'unreadable':
-        return `${name} is there and could not be read: ${word(data, 'why')}. ${then}`;
+        return say`${name} is there and could not be read: ${word(data, 'why')}. ${then}`;
       case 'too-large':
-        return `${name} has ${word(data, 'size')}, and a sheet is read up to ${word(data, 'most')}. A sheet has a few hundred lines at most: is this another file?`;
+        return say`${name} has ${word(data, 'size')}, and a sheet is read up to ${word(data, 'most')}. A sheet has a few hundred lines at most: is this another file?`;
       case 'no-sheet':
-        return `${name} can be read and is no part sheet: it has neither a class nor terminals. Name the sheet of ${word(data, 'part')}.`;
+        return say`${name} can be read and is no part sheet: it has neither a class nor terminals. Name the sheet of ${word(data, 'part')}.`;
       default:
-        return `There is no sheet ${name}${where ? `, named${where}` : ''}. ${nearest === '' ? `${then}${data.library === true ? ' No sheet of that name ships with the tool.' : ' Sheets stand beside the machine or are called generic/….'}` : `Did you mean ${nearest}?`}`;
+        return say`There is no sheet ${name}${where ? say`, named${where}` : ''}. ${nearest === '' ? `${then}${data.library === true ? say` No sheet of that name ships with the tool.` : say` Sheets stand beside the machine or are called generic/….`}` : say`Did you mean ${nearest}?`}`;
     }
   },
 };
@@ -62,7 +63,7 @@ function* findMissing(analysis: Analysis): Iterable<Found> {
       },
       related: others.map(({ scalar, part }) => ({
         at: spanWithin(scalar, 0, scalar.text.length),
-        note: `${part.name} names it as well`,
+        note: say`${part.name} names it as well`,
       })),
       fixes: [
         ...fixesFor(

@@ -1,5 +1,6 @@
 import { AXES } from '../../../../../schemas/roles.ts';
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -9,11 +10,11 @@ const letters: readonly string[] = AXES;
 export const rule: Rule = {
   code: 'name/unknown-axis',
   severity: 'error',
-  title: 'An axis is named that the machine does not have',
+  title: later`An axis is named that the machine does not have`,
   find: findUnknown,
   say: (data) => {
     const known = wordList(data, 'known');
-    return `This machine has no axis ${word(data, 'name')}, so what was measured on it corrects nothing. ${known.length > 0 ? `It has ${joinWords(known, 'and')}.` : 'It has no axes yet.'}`;
+    return say`This machine has no axis ${word(data, 'name')}, so what was measured on it corrects nothing. ${known.length > 0 ? say`It has ${joinWords(known, 'and')}.` : 'It has no axes yet.'}`;
   },
 };
 
@@ -27,7 +28,7 @@ function* findUnknown(analysis: Analysis): Iterable<Found> {
     if (!axis || known.includes(axis.value) || !letters.includes(axis.value)) continue;
     const fixes = known
       .slice(0, 4)
-      .map((name) => ({ title: `Change to ${name}`, edits: [{ at: axis.at, text: name }], safe: false }));
+      .map((name) => ({ title: say`Change to ${name}`, edits: [{ at: axis.at, text: name }], safe: false }));
     yield { at: axis.at, data: { name: axis.value, known }, fixes };
   }
 }

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { nearestName } from '../../../nearest.ts';
 import { valueUnder } from '../../../syntax/node.ts';
 import { renameAll } from '../../common/edits.ts';
@@ -9,7 +10,7 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'name/unknown-circuit',
   severity: 'error',
-  title: 'A setting acts on a circuit that does not exist',
+  title: later`A setting acts on a circuit that does not exist`,
   find: findUnknown,
   say: (data) => {
     const nearest = word(data, 'nearest');
@@ -17,10 +18,10 @@ export const rule: Rule = {
     const advice =
       nearest === ''
         ? known.length > 0
-          ? `There are ${joinWords(known, 'and', 12)}.`
-          : 'The sheet has no circuits yet.'
-        : `Did you mean ${nearest}?`;
-    return `${word(data, 'setting')} acts on the circuit ${word(data, 'name')}, which ${word(data, 'sheet')} does not have. ${advice}`;
+          ? say`There are ${joinWords(known, 'and', 12)}.`
+          : say`The sheet has no circuits yet.`
+        : say`Did you mean ${nearest}?`;
+    return say`${word(data, 'setting')} acts on the circuit ${word(data, 'name')}, which ${word(data, 'sheet')} does not have. ${advice}`;
   },
 };
 

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, said, say } from '../../../language/say.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Fix } from '../../../problem.ts';
 import { type Span, valueUnder } from '../../../syntax/node.ts';
@@ -19,22 +20,22 @@ import { type Mention, mentionsOf, terminalMentions, unknownParts } from '../ref
 export const rule: Rule = {
   code: 'name/unknown-part',
   severity: 'error',
-  title: 'A part is named that does not exist',
+  title: later`A part is named that does not exist`,
   find: findUnknown,
   say: (data) => {
-    const advice = suggest(word(data, 'nearest'), wordList(data, 'known'), 'these parts');
-    return `There is no part ${word(data, 'name')}, which is ${USES[word(data, 'use')] ?? 'named here'}${places(figure(data, 'mentions'))}. ${advice || 'Add it under parts.'}`;
+    const advice = suggest(word(data, 'nearest'), wordList(data, 'known'), say`these parts`);
+    return say`There is no part ${word(data, 'name')}, which is ${said(USES[word(data, 'use')] ?? later`named here`)}${places(figure(data, 'mentions'))}. ${advice || 'Add it under parts.'}`;
   },
 };
 
 const USES: Readonly<Record<string, string>> = {
-  link: 'wired',
-  screen: 'where a screen is joined',
-  drive: 'the drive of an axis',
-  motor: 'the motor of an axis',
-  switch: 'a switch of an axis',
-  spindle: 'named for the spindle',
-  handwheel: 'named for the handwheel',
+  link: later`wired`,
+  screen: later`where a screen is joined`,
+  drive: later`the drive of an axis`,
+  motor: later`the motor of an axis`,
+  switch: later`a switch of an axis`,
+  spindle: later`named for the spindle`,
+  handwheel: later`named for the handwheel`,
 };
 
 /** One finding for each name: eight links to one misspelt part are one mistake. */
@@ -55,7 +56,7 @@ function* findUnknown(analysis: Analysis): Iterable<Found> {
       known,
       ...(nearest !== undefined && { nearest }),
     };
-    const related = others.map(({ at }) => ({ at, note: `${name} is named here as well` }));
+    const related = others.map(({ at }) => ({ at, note: say`${name} is named here as well` }));
     yield { at: first.at, data, related, fixes: fixesFor(analysis, name, mentions, nearest) };
   }
 }
@@ -91,7 +92,7 @@ function renamePart({ machine }: MachineAnalysis, part: string, name: string): F
   if (!key || key.textFrom === undefined || mentionsOf(machine).some((mention) => mention.name === part))
     return undefined;
   const edits = [{ at: replaceScalar(key, '').at, text: asScalar(name) }];
-  return { title: `Rename the part ${part} to ${name}`, edits, safe: false };
+  return { title: say`Rename the part ${part} to ${name}`, edits, safe: false };
 }
 
 /** Writes an entry for the part: with the sheet of its like, or else one whose sheet is the next thing to write. */
@@ -119,7 +120,7 @@ function createPart(
           indent,
           `${key}:${lineEnd(tree)}${' '.repeat(indent * 2)}sheet:`,
         );
-  return edit && { title: `Add a part ${name}`, edits: [edit], safe: false };
+  return edit && { title: say`Add a part ${name}`, edits: [edit], safe: false };
 }
 
 const CLASSES: Readonly<Partial<Record<Mention['use'], string>>> = {

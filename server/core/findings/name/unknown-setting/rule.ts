@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { nearestName } from '../../../nearest.ts';
 import { spanWithin } from '../../../syntax/node.ts';
 import { renameAll } from '../../common/edits.ts';
@@ -9,15 +10,15 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'name/unknown-setting',
   severity: 'error',
-  title: 'A setting is named that the part does not have',
+  title: later`A setting is named that the part does not have`,
   find: findUnknown,
   say: (data) => {
     const part = word(data, 'part');
     const known = wordList(data, 'known');
-    const what = `${part} has no setting ${word(data, 'name')}, so what is written there goes nowhere.`;
-    if (known.length === 0) return `${what} Its sheet lists no settings at all.`;
+    const what = say`${part} has no setting ${word(data, 'name')}, so what is written there goes nowhere.`;
+    if (known.length === 0) return say`${what} Its sheet lists no settings at all.`;
     const nearest = word(data, 'nearest');
-    return `${what} ${nearest === '' ? `It has ${joinWords(known, 'and', 12)}.` : `Did you mean ${nearest}?`}`;
+    return `${what} ${nearest === '' ? say`It has ${joinWords(known, 'and', 12)}.` : say`Did you mean ${nearest}?`}`;
   },
 };
 

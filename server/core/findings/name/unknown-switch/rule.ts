@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { spanWithin } from '../../../syntax/node.ts';
 import { joinWords, withArticle, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -7,11 +8,11 @@ import { SWITCH_CLASSES } from '../../wiring/purposes.ts';
 export const rule: Rule = {
   code: 'name/unknown-switch',
   severity: 'error',
-  title: 'An axis takes a part for its switch that is none',
+  title: later`An axis takes a part for its switch that is none`,
   find: findOthers,
   say: (data) => {
     const known = wordList(data, 'known');
-    return `${word(data, 'name')} is to be the ${word(data, 'key')} switch of ${word(data, 'axis')}, but it is ${withArticle(word(data, 'class'))} and never tells where the axis is. ${known.length > 0 ? `Switches and sensors here are ${joinWords(known, 'and')}.` : 'Add the switch under parts.'}`;
+    return say`${word(data, 'name')} is to be the ${word(data, 'key')} switch of ${word(data, 'axis')}, but it is ${withArticle(word(data, 'class'))} and never tells where the axis is. ${known.length > 0 ? say`Switches and sensors here are ${joinWords(known, 'and')}.` : 'Add the switch under parts.'}`;
   },
 };
 
@@ -31,7 +32,11 @@ function* findOthers(analysis: Analysis): Iterable<Found> {
       const fixes =
         value.textFrom === undefined
           ? []
-          : likely.map((name) => ({ title: `Change to ${name}`, edits: [{ at, text: name }], safe: false }));
+          : likely.map((name) => ({
+              title: say`Change to ${name}`,
+              edits: [{ at, text: name }],
+              safe: false,
+            }));
       yield {
         at,
         data: { name: value.text, key: key.text, axis: axis.name, class: partClass, known },

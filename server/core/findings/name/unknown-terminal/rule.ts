@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { MAINS, mainsTerminals } from '../../../model/resolve.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Related } from '../../../problem.ts';
@@ -14,19 +15,20 @@ import { type TerminalMention, terminalMentions } from '../references.ts';
 export const rule: Rule = {
   code: 'name/unknown-terminal',
   severity: 'error',
-  title: 'A terminal is named that the part does not have',
+  title: later`A terminal is named that the part does not have`,
   find: (analysis) => [...findInLinks(analysis), ...findInSheets(analysis)],
   say: (data) => {
     const [part, terminal] = [word(data, 'part'), word(data, 'terminal')];
     const known = wordList(data, 'known');
     const named = wordList(data, 'named');
     if (named.length > 0)
-      return `${part} is wired at ${joinWords(named, 'and')}, and ${word(data, 'sheet')} has none of them: it has ${joinWords(known, 'and', 12)}. Name the sheet of the part that is really there, or wire the terminals that it has.`;
+      return say`${part} is wired at ${joinWords(named, 'and')}, and ${word(data, 'sheet')} has none of them: it has ${joinWords(known, 'and', 12)}. Name the sheet of the part that is really there, or wire the terminals that it has.`;
     if (known.length === 0)
-      return `${part} lists no terminals, so nothing can be joined to its ${terminal}. List them in its sheet under terminals.`;
+      return say`${part} lists no terminals, so nothing can be joined to its ${terminal}. List them in its sheet under terminals.`;
     const nearest = word(data, 'nearest');
-    const advice = nearest === '' ? `It has ${joinWords(known, 'and', 12)}.` : `Did you mean ${nearest}?`;
-    return `${part} has no terminal ${terminal}, which is named${places(figure(data, 'mentions')) || ' here'}. ${advice}`;
+    const advice =
+      nearest === '' ? say`It has ${joinWords(known, 'and', 12)}.` : say`Did you mean ${nearest}?`;
+    return say`${part} has no terminal ${terminal}, which is named${places(figure(data, 'mentions')) || ' here'}. ${advice}`;
   },
 };
 
@@ -56,7 +58,7 @@ function* findInLinks(analysis: Analysis): Iterable<Found> {
           {
             ...(sheet.file === analysis.file ? {} : { file: sheet.file }),
             at: listed,
-            note: `the terminals of ${first.part}`,
+            note: say`the terminals of ${first.part}`,
           },
         ]
       : [];
@@ -112,7 +114,7 @@ function describeStranger(
   return {
     at: spanWithin(sheetName, 0, sheetName.text.length),
     data: { part, sheet: sheetName.text, named, known },
-    related: mentions.slice(0, 8).map(({ at, terminal }) => ({ at, note: `${terminal} is wired here` })),
+    related: mentions.slice(0, 8).map(({ at, terminal }) => ({ at, note: say`${terminal} is wired here` })),
   };
 }
 
@@ -158,7 +160,7 @@ function makeFound(
   return {
     at: at as Span,
     data: { part, terminal, known, mentions: spots.length, ...(nearest !== undefined && { nearest }) },
-    related: [...others.map((each) => ({ at: each, note: `${terminal} is named here as well` })), ...more],
+    related: [...others.map((each) => ({ at: each, note: say`${terminal} is named here as well` })), ...more],
     fixes: rename ? [rename] : [],
   };
 }

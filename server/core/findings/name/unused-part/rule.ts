@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { nearestName } from '../../../nearest.ts';
 import { pairOf, valueUnder } from '../../../syntax/node.ts';
 import { removeEntry } from '../../common/edits.ts';
@@ -11,10 +12,10 @@ import { mentionsOf, unknownParts } from '../references.ts';
 export const rule: Rule = {
   code: 'name/unused-part',
   severity: 'hint',
-  title: 'A part is neither wired nor named anywhere',
+  title: later`A part is neither wired nor named anywhere`,
   find: findUnused,
   say: (data) =>
-    `${word(data, 'name')} is not wired, and no axis, spindle or handwheel names it. Wire it, or remove it.`,
+    say`${word(data, 'name')} is not wired, and no axis, spindle or handwheel names it. Wire it, or remove it.`,
 };
 
 function* findUnused(analysis: Analysis): Iterable<Found> {
@@ -40,7 +41,7 @@ function* findUnused(analysis: Analysis): Iterable<Found> {
     yield {
       at: part.key,
       data: { name: part.name },
-      fixes: edit ? [{ title: `Remove ${part.name}`, edits: [edit], safe: false }] : [],
+      fixes: edit ? [{ title: say`Remove ${part.name}`, edits: [edit], safe: false }] : [],
     };
   }
 }

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Fix } from '../../../problem.ts';
 import { withCures } from '../../common/cure.ts';
 import { endsAt, swapTerminals } from '../../common/link-ends.ts';
@@ -11,10 +12,10 @@ import { directionSetting, isTurned, type MotorPairs, motorPairs } from '../moto
 export const rule: Rule = {
   code: 'polarity/direction-twice',
   severity: 'hint',
-  title: 'A direction is reversed twice, by wiring and by setting',
+  title: later`A direction is reversed twice, by wiring and by setting`,
   find: findTwice,
   say: (data) =>
-    `The direction of ${word(data, 'axis')} is reversed twice: by the crossed pair ${word(data, 'a')} and ${word(data, 'b')}, and by ${word(data, 'setting')} of ${word(data, 'part')}, which is ${word(data, 'now')}. It works, but whoever swaps the drive or resets the controller will be surprised: undo both.`,
+    say`The direction of ${word(data, 'axis')} is reversed twice: by the crossed pair ${word(data, 'a')} and ${word(data, 'b')}, and by ${word(data, 'setting')} of ${word(data, 'part')}, which is ${word(data, 'now')}. It works, but whoever swaps the drive or resets the controller will be surprised: undo both.`,
 };
 
 function* findTwice(analysis: Analysis): Iterable<Found> {
@@ -41,7 +42,7 @@ function judge(analysis: MachineAnalysis, pairs: MotorPairs): Found | undefined 
   };
   return withCures(
     analysis,
-    { at, data, related: [{ at: scalar, note: `${setting.name} of ${part.name} reverses it back` }] },
+    { at, data, related: [{ at: scalar, note: say`${setting.name} of ${part.name} reverses it back` }] },
     () => [undoBoth(analysis, pairs)],
     (after) => motorPairs(after).every((each) => each.axis !== pairs.axis || !isTurned(each)),
   );
@@ -54,7 +55,7 @@ function undoBoth(analysis: MachineAnalysis, pairs: MotorPairs): Fix | undefined
   const initial = direction?.keyed.setting.initial?.text;
   if (!edits || !direction || initial === undefined) return undefined;
   const swap: Fix = {
-    title: `Exchange the wires at ${crossed.plus} and ${crossed.minus}`,
+    title: say`Exchange the wires at ${crossed.plus} and ${crossed.minus}`,
     edits,
     safe: false,
   };

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { diagnosed } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
 import { word } from '../../common/words.ts';
@@ -8,15 +9,15 @@ import { moveToOtherRail } from '../rail-fixes.ts';
 export const rule: Rule = {
   code: 'polarity/input-always-on',
   severity: 'error',
-  title: 'An input is always on',
+  title: later`An input is always on`,
   find: findAlwaysOn,
   say: (data) => {
     const actor = word(data, 'actor');
     const advice =
       actor === ''
-        ? 'Nothing that is wired to it can change that. Put what should act on it into its wire'
-        : `${actor} makes too little difference to it. Look for a wire that bridges ${actor}, or for a current that leaks past it`;
-    return `${nameInput(data)} is always on: ${sayLevels(data)}, and it needs ${word(data, 'staysOff')} to turn off. ${advice}.`;
+        ? say`Nothing that is wired to it can change that. Put what should act on it into its wire`
+        : say`${actor} makes too little difference to it. Look for a wire that bridges ${actor}, or for a current that leaks past it`;
+    return say`${nameInput(data)} is always on: ${sayLevels(data)}, and it needs ${word(data, 'staysOff')} to turn off. ${advice}.`;
   },
 };
 

@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Data, Fix } from '../../../problem.ts';
 import { type ActingSensor, sensorsOf } from '../../common/acting.ts';
 import { diagnosed } from '../../common/diagnose.ts';
@@ -14,21 +15,21 @@ import { moveToOtherRail } from '../rail-fixes.ts';
 export const rule: Rule = {
   code: 'polarity/input-never-on',
   severity: 'error',
-  title: 'An input can never turn on',
+  title: later`An input can never turn on`,
   find: findNeverOn,
   say: (data) => {
     const sensor = word(data, 'sensor');
     const actor = word(data, 'actor');
     const why =
       sensor !== ''
-        ? `${sensor} does not work: it has ${word(data, 'fed')} between plus and minus and takes ${word(data, 'takes')}. Check which of its wires goes to which side of the supply`
+        ? say`${sensor} does not work: it has ${word(data, 'fed')} between plus and minus and takes ${word(data, 'takes')}. Check which of its wires goes to which side of the supply`
         : actor === ''
-          ? 'Nothing that is wired to it can change that. Wire what should act on it between it and the other side of its supply'
-          : `${actor} makes no difference to it. Wire ${actor} to the other side of its supply`;
+          ? say`Nothing that is wired to it can change that. Wire what should act on it between it and the other side of its supply`
+          : say`${actor} makes no difference to it. Wire ${actor} to the other side of its supply`;
     const others = wordList(data, 'others');
     if (others.length > 0)
-      return `${nameInput(data)} can never turn on, and neither can ${joinWords(others)}: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. They share one side: check where the wire of that side comes from, and which way round they are.`;
-    return `${nameInput(data)} can never turn on: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. ${why}.`;
+      return say`${nameInput(data)} can never turn on, and neither can ${joinWords(others)}: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. They share one side: check where the wire of that side comes from, and which way round they are.`;
+    return say`${nameInput(data)} can never turn on: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. ${why}.`;
   },
 };
 
@@ -56,12 +57,12 @@ function* findNeverOn(analysis: Analysis): Iterable<Found> {
 }
 
 function sayFeed({ element, part, volts }: ActingSensor): Data {
-  const takes = element.at.circuit.figures.span('voltage')?.text ?? 'a voltage the other way round';
+  const takes = element.at.circuit.figures.span('voltage')?.text ?? say`a voltage the other way round`;
   return { sensor: part.name, fed: showLevel(volts ?? 0, 'V'), takes };
 }
 
 function swapSupply(analysis: MachineAnalysis, { element, part }: ActingSensor): Fix | undefined {
   const [plus = '', minus = ''] = element.at.circuit.ends.map((end) => terminalId(part.name, end.text));
   const edits = swapTerminals(analysis, plus, minus);
-  return edits && { title: `Exchange the wires at ${plus} and ${minus}`, edits, safe: false };
+  return edits && { title: say`Exchange the wires at ${plus} and ${minus}`, edits, safe: false };
 }

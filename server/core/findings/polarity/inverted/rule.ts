@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { diagnosed } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
 import { turnActor, turnSense } from '../../common/sense-fixes.ts';
@@ -8,10 +9,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'polarity/inverted',
   severity: 'error',
-  title: 'An input acts at rest, and no longer when it is operated',
+  title: later`An input acts at rest, and no longer when it is operated`,
   find: findInverted,
   say: (data) =>
-    `${nameInput(data)} acts while nobody operates ${word(data, 'actor')}, and no longer when somebody does: ${sayLevels(data)}, and it is set to act while it is ${data.actsWhenOn === true ? 'on' : 'off'} (on at ${word(data, 'turnsOn')}). Change the contact of ${word(data, 'actor')}, or the sense of the input.${data.isGuard === true ? ' With a contact that is closed at rest a broken wire reads as operated and is noticed.' : ''}`,
+    say`${nameInput(data)} acts while nobody operates ${word(data, 'actor')}, and no longer when somebody does: ${sayLevels(data)}, and it is set to act while it is ${data.actsWhenOn === true ? 'on' : 'off'} (on at ${word(data, 'turnsOn')}). Change the contact of ${word(data, 'actor')}, or the sense of the input.${data.isGuard === true ? ' With a contact that is closed at rest a broken wire reads as operated and is noticed.' : ''}`,
 };
 
 const GUARDS: ReadonlySet<string> = new Set(['limit', 'home', 'emergency-stop']);

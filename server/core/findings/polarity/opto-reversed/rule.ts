@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Fix } from '../../../problem.ts';
 import { diagnosed } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
@@ -11,10 +12,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'polarity/opto-reversed',
   severity: 'error',
-  title: 'An isolated input is wired the wrong way round',
+  title: later`An isolated input is wired the wrong way round`,
   find: findReversed,
   say: (data) =>
-    `${nameInput(data)} can never turn on: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')}. Its plus ${word(data, 'anode')} is wired to the lower voltage and its minus ${word(data, 'cathode')} to the higher, so the lamp inside blocks. Exchange the two wires.`,
+    say`${nameInput(data)} can never turn on: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')}. Its plus ${word(data, 'anode')} is wired to the lower voltage and its minus ${word(data, 'cathode')} to the higher, so the lamp inside blocks. Exchange the two wires.`,
 };
 
 function* findReversed(analysis: Analysis): Iterable<Found> {
@@ -36,9 +37,9 @@ function exchange(analysis: MachineAnalysis, { at }: SolvedInput, a: string, b: 
       ({ from, to }) =>
         (from === end || to === end) && from.part === at.part.name && to.part === at.part.name,
     );
-  const title = `Exchange the wires at ${a} and ${b}`;
+  const title = say`Exchange the wires at ${a} and ${b}`;
   return [swapTerminals(analysis, a, b), swapTerminals(analysis, a, b, (end) => !isBridge(end))].flatMap(
     (edits, index): Fix[] =>
-      edits ? [{ title: index === 0 ? title : `${title}, but not the bridges`, edits, safe: false }] : [],
+      edits ? [{ title: index === 0 ? title : say`${title}, but not the bridges`, edits, safe: false }] : [],
   );
 }

@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Fix } from '../../../problem.ts';
 import { withCures } from '../../common/cure.ts';
 import { diagnosed } from '../../common/diagnose.ts';
@@ -12,15 +13,15 @@ import { directionSetting, isTurned, type MotorPairs, motorPairs, type Phase } f
 export const rule: Rule = {
   code: 'polarity/pair-crossed',
   severity: 'error',
-  title: 'The two wires of a pair are crossed',
+  title: later`The two wires of a pair are crossed`,
   find: findCrossed,
   say: (data) => {
     if (data.what === 'line')
-      return `${nameInput(data)} reads the opposite of what is sent: ${sayLevels(data)}, where it should be the other way round. The two wires of the pair are crossed: exchange them.`;
+      return say`${nameInput(data)} reads the opposite of what is sent: ${sayLevels(data)}, where it should be the other way round. The two wires of the pair are crossed: exchange them.`;
     const { a, b } = { a: word(data, 'a'), b: word(data, 'b') };
     if (data.what === 'mixed')
-      return `${a} and ${b} are one pair of ${word(data, 'drive')}, but go to two different windings of ${word(data, 'motor')}: it will hum and not turn, and the drive may take it for a short circuit. Let each pair of the drive go to one winding.`;
-    return `${a} and ${b} are crossed on their way to ${word(data, 'motor')}, so ${word(data, 'motor')} turns the other way round than ${word(data, 'drive')} means. Exchange the two wires; where the axis should run the other way, the direction setting of the controller is the place for it.`;
+      return say`${a} and ${b} are one pair of ${word(data, 'drive')}, but go to two different windings of ${word(data, 'motor')}: it will hum and not turn, and the drive may take it for a short circuit. Let each pair of the drive go to one winding.`;
+    return say`${a} and ${b} are crossed on their way to ${word(data, 'motor')}, so ${word(data, 'motor')} turns the other way round than ${word(data, 'drive')} means. Exchange the two wires; where the axis should run the other way, the direction setting of the controller is the place for it.`;
   },
 };
 
@@ -56,7 +57,10 @@ function foundAt(
 ): Found | undefined {
   const at = endsAt(analysis, plus)[0]?.at;
   if (!at) return undefined;
-  const related = endsAt(analysis, minus).map((end) => ({ at: end.at, note: 'the other wire of the pair' }));
+  const related = endsAt(analysis, minus).map((end) => ({
+    at: end.at,
+    note: say`the other wire of the pair`,
+  }));
   return withCures(
     analysis,
     { at, data: { what, a: plus, b: minus, drive: drive.name, motor: motor.name }, related },
@@ -84,5 +88,5 @@ function swaps(
 
 function exchange(analysis: MachineAnalysis, a: string, b: string): Fix | undefined {
   const edits = swapTerminals(analysis, a, b);
-  return edits && { title: `Exchange the wires at ${a} and ${b}`, edits, safe: false };
+  return edits && { title: say`Exchange the wires at ${a} and ${b}`, edits, safe: false };
 }

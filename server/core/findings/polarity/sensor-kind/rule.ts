@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { sensorSide, sensorsOf } from '../../common/acting.ts';
 import { diagnosed, sideOf } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
@@ -11,14 +12,14 @@ import { addPullResistor } from '../pull-resistor.ts';
 export const rule: Rule = {
   code: 'polarity/sensor-kind',
   severity: 'error',
-  title: 'A sensor switches the wrong way for its input',
+  title: later`A sensor switches the wrong way for its input`,
   find: findWrongKind,
   say: (data) => {
     const isNpn = data.switching === 'npn';
     const kind = isNpn
-      ? 'an NPN sensor, which joins its output to minus'
-      : 'a PNP sensor, which joins its output to plus';
-    return `${nameInput(data)} can never turn on: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. ${word(data, 'sensor')} is ${kind}, and this input must be joined to ${isNpn ? 'plus' : 'minus'}. Use ${isNpn ? 'a PNP' : 'an NPN'} sensor, or another input.`;
+      ? say`an NPN sensor, which joins its output to minus`
+      : say`a PNP sensor, which joins its output to plus`;
+    return say`${nameInput(data)} can never turn on: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. ${word(data, 'sensor')} is ${kind}, and this input must be joined to ${isNpn ? 'plus' : 'minus'}. Use ${isNpn ? 'a PNP' : 'an NPN'} sensor, or another input.`;
   },
 };
 

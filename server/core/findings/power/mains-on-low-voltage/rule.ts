@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { formatNumber } from '../../../units/index.ts';
 import { elsewhere } from '../../common/link-ends.ts';
 import { word } from '../../common/words.ts';
@@ -8,10 +9,10 @@ import { strayMains } from '../stray-mains.ts';
 export const rule: Rule = {
   code: 'power/mains-on-low-voltage',
   severity: 'error',
-  title: 'The mains come to a terminal that is not made for them',
+  title: later`The mains come to a terminal that is not made for them`,
   find: findMains,
   say: (data) =>
-    `The live conductor ${word(data, 'live')} comes to ${word(data, 'terminal')}, and ${word(data, 'circuit')} there is not made for ${word(data, 'volts')}: it is destroyed when the power is switched on, and everything that hangs on it can be touched and is live. Take this wire away from the mains. Work on mains wiring is for a licensed person, by local codes.`,
+    say`The live conductor ${word(data, 'live')} comes to ${word(data, 'terminal')}, and ${word(data, 'circuit')} there is not made for ${word(data, 'volts')}: it is destroyed when the power is switched on, and everything that hangs on it can be touched and is live. Take this wire away from the mains. Work on mains wiring is for a licensed person, by local codes.`,
 };
 
 function* findMains(analysis: Analysis): Iterable<Found> {
@@ -32,7 +33,7 @@ function* findMains(analysis: Analysis): Iterable<Found> {
         {
           ...elsewhere(analysis, end.part.sheet?.file),
           at: end.circuit.key,
-          note: `the circuit ${end.circuit.name} of ${end.part.name}`,
+          note: say`the circuit ${end.circuit.name} of ${end.part.name}`,
         },
       ],
     };

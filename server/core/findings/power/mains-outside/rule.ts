@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Given } from '../../../shape/fields.ts';
 import type { Mains } from '../../../shape/mains.ts';
 import type { Span } from '../../../syntax/node.ts';
@@ -10,10 +11,10 @@ import { type MainsLoad, mainsLoads } from '../mains-loads.ts';
 export const rule: Rule = {
   code: 'power/mains-outside',
   severity: 'error',
-  title: 'The mains give a voltage that the part does not take',
+  title: later`The mains give a voltage that the part does not take`,
   find: findOutside,
   say: (data) =>
-    `The mains give ${joinWords(wordList(data, 'parts'), 'and')} ${word(data, 'voltage')}${data.between === true ? ' between two phases' : ''}, and ${wordList(data, 'parts').length > 1 ? `${wordList(data, 'parts')[0]} takes` : 'it takes'} ${word(data, 'span')}. ${data.side === 'above' ? 'That can burst or burn when it is switched on' : 'That will not work, or draws too much'}. Take parts for these mains or a transformer, and leave the work to a licensed person.`,
+    say`The mains give ${joinWords(wordList(data, 'parts'), 'and')} ${word(data, 'voltage')}${data.between === true ? ' between two phases' : ''}, and ${wordList(data, 'parts').length > 1 ? say`${wordList(data, 'parts')[0]} takes` : 'it takes'} ${word(data, 'span')}. ${data.side === 'above' ? 'That can burst or burn when it is switched on' : 'That will not work, or draws too much'}. Take parts for these mains or a transformer, and leave the work to a licensed person.`,
 };
 
 /** Mains that suit nothing that is on them are the mistake, and one finding; otherwise each part that does not take them. */
@@ -58,13 +59,13 @@ function describe(
         : [
             {
               at: mains.at,
-              note: `mains of ${mains.text}, ${formatBest(mains.value.voltage.value, 'voltage')}`,
+              note: say`mains of ${mains.text}, ${formatBest(mains.value.voltage.value, 'voltage')}`,
             },
           ]),
       {
         ...(part.sheet && part.sheet.file !== analysis.file && { file: part.sheet.file }),
         at: taken.at,
-        note: `${part.name} takes ${taken.text}`,
+        note: say`${part.name} takes ${taken.text}`,
       },
     ],
   };

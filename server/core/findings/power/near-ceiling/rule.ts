@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import type { Feed } from '../../../circuits/supply.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
 import type { Span } from '../../../syntax/node.ts';
 import { formatBest } from '../../../units/index.ts';
@@ -14,10 +15,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'power/near-ceiling',
   severity: 'warning',
-  title: 'A supply leaves drives no room for what braking gives back',
+  title: later`A supply leaves drives no room for what braking gives back`,
   find: findNear,
   say: (data) =>
-    `${word(data, 'supply')} gives ${word(data, 'voltage')}, and ${joinWords(wordList(data, 'drives'), 'and')} ${wordList(data, 'drives').length > 1 ? 'end' : 'ends'} at ${word(data, 'most')}. Braking motors push energy back and raise the supply; less than 10 % above it is little room (common practice). ${word(data, 'trim') === '' ? 'Take a lower supply or drives that bear more' : `Trim it to ${word(data, 'trim')} or less`}.`,
+    say`${word(data, 'supply')} gives ${word(data, 'voltage')}, and ${joinWords(wordList(data, 'drives'), 'and')} ${wordList(data, 'drives').length > 1 ? 'end' : 'ends'} at ${word(data, 'most')}. Braking motors push energy back and raise the supply; less than 10 % above it is little room (common practice). ${word(data, 'trim') === '' ? 'Take a lower supply or drives that bear more' : say`Trim it to ${word(data, 'trim')} or less`}.`,
 };
 
 /** How far below the drive's end a supply is usually kept (common practice, no source). */
@@ -52,7 +53,7 @@ function* findNear(analysis: Analysis): Iterable<Found> {
         return {
           ...(file !== undefined && file !== analysis.file && { file }),
           at: own.at,
-          note: `${feed.load.part.name} takes ${own.text}`,
+          note: say`${feed.load.part.name} takes ${own.text}`,
         };
       }),
     };

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Related } from '../../../problem.ts';
 import { formatBest } from '../../../units/index.ts';
 import { elsewhere } from '../../common/link-ends.ts';
@@ -10,16 +11,16 @@ import { type WrongVoltage, wrongVoltages } from '../wrong-voltages.ts';
 export const rule: Rule = {
   code: 'power/outside-span',
   severity: 'error',
-  title: 'A supply gives a voltage that the part does not take',
+  title: later`A supply gives a voltage that the part does not take`,
   find: findOutside,
   say: (data) => {
     const high = data.side === 'above';
     const parts = wordList(data, 'parts');
     const [better, several] = [wordList(data, 'better'), parts.length > 1];
     const harm = high
-      ? `Too much voltage can destroy ${several ? 'them' : 'it'}.`
-      : `${several ? 'They' : 'It'} will not work, or only now and then.`;
-    return `${word(data, 'voltage')} from ${word(data, 'supply')} feeds ${joinWords(parts, 'and')}, which ${several ? 'take' : 'takes'} ${word(data, 'span')}. ${harm} ${better.length === 0 ? `Feed ${several ? 'them' : 'it'} from a supply that fits` : `Feed ${several ? 'them' : 'it'} from ${joinWords(better)}`}.`;
+      ? say`Too much voltage can destroy ${several ? 'them' : 'it'}.`
+      : say`${several ? 'They' : 'It'} will not work, or only now and then.`;
+    return say`${word(data, 'voltage')} from ${word(data, 'supply')} feeds ${joinWords(parts, 'and')}, which ${several ? 'take' : 'takes'} ${word(data, 'span')}. ${harm} ${better.length === 0 ? say`Feed ${several ? 'them' : 'it'} from a supply that fits` : say`Feed ${several ? 'them' : 'it'} from ${joinWords(better)}`}.`;
   },
 };
 
@@ -52,13 +53,13 @@ function describe(
   const related: Related[] = feeds.slice(0, 8).map(({ load, taken }) => ({
     ...elsewhere(analysis, load.part.sheet?.file),
     at: taken.at,
-    note: `${load.part.name} takes ${taken.text}`,
+    note: say`${load.part.name} takes ${taken.text}`,
   }));
   if (voltage.at && voltage.at !== at)
     related.unshift({
       ...elsewhere(analysis, voltage.file),
       at: voltage.at,
-      note: `${supply.part.name} gives ${voltage.shown}`,
+      note: say`${supply.part.name} gives ${voltage.shown}`,
     });
   return {
     at,

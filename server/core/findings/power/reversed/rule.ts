@@ -1,5 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
+import { later, say } from '../../../language/say.ts';
 import { withCures } from '../../common/cure.ts';
 import { endsAt, swapTerminals } from '../../common/link-ends.ts';
 import { word } from '../../common/words.ts';
@@ -9,10 +10,10 @@ import { type Reversed, reversedFeeds } from '../reversed-feeds.ts';
 export const rule: Rule = {
   code: 'power/reversed',
   severity: 'error',
-  title: 'Plus and minus of a supply are the wrong way round on a part',
+  title: later`Plus and minus of a supply are the wrong way round on a part`,
   find: findReversed,
   say: (data) =>
-    `${word(data, 'plus')} hangs on the minus of ${word(data, 'supply')}, and ${word(data, 'minus')} on its plus. Many parts are destroyed by that within an instant. Exchange the two wires.`,
+    say`${word(data, 'plus')} hangs on the minus of ${word(data, 'supply')}, and ${word(data, 'minus')} on its plus. Many parts are destroyed by that within an instant. Exchange the two wires.`,
 };
 
 function* findReversed(analysis: Analysis): Iterable<Found> {
@@ -28,7 +29,7 @@ function* findReversed(analysis: Analysis): Iterable<Found> {
     yield withCures(
       analysis,
       { at, data: { plus, minus, supply: reversed.supply.part.name } },
-      () => [edits && { title: `Exchange the wires at ${plus} and ${minus}`, edits, safe: false }],
+      () => [edits && { title: say`Exchange the wires at ${plus} and ${minus}`, edits, safe: false }],
       (after) => !reversedFeeds(after).some((each) => terminalsOf(each)[0] === plus),
     );
   }

@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import type { Feed } from '../../../circuits/supply.ts';
+import { later, say } from '../../../language/say.ts';
 import { usualTopVoltage } from '../../../motion/winding.ts';
 import { formatBest, formatNumber } from '../../../units/index.ts';
 import { axisParts } from '../../../values/axis-parts.ts';
@@ -13,10 +14,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'power/rule-of-thumb',
   severity: 'hint',
-  title: 'A motor supply is far from the usual voltage for its motor',
+  title: later`A motor supply is far from the usual voltage for its motor`,
   find: findFar,
   say: (data) =>
-    `${word(data, 'supply')} gives ${word(data, 'voltage')}; for ${word(data, 'motor')} with ${word(data, 'inductance')} up to ${word(data, 'usual')} is usual (32 × √mH, common practice). ${data.side === 'above' ? 'More heats motor and drive and gains little.' : 'With less than half of that the torque falls early: what the motor could do at speed is not used.'}`,
+    say`${word(data, 'supply')} gives ${word(data, 'voltage')}; for ${word(data, 'motor')} with ${word(data, 'inductance')} up to ${word(data, 'usual')} is usual (32 × √mH, common practice). ${data.side === 'above' ? 'More heats motor and drive and gains little.' : 'With less than half of that the torque falls early: what the motor could do at speed is not used.'}`,
 };
 
 /** Between half of the usual voltage and a quarter above it nothing is said (common practice, no source). */

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { groupBy } from '../../common/group.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -7,11 +8,11 @@ import { endAt, fittingSupplies, moveToSupply } from '../other-supply.ts';
 export const rule: Rule = {
   code: 'power/sensitive-on-motor-supply',
   severity: 'hint',
-  title: 'Electronics share a supply with motors',
+  title: later`Electronics share a supply with motors`,
   find: findSensitive,
   say: (data) => {
     const better = wordList(data, 'better');
-    return `${word(data, 'part')} hangs on ${word(data, 'supply')}, which also feeds ${joinWords(wordList(data, 'drives'), 'and')}. The chopped motor current and what braking gives back disturb it, and it goes off with the motors. ${better.length === 0 ? 'Give it a supply of its own' : `Feed it from ${joinWords(better)}`}.`;
+    return say`${word(data, 'part')} hangs on ${word(data, 'supply')}, which also feeds ${joinWords(wordList(data, 'drives'), 'and')}. The chopped motor current and what braking gives back disturb it, and it goes off with the motors. ${better.length === 0 ? 'Give it a supply of its own' : say`Feed it from ${joinWords(better)}`}.`;
   },
 };
 
@@ -40,7 +41,7 @@ function* findSensitive(analysis: Analysis): Iterable<Found> {
           drives: drives.map(({ load }) => load.part.name),
           better: other.map(({ part }) => part.name),
         },
-        related: [{ at: supply.key, note: `${supply.name}, the motor supply` }],
+        related: [{ at: supply.key, note: say`${supply.name}, the motor supply` }],
         fixes: moveToSupply(analysis, feed, feed.link, other),
       };
     }

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { keyedInMeaning } from '../../../model/settings.ts';
 import type { Data } from '../../../problem.ts';
 import type { Fields } from '../../../shape/fields.ts';
@@ -15,19 +16,18 @@ import { settingDiffers } from '../../setting/follow.ts';
 export const rule: Rule = {
   code: 'record/backlash',
   severity: 'warning',
-  title: 'A measured play asks for another backlash',
+  title: later`A measured play asks for another backlash`,
   find: findPlay,
   say: (data) =>
-    `When ${word(data, 'axis')} turns round, ${word(data, 'seen')} of play ${data.isOver === true ? 'are made up for too much' : 'are left'} with ${word(data, 'setting')} at ${word(data, 'now')}, and the measurement is good to ${word(data, 'within')}. ${sayAdvice(data)}`,
+    say`When ${word(data, 'axis')} turns round, ${word(data, 'seen')} of play ${data.isOver === true ? 'are made up for too much' : 'are left'} with ${word(data, 'setting')} at ${word(data, 'now')}, and the measurement is good to ${word(data, 'within')}. ${sayAdvice(data)}`,
 };
 
 /** Lengths are equal up to a nanometre. */
 const SAME = 1e-9;
 
 function sayAdvice(data: Data): string {
-  const wear =
-    'Look first whether nut, belt or bearings can be tightened: what is made up for is still loose.';
-  return `${data.isOver === true ? '' : `${wear} `}Set ${word(data, 'setting')} to ${word(data, 'wanted')}.`;
+  const wear = say`Look first whether nut, belt or bearings can be tightened: what is made up for is still loose.`;
+  return say`${data.isOver === true ? '' : `${wear} `}Set ${word(data, 'setting')} to ${word(data, 'wanted')}.`;
 }
 
 function* findPlay(analysis: Analysis): Iterable<Found> {
@@ -50,7 +50,7 @@ function describe(analysis: MachineAnalysis, axis: string, record: Fields): Foun
   if (!now || !wanted || isFaulty(analysis, keyed.scalar)) return undefined;
   if (!settingDiffers(keyed.setting, now, wanted)) return undefined;
   const then = record.quantity('setting');
-  const setting = `${keyed.setting.name} of ${keyed.part.name}`;
+  const setting = say`${keyed.setting.name} of ${keyed.part.name}`;
   // Made with another backlash: that is told of the record.
   if (then && Math.abs(then.value.value - now.si) > SAME) return undefined;
   const change = changeSetting(analysis, keyed, wanted.si);

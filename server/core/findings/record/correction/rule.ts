@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { keyedInMeaning } from '../../../model/settings.ts';
 import type { Edit } from '../../../problem.ts';
 import type { Fields } from '../../../shape/fields.ts';
@@ -14,10 +15,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'record/correction',
   severity: 'warning',
-  title: 'A measured travel asks for other pulses per length',
+  title: later`A measured travel asks for other pulses per length`,
   find: findCorrections,
   say: (data) =>
-    `${word(data, 'axis')} went ${word(data, 'seen')} for ${word(data, 'asked')}: ${word(data, 'error')} off, and the measurement is good to ${word(data, 'within')}. Set ${word(data, 'setting')} from ${word(data, 'now')} to ${word(data, 'wanted')}.`,
+    say`${word(data, 'axis')} went ${word(data, 'seen')} for ${word(data, 'asked')}: ${word(data, 'error')} off, and the measurement is good to ${word(data, 'within')}. Set ${word(data, 'setting')} from ${word(data, 'now')} to ${word(data, 'wanted')}.`,
 };
 
 function* findCorrections(analysis: Analysis): Iterable<Found> {
@@ -50,7 +51,7 @@ function describe(analysis: MachineAnalysis, axis: string, corrected: Derived): 
       seen: seen.shown,
       error: showBriefly(error).replace(/^-/, ''),
       within: within.shown,
-      setting: `${keyed.setting.name} of ${keyed.part.name}`,
+      setting: say`${keyed.setting.name} of ${keyed.part.name}`,
       now: keyed.scalar.text,
       wanted: change.text,
     },

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, said, say } from '../../../language/say.ts';
 import { type Keyed, keyedInMeaning, numberKeyed } from '../../../model/settings.ts';
 import { correctedPulses } from '../../../motion/readings.ts';
 import type { Data } from '../../../problem.ts';
@@ -15,27 +16,27 @@ import { olderReadings } from '../older-readings.ts';
 export const rule: Rule = {
   code: 'record/older-than-setting',
   severity: 'hint',
-  title: 'A record is older than the setting that it measured',
+  title: later`A record is older than the setting that it measured`,
   find: findOlder,
   say: (data) =>
-    `${sayMeasured(data)}, and ${word(data, 'setting')} now says ${word(data, 'now')}: ${TELLS[word(data, 'what')] ?? ''} Measure again.`,
+    say`${sayMeasured(data)}, and ${word(data, 'setting')} now says ${word(data, 'now')}: ${said(TELLS[word(data, 'what')] ?? '')} Measure again.`,
 };
 
 const TELLS: Readonly<Record<string, string>> = {
-  travel: 'it tells nothing of how the axis moves now.',
-  speed: 'it tells nothing of how fast it turns now.',
-  play: 'it tells nothing of the play that is left now.',
+  travel: later`it tells nothing of how the axis moves now.`,
+  speed: later`it tells nothing of how fast it turns now.`,
+  play: later`it tells nothing of the play that is left now.`,
 };
 
 function sayMeasured(data: Data): string {
   const [axis, seen, asked, before] = ['axis', 'seen', 'asked', 'before'].map((key) => word(data, key));
   switch (data.what) {
     case 'speed':
-      return `The spindle turned at ${seen} for ${asked} with ${before}`;
+      return say`The spindle turned at ${seen} for ${asked} with ${before}`;
     case 'play':
-      return `${axis} had ${seen} of play with ${before}`;
+      return say`${axis} had ${seen} of play with ${before}`;
     default:
-      return `${axis} went ${seen} for ${asked} ${data.noted === true ? `with ${before}` : 'with what was keyed in then'}`;
+      return say`${axis} went ${seen} for ${asked} ${data.noted === true ? say`with ${before}` : 'with what was keyed in then'}`;
   }
 }
 
@@ -74,7 +75,7 @@ function describe(analysis: MachineAnalysis, axis: string, record: Fields): Foun
       seen: seen.text,
       noted: scale !== undefined,
       before: scale?.text ?? '',
-      setting: `${keyed.setting.name} of ${keyed.part.name}`,
+      setting: say`${keyed.setting.name} of ${keyed.part.name}`,
       now: keyed.scalar.text,
     },
   };

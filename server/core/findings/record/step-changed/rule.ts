@@ -2,6 +2,7 @@ import type { Analysis } from '../../../analysis.ts';
 import { listSteps } from '../../../commission/commission.ts';
 import { isSame, stepRecords } from '../../../commission/results.ts';
 import { expectedText } from '../../../commission/step.ts';
+import { later, say } from '../../../language/say.ts';
 import { rangeOf } from '../../../syntax/tree.ts';
 import { replaceRange } from '../../common/edits.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
@@ -11,10 +12,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'record/step-changed',
   severity: 'hint',
-  title: 'A commissioning step was done before something changed',
+  title: later`A commissioning step was done before something changed`,
   find: findChanged,
   say: (data) =>
-    `${word(data, 'step')} was done when ${word(data, 'before')} was expected; now it is ${word(data, 'now')}, so the record says nothing of the machine as it is. Do the step again and write what was seen.`,
+    say`${word(data, 'step')} was done when ${word(data, 'before')} was expected; now it is ${word(data, 'now')}, so the record says nothing of the machine as it is. Do the step again and write what was seen.`,
 };
 
 function* findChanged(analysis: Analysis): Iterable<Found> {
@@ -30,9 +31,9 @@ function* findChanged(analysis: Analysis): Iterable<Found> {
     const edit = range && replaceRange(analysis.tree, range.from, range.to, text);
     yield {
       at: expected.at,
-      data: { step: step.id, before: expected.value, now: now === '' ? 'nothing in particular' : now },
+      data: { step: step.id, before: expected.value, now: now === '' ? say`nothing in particular` : now },
       fixes: edit
-        ? [{ title: 'It was done again: expect what the list says now', edits: [edit], safe: false }]
+        ? [{ title: say`It was done again: expect what the list says now`, edits: [edit], safe: false }]
         : [],
     };
   }

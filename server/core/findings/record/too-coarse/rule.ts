@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { newestRecords } from '../../../values/records-of.ts';
 import { restsOnFault } from '../../common/held-back.ts';
@@ -8,10 +9,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'record/too-coarse',
   severity: 'hint',
-  title: 'A measured error is smaller than the measurement can tell',
+  title: later`A measured error is smaller than the measurement can tell`,
   find: findCoarse,
   say: (data) =>
-    `${word(data, 'error')} off over ${word(data, 'asked')} on ${word(data, 'axis')} is within the ${word(data, 'within')} of the measurement itself: there is nothing to correct.`,
+    say`${word(data, 'error')} off over ${word(data, 'asked')} on ${word(data, 'axis')} is within the ${word(data, 'within')} of the measurement itself: there is nothing to correct.`,
 };
 
 /** Up to this share of its uncertainty a measurement agrees, and nobody thinks of correcting (common practice, no source). */

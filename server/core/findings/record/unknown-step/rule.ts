@@ -1,6 +1,7 @@
 import type { Analysis } from '../../../analysis.ts';
 import { listSteps } from '../../../commission/commission.ts';
 import { stepRecords } from '../../../commission/results.ts';
+import { later, say } from '../../../language/say.ts';
 import { nearestName } from '../../../nearest.ts';
 import { rangeOf } from '../../../syntax/tree.ts';
 import { replaceRange } from '../../common/edits.ts';
@@ -11,10 +12,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'record/unknown-step',
   severity: 'hint',
-  title: 'A record is of a commissioning step that the machine does not have',
+  title: later`A record is of a commissioning step that the machine does not have`,
   find: findUnknown,
   say: (data) =>
-    `The commissioning list of this machine has no step ${word(data, 'step')}${data.near === '' ? '' : `; did you mean ${word(data, 'near')}?`} A record counts only under the name of its step, which the list shows.`,
+    say`The commissioning list of this machine has no step ${word(data, 'step')}${data.near === '' ? '' : say`; did you mean ${word(data, 'near')}?`} A record counts only under the name of its step, which the list shows.`,
 };
 
 function* findUnknown(analysis: Analysis): Iterable<Found> {
@@ -33,7 +34,7 @@ function* findUnknown(analysis: Analysis): Iterable<Found> {
     yield {
       at,
       data: { step: id, near: near ?? '' },
-      fixes: edit ? [{ title: `Change to ${near}`, edits: [edit], safe: false }] : [],
+      fixes: edit ? [{ title: say`Change to ${near}`, edits: [edit], safe: false }] : [],
     };
   }
 }

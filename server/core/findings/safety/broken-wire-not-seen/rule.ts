@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { type Unnoticed, unnoticedBreaks } from '../../common/broken-wires.ts';
 import { withCures } from '../../common/cure.ts';
 import { nameInput, sayLevels } from '../../common/input-finding.ts';
@@ -11,10 +12,10 @@ import { stopsClosingWhenPressed } from '../stop-contacts.ts';
 export const rule: Rule = {
   code: 'safety/broken-wire-not-seen',
   severity: 'warning',
-  title: 'Nobody notices when the wire of a limit, home or emergency stop breaks',
+  title: later`Nobody notices when the wire of a limit, home or emergency stop breaks`,
   find: findUnnoticed,
   say: (data) =>
-    `When ${word(data, 'wire')} breaks, ${nameInput(data)} stays at ${word(data, 'broken')} whatever ${word(data, 'actor')} does (${sayLevels(data)}), and the machine takes that for not operated: the switch is dead, and it shows when it is needed. Use a contact that is closed at rest and opens when it is operated, and change the sense of the input with it: then a broken wire reads as operated.`,
+    say`When ${word(data, 'wire')} breaks, ${nameInput(data)} stays at ${word(data, 'broken')} whatever ${word(data, 'actor')} does (${sayLevels(data)}), and the machine takes that for not operated: the switch is dead, and it shows when it is needed. Use a contact that is closed at rest and opens when it is operated, and change the sense of the input with it: then a broken wire reads as operated.`,
 };
 
 function* findUnnoticed(analysis: Analysis): Iterable<Found> {

@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Data, Fix } from '../../../problem.ts';
 import { valueUnder } from '../../../syntax/node.ts';
 import { addItem } from '../../common/edits.ts';
@@ -11,15 +12,17 @@ import { EARTH, findUnearthed } from '../unearthed.ts';
 export const rule: Rule = {
   code: 'safety/chassis-without-earth',
   severity: 'error',
-  title: 'A metal chassis is not earthed',
+  title: later`A metal chassis is not earthed`,
   find: findChassis,
   say: (data) =>
-    `${word(data, 'part')} has a metal chassis${also(data)}, and its earth terminal ${word(data, 'terminal')} ${data.goes === true ? 'does not lead to the protective earth of the mains' : 'goes nowhere'}: one worn or loose live wire puts mains voltage on everything that can be touched, and no fuse blows. Join it to protective earth with a green-yellow wire of its own. Earthing is work for a licensed person, by local codes.`,
+    say`${word(data, 'part')} has a metal chassis${also(data)}, and its earth terminal ${word(data, 'terminal')} ${data.goes === true ? 'does not lead to the protective earth of the mains' : 'goes nowhere'}: one worn or loose live wire puts mains voltage on everything that can be touched, and no fuse blows. Join it to protective earth with a green-yellow wire of its own. Earthing is work for a licensed person, by local codes.`,
 };
 
 function also(data: Data): string {
   const others = wordList(data, 'others');
-  return others.length === 0 ? '' : `, as ${others.length > 1 ? 'have' : 'has'} ${joinWords(others, 'and')}`;
+  return others.length === 0
+    ? ''
+    : say`, as ${others.length > 1 ? 'have' : 'has'} ${joinWords(others, 'and')}`;
 }
 
 function* findChassis(analysis: Analysis): Iterable<Found> {
@@ -32,14 +35,14 @@ function* findChassis(analysis: Analysis): Iterable<Found> {
       related: [
         ...others.map((other) => ({
           at: other.part.key,
-          note: `${other.part.name} is joined to it, and lacks earth as well`,
+          note: say`${other.part.name} is joined to it, and lacks earth as well`,
         })),
         ...(chassis
           ? [
               {
                 ...elsewhere(analysis, part.sheet?.file),
                 at: chassis.at,
-                note: `${part.name} has a ${chassis.text} chassis`,
+                note: say`${part.name} has a ${chassis.text} chassis`,
               },
             ]
           : []),
@@ -65,5 +68,5 @@ function linkToBar(analysis: MachineAnalysis, terminal: string): Fix[] {
     .find((each) => nets.netOf(each) === nets.netOf(EARTH) && !nets.isWired(each));
   const link = `${free} -> ${terminal}  GNYE`;
   const edit = free === undefined ? undefined : addItem(tree, valueUnder(tree.root, 'wiring'), link);
-  return edit ? [{ title: `Add ${link}`, edits: [edit], safe: false }] : [];
+  return edit ? [{ title: say`Add ${link}`, edits: [edit], safe: false }] : [];
 }

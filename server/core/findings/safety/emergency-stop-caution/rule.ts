@@ -1,22 +1,22 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, said, say } from '../../../language/say.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { stopDevices } from '../stop-devices.ts';
 
-const LIMITS =
-  "Ratings, welded contacts, stored energy and how fast the machine stops were not checked: local codes, the makers' manuals and a licensed person decide what is enough.";
+const LIMITS = later`Ratings, welded contacts, stored energy and how fast the machine stops were not checked: local codes, the makers' manuals and a licensed person decide what is enough.`;
 
 export const rule: Rule = {
   code: 'safety/emergency-stop-caution',
   severity: 'hint',
-  title: 'What was and was not checked of the emergency stop',
+  title: later`What was and was not checked of the emergency stop`,
   find: findStanding,
   say: (data) => {
-    if (data.state === 'none') return `No part of this machine is an emergency stop. ${LIMITS}`;
+    if (data.state === 'none') return say`No part of this machine is an emergency stop. ${said(LIMITS)}`;
     if (data.state === 'unwired')
-      return `${word(data, 'part')} cuts nothing that could be traced through the wiring. ${LIMITS}`;
-    return `${word(data, 'part')} was traced to ${joinWords(wordList(data, 'cuts'), 'and')}, which ${wordList(data, 'cuts').length > 1 ? 'lose' : 'loses'} power by it. ${LIMITS}`;
+      return say`${word(data, 'part')} cuts nothing that could be traced through the wiring. ${said(LIMITS)}`;
+    return say`${word(data, 'part')} was traced to ${joinWords(wordList(data, 'cuts'), 'and')}, which ${wordList(data, 'cuts').length > 1 ? 'lose' : 'loses'} power by it. ${said(LIMITS)}`;
   },
 };
 

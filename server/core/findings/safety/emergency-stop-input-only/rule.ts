@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../../common/held-back.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -8,10 +9,10 @@ import { stopDevices } from '../stop-devices.ts';
 export const rule: Rule = {
   code: 'safety/emergency-stop-input-only',
   severity: 'warning',
-  title: 'The emergency stop only tells the controller',
+  title: later`The emergency stop only tells the controller`,
   find: findInputOnly,
   say: (data) =>
-    `${word(data, 'part')} only tells ${joinWords(wordList(data, 'tells'), 'and')}: when the controller, its program or that wire fails, nothing stops. Let a second contact cut the power of drives and spindle itself. What is enough is decided by local codes, the makers' manuals and a licensed person, not here.`,
+    say`${word(data, 'part')} only tells ${joinWords(wordList(data, 'tells'), 'and')}: when the controller, its program or that wire fails, nothing stops. Let a second contact cut the power of drives and spindle itself. What is enough is decided by local codes, the makers' manuals and a licensed person, not here.`,
 };
 
 function* findInputOnly(analysis: Analysis): Iterable<Found> {
@@ -26,7 +27,7 @@ function* findInputOnly(analysis: Analysis): Iterable<Found> {
     yield {
       at: part.key,
       data: { part: part.name, tells },
-      related: ends.slice(0, 4).map((link) => ({ at: link.at, note: `${part.name} is wired here` })),
+      related: ends.slice(0, 4).map((link) => ({ at: link.at, note: say`${part.name} is wired here` })),
     };
   }
 }

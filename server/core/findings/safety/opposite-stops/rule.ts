@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { nameInput } from '../../common/input-finding.ts';
 import { actorPlace, placeOf, sightData, signalTerminal } from '../../common/sights.ts';
 import { word } from '../../common/words.ts';
@@ -8,10 +9,10 @@ import { stopInputs } from '../stop-contacts.ts';
 export const rule: Rule = {
   code: 'safety/opposite-stops',
   severity: 'hint',
-  title: 'Two emergency stop inputs rest at opposite levels',
+  title: later`Two emergency stop inputs rest at opposite levels`,
   find: findOpposite,
   say: (data) =>
-    `${nameInput(data)} rests at ${word(data, 'rest')}, while ${word(data, 'other')} rests at ${word(data, 'otherRest')}. Whoever looks for a fault or adds a second button expects both alike. Wire both to inputs of one kind, with contacts that open when they are operated.`,
+    say`${nameInput(data)} rests at ${word(data, 'rest')}, while ${word(data, 'other')} rests at ${word(data, 'otherRest')}. Whoever looks for a fault or adds a second button expects both alike. Wire both to inputs of one kind, with contacts that open when they are operated.`,
 };
 
 /** Inputs that see a voltage are told apart by whether it is high or low; what acts is the business of other findings. */
@@ -33,7 +34,7 @@ function* findOpposite(analysis: Analysis): Iterable<Found> {
       related: [
         {
           at: placeOf(analysis, first.input),
-          note: `${signalTerminal(first.input)} rests at ${word(other, 'rest')}`,
+          note: say`${signalTerminal(first.input)} rests at ${word(other, 'rest')}`,
         },
         ...actorPlace(analysis, input.operations[0]?.actor.part),
       ],

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { stayingOn } from '../../common/broken-wires.ts';
 import { withCures } from '../../common/cure.ts';
 import { nameInput } from '../../common/input-finding.ts';
@@ -10,10 +11,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'safety/stays-on-when-broken',
   severity: 'warning',
-  title: 'A drive or spindle stays on when its enable or run wire breaks',
+  title: later`A drive or spindle stays on when its enable or run wire breaks`,
   find: findStaying,
   say: (data) =>
-    `When ${word(data, 'wire')} breaks, ${nameInput(data)} sees ${word(data, 'broken')}, which is what turns it on: ${word(data, 'part')} stays on, and the controller can no longer turn it off. Set it so that it needs ${data.actsWhenOn === true ? 'no current or no signal' : 'a current or a signal'} to be on, on both sides of the wire.`,
+    say`When ${word(data, 'wire')} breaks, ${nameInput(data)} sees ${word(data, 'broken')}, which is what turns it on: ${word(data, 'part')} stays on, and the controller can no longer turn it off. Set it so that it needs ${data.actsWhenOn === true ? 'no current or no signal' : 'a current or a signal'} to be on, on both sides of the wire.`,
 };
 
 function* findStaying(analysis: Analysis): Iterable<Found> {

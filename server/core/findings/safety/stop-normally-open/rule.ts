@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { withCures } from '../../common/cure.ts';
 import { nameInput, sayLevels } from '../../common/input-finding.ts';
 import { contactSetting, together, turnActor, turnSense } from '../../common/sense-fixes.ts';
@@ -10,10 +11,10 @@ import { stopsClosingWhenPressed } from '../stop-contacts.ts';
 export const rule: Rule = {
   code: 'safety/stop-normally-open',
   severity: 'warning',
-  title: 'An emergency stop contact closes when it is pressed',
+  title: later`An emergency stop contact closes when it is pressed`,
   find: findOpen,
   say: (data) =>
-    `${word(data, 'contact')} of ${word(data, 'actor')} is open at rest and closes when it is pressed: a broken wire, a loose screw or a dirty contact leaves the stop dead, and nobody notices (${nameInput(data)} sees ${sayLevels(data)}). Use a contact that is closed at rest, forced open by the button itself, and change the sense of the input with it. What is enough is decided by local codes and a licensed person.`,
+    say`${word(data, 'contact')} of ${word(data, 'actor')} is open at rest and closes when it is pressed: a broken wire, a loose screw or a dirty contact leaves the stop dead, and nobody notices (${nameInput(data)} sees ${sayLevels(data)}). Use a contact that is closed at rest, forced open by the button itself, and change the sense of the input with it. What is enough is decided by local codes and a licensed person.`,
 };
 
 function* findOpen(analysis: Analysis): Iterable<Found> {

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { elsewhere } from '../../common/link-ends.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
@@ -10,10 +11,10 @@ import { stopDevices } from '../stop-devices.ts';
 export const rule: Rule = {
   code: 'safety/stop-not-direct-opening',
   severity: 'warning',
-  title: 'Nothing forces an emergency stop contact open when it has welded',
+  title: later`Nothing forces an emergency stop contact open when it has welded`,
   find: findWeldable,
   say: (data) =>
-    `The sheet of ${word(data, 'part')} does not say that ${joinWords(wordList(data, 'contacts'), 'and')} is forced open by the button itself (direct opening, IEC 60947-5-1 annex K): a welded contact stays closed when the button is pressed. Use a device made for emergency stops, or write direct-opening: yes where its datasheet says so.`,
+    say`The sheet of ${word(data, 'part')} does not say that ${joinWords(wordList(data, 'contacts'), 'and')} is forced open by the button itself (direct opening, IEC 60947-5-1 annex K): a welded contact stays closed when the button is pressed. Use a device made for emergency stops, or write direct-opening: yes where its datasheet says so.`,
 };
 
 function* findWeldable(analysis: Analysis): Iterable<Found> {
@@ -29,7 +30,7 @@ function* findWeldable(analysis: Analysis): Iterable<Found> {
       related: contacts.map(({ circuit }) => ({
         ...elsewhere(analysis, part.sheet?.file),
         at: circuit.key,
-        note: `the contact ${circuit.name}`,
+        note: say`the contact ${circuit.name}`,
       })),
     };
   }

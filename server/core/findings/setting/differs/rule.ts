@@ -1,3 +1,4 @@
+import { later } from '../../../language/say.ts';
 import type { Rule } from '../../rule.ts';
 import { differRule } from '../differ-rule.ts';
 
@@ -5,7 +6,7 @@ export const rule: Rule = differRule(
   {
     code: 'setting/differs',
     severity: 'warning',
-    title: 'A setting differs from what the definition makes of it',
+    title: later`A setting differs from what the definition makes of it`,
   },
   'set',
 );

@@ -1,3 +1,4 @@
+import { later } from '../../../language/say.ts';
 import type { Rule } from '../../rule.ts';
 import { differRule } from '../differ-rule.ts';
 
@@ -5,7 +6,7 @@ export const rule: Rule = differRule(
   {
     code: 'setting/left-at-default',
     severity: 'error',
-    title: 'A setting was left as delivered, though the machine needs another value',
+    title: later`A setting was left as delivered, though the machine needs another value`,
   },
   'default',
 );

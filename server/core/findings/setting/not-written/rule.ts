@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
 import { partsWithSheets } from '../../../model/resolve.ts';
 import { keyedIn } from '../../../model/settings.ts';
@@ -12,12 +13,12 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'setting/not-written',
   severity: 'hint',
-  title: 'Settings that follow from the definition are not written down',
+  title: later`Settings that follow from the definition are not written down`,
   find: findUnwritten,
   say: (data) => {
     const settings = wordList(data, 'settings');
     const [it, is] = settings.length === 1 ? ['it', 'is'] : ['them', 'are'];
-    return `${joinWords(settings, 'and')} of ${word(data, 'part')} ${is} not written down, and nobody can tell from here whether ${it === 'it' ? 'it is' : 'they are'} keyed in right. What follows is known: write ${it} down, and key ${it} in.`;
+    return say`${joinWords(settings, 'and')} of ${word(data, 'part')} ${is} not written down, and nobody can tell from here whether ${it === 'it' ? 'it is' : 'they are'} keyed in right. What follows is known: write ${it} down, and key ${it} in.`;
   },
 };
 
@@ -50,10 +51,10 @@ function describe(
   const what =
     known.length === 1 && first
       ? `${first.name}: ${first.value}`
-      : `the ${known.length} settings that follow`;
+      : say`the ${known.length} settings that follow`;
   return {
     at: part.key,
     data: { part: part.name, settings: known.map(({ name, value }) => `${name} (${value})`) },
-    fixes: edits.length > 0 ? [{ title: `Write down ${what}`, edits, safe: false }] : [],
+    fixes: edits.length > 0 ? [{ title: say`Write down ${what}`, edits, safe: false }] : [],
   };
 }

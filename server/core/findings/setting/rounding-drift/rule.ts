@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import type { AxisEntry } from '../../../model/machine.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { isFaulty, restsOnFault } from '../../common/held-back.ts';
@@ -10,10 +11,10 @@ import { findDiffering } from '../follow.ts';
 export const rule: Rule = {
   code: 'setting/rounding-drift',
   severity: 'hint',
-  title: 'The rounding of a setting adds up to more than one step of the axis',
+  title: later`The rounding of a setting adds up to more than one step of the axis`,
   find: findDrifting,
   say: (data) =>
-    `${word(data, 'keyed')} is as near as ${word(data, 'setting')} of ${word(data, 'part')} comes to ${word(data, 'exact')}: over the ${word(data, 'travel')} of ${word(data, 'axis')} it makes ${word(data, 'drift')}, more than one step of ${word(data, 'step')}. If that matters, take a gearing or a screw whose pulses come out even, or count in a unit with more digits.`,
+    say`${word(data, 'keyed')} is as near as ${word(data, 'setting')} of ${word(data, 'part')} comes to ${word(data, 'exact')}: over the ${word(data, 'travel')} of ${word(data, 'axis')} it makes ${word(data, 'drift')}, more than one step of ${word(data, 'step')}. If that matters, take a gearing or a screw whose pulses come out even, or count in a unit with more digits.`,
 };
 
 function* findDrifting(analysis: Analysis): Iterable<Found> {

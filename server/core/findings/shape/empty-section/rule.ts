@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { pairOf } from '../../../syntax/node.ts';
 import { removeEntry } from '../../common/edits.ts';
 import { word } from '../../common/words.ts';
@@ -10,9 +11,9 @@ const empty = fromProblems('shape/empty-section');
 export const rule: Rule = {
   code: 'shape/empty-section',
   severity: 'hint',
-  title: 'A section has nothing in it',
+  title: later`A section has nothing in it`,
   find: (analysis) => findEmpty(analysis),
-  say: (data) => `${word(data, 'key')} is empty. Write ${word(data, 'expected')}, or remove the line.`,
+  say: (data) => say`${word(data, 'key')} is empty. Write ${word(data, 'expected')}, or remove the line.`,
 };
 
 function* findEmpty(analysis: Analysis): Iterable<Found> {
@@ -20,7 +21,7 @@ function* findEmpty(analysis: Analysis): Iterable<Found> {
     const pair = pairOf(analysis.tree.root, word(found.data, 'key'));
     const edit = pair && removeEntry(analysis.tree, pair);
     yield edit
-      ? { ...found, fixes: [{ title: `Remove ${word(found.data, 'key')}`, edits: [edit], safe: false }] }
+      ? { ...found, fixes: [{ title: say`Remove ${word(found.data, 'key')}`, edits: [edit], safe: false }] }
       : found;
   }
 }

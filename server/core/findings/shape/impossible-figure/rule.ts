@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, said, say } from '../../../language/say.ts';
 import type { Circuit } from '../../../model/sheet.ts';
 import type { Fix } from '../../../problem.ts';
 import { showsText } from '../../common/edits.ts';
@@ -10,36 +11,36 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'shape/impossible-figure',
   severity: 'error',
-  title: 'A figure is one that no part can have',
+  title: later`A figure is one that no part can have`,
   find: findImpossible,
   say: (data) => {
-    const figure = `${word(data, 'key')} ${word(data, 'value')} of ${word(data, 'circuit')}`;
+    const figure = say`${word(data, 'key')} ${word(data, 'value')} of ${word(data, 'circuit')}`;
     const other = `${word(data, 'otherKey')} ${word(data, 'otherValue')}`;
-    const unusable = 'Nothing that depends on it can be computed until it is put right';
+    const unusable = say`Nothing that depends on it can be computed until it is put right`;
     switch (data.why) {
       case 'negative':
-        return `${figure} is below zero, which no part has. ${unusable}: look it up in the datasheet.`;
+        return say`${figure} is below zero, which no part has. ${unusable}: look it up in the datasheet.`;
       case 'none':
-        return `${figure} is nothing at all, and there is no such part. ${unusable}: look it up in the datasheet.`;
+        return say`${figure} is nothing at all, and there is no such part. ${unusable}: look it up in the datasheet.`;
       case 'rate':
-        return `${figure} does not leave the time for ${word(data, 'otherValue')}, which one pulse takes. One of the three is wrong: look them up in the datasheet.`;
+        return say`${figure} does not leave the time for ${word(data, 'otherValue')}, which one pulse takes. One of the three is wrong: look them up in the datasheet.`;
       default:
-        return `${figure} is above ${other}, which cannot be: ${word(data, 'reason')}. ${unusable}: look both up in the datasheet.`;
+        return say`${figure} is above ${other}, which cannot be: ${said(word(data, 'reason'))}. ${unusable}: look both up in the datasheet.`;
     }
   },
 };
 
 /** Why one figure cannot be above another. */
 const REASONS: Readonly<Record<string, string>> = {
-  'on-below': 'between the two it would be on and off at once',
-  'off-below': 'between the two it would be on and off at once',
-  'off-at': 'between the two it would be on and off at once',
-  'off-above': 'it would never be off, since it is pulled up no higher',
-  'on-at': 'it would burn out before it turns on',
-  leak: 'it would let more through while it is off than while it is on',
-  least: 'it would need more than it can switch',
-  ripple: 'it would swing by more than it gives',
-  drop: 'more would be lost across it than it is fed with',
+  'on-below': later`between the two it would be on and off at once`,
+  'off-below': later`between the two it would be on and off at once`,
+  'off-at': later`between the two it would be on and off at once`,
+  'off-above': later`it would never be off, since it is pulled up no higher`,
+  'on-at': later`it would burn out before it turns on`,
+  leak: later`it would let more through while it is off than while it is on`,
+  least: later`it would need more than it can switch`,
+  ripple: later`it would swing by more than it gives`,
+  drop: later`more would be lost across it than it is fed with`,
 };
 
 function* findImpossible(analysis: Analysis): Iterable<Found> {
@@ -72,11 +73,11 @@ function exchanged(given: ImpossibleFigure['given'], exchange: ImpossibleFigure[
     { at: given.at, text: exchange.text },
     { at: exchange.at, text: given.text },
   ];
-  return [{ title: 'Exchange the two', edits, safe: false }];
+  return [{ title: say`Exchange the two`, edits, safe: false }];
 }
 
 function unsigned(why: ImpossibleFigure['why'], { at, text }: ImpossibleFigure['given']): Fix[] {
   const positive = text.replace(/^\s*[-−]\s*/, '');
   if (why !== 'negative' || positive === text || !showsText(at, text)) return [];
-  return [{ title: `Change to ${positive}`, edits: [{ at, text: positive }], safe: false }];
+  return [{ title: say`Change to ${positive}`, edits: [{ at, text: positive }], safe: false }];
 }

@@ -1,3 +1,4 @@
+import { later, said, say } from '../../../language/say.ts';
 import type { LinkFault } from '../../../model/link.ts';
 import type { Data } from '../../../problem.ts';
 import { pick, word } from '../../common/words.ts';
@@ -8,30 +9,30 @@ import type { Rule } from '../../rule.ts';
 const WHY: Readonly<Record<LinkFault, (data: Data) => string>> = {
   'no-arrow': (data) =>
     data.found === undefined
-      ? 'This link has no arrow, so it joins nothing.'
-      : `A link is written with ->, not with ${word(data, 'found')}.`,
-  'no-start': () => 'This link has no start, so it joins nothing.',
-  'no-end': () => 'This link has no end after the arrow or a comma, so it joins nothing there.',
+      ? say`This link has no arrow, so it joins nothing.`
+      : say`A link is written with ->, not with ${word(data, 'found')}.`,
+  'no-start': () => say`This link has no start, so it joins nothing.`,
+  'no-end': () => say`This link has no end after the arrow or a comma, so it joins nothing there.`,
   'no-terminal': (data) =>
-    `${word(data, 'end') || 'This end'} names a part and no terminal of it, so it is not known where the wire goes.`,
+    say`${word(data, 'end') || 'This end'} names a part and no terminal of it, so it is not known where the wire goes.`,
   'no-part': (data) =>
-    `${word(data, 'end') || 'This end'} names a terminal and not the part that it belongs to.`,
+    say`${word(data, 'end') || 'This end'} names a terminal and not the part that it belongs to.`,
   chain: () =>
-    'There are two arrows, and it is not clear which wires that means. Write one link for each wire.',
+    say`There are two arrows, and it is not clear which wires that means. Write one link for each wire.`,
   'several-starts': () =>
-    'Several starts stand before the arrow. One start can go to several ends: turn the link round or write several links.',
+    say`Several starts stand before the arrow. One start can go to several ends: turn the link round or write several links.`,
 };
 
-const EXAMPLE = 'Write part.terminal -> part.terminal, such as panel.XP -> drive-x.PUL-.';
+const EXAMPLE = later`Write part.terminal -> part.terminal, such as panel.XP -> drive-x.PUL-.`;
 
 export const rule: Rule = {
   code: 'shape/link',
   severity: 'error',
-  title: 'A link cannot be read',
+  title: later`A link cannot be read`,
   find: fromProblems('shape/link'),
   say: (data) => {
     const why = word(data, 'why');
-    const words = pick(WHY, why)?.(data) ?? 'This link cannot be read.';
-    return why === 'chain' || why === 'several-starts' ? words : `${words} ${EXAMPLE}`;
+    const words = pick(WHY, why)?.(data) ?? say`This link cannot be read.`;
+    return why === 'chain' || why === 'several-starts' ? words : `${words} ${said(EXAMPLE)}`;
   },
 };

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { spanAt } from '../../../syntax/tree.ts';
 import { lineEnd } from '../../common/edits.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
@@ -10,13 +11,13 @@ const missing = fromProblems('shape/missing-key');
 export const rule: Rule = {
   code: 'shape/missing-key',
   severity: 'error',
-  title: 'A key that is needed is missing',
+  title: later`A key that is needed is missing`,
   find: (analysis) => [...missing(analysis), ...findEmptyFile(analysis)],
   say: (data) => {
     const keys = joinWords(wordList(data, 'missing'), 'and');
-    if (data.empty === true) return `This file says nothing yet. Begin with ${keys}.`;
+    if (data.empty === true) return say`This file says nothing yet. Begin with ${keys}.`;
     const owner = word(data, 'owner');
-    return `${owner === '' ? 'This file' : owner} needs ${keys}, without which it cannot be understood. Add ${wordList(data, 'missing').length > 1 ? 'them' : 'it'}.`;
+    return say`${owner === '' ? 'This file' : owner} needs ${keys}, without which it cannot be understood. Add ${wordList(data, 'missing').length > 1 ? 'them' : 'it'}.`;
   },
 };
 
@@ -31,6 +32,6 @@ function findEmptyFile({ kind, tree }: Analysis): Found[] {
   const start = tree.text.trim() !== '' && !tree.text.endsWith('\n') ? ending : '';
   const lines = kind === 'part' ? ['part: New part', 'class: load'] : ['machine: New machine'];
   const text = start + lines.map((line) => line + ending).join('');
-  const fixes = [{ title: `Add ${keys.join(' and ')}`, edits: [{ at: end, text }], safe: false }];
+  const fixes = [{ title: say`Add ${keys.join(say` and `)}`, edits: [{ at: end, text }], safe: false }];
   return [{ at, data: { owner: '', missing: keys, empty: true }, fixes }];
 }

@@ -1,3 +1,4 @@
+import { later, say } from '../../../language/say.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Rule } from '../../rule.ts';
@@ -5,8 +6,8 @@ import type { Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'shape/missing-kind',
   severity: 'error',
-  title: 'A circuit is of no kind',
+  title: later`A circuit is of no kind`,
   find: fromProblems('shape/missing-kind'),
   say: (data) =>
-    `${word(data, 'owner')} does not say what it is, so nothing can be solved for it. Write its kind with its terminals: ${joinWords(wordList(data, 'known'))}.`,
+    say`${word(data, 'owner')} does not say what it is, so nothing can be solved for it. Write its kind with its terminals: ${joinWords(wordList(data, 'known'))}.`,
 };

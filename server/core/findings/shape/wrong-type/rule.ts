@@ -1,3 +1,4 @@
+import { later, say } from '../../../language/say.ts';
 import { word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Rule } from '../../rule.ts';
@@ -5,16 +6,16 @@ import type { Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'shape/wrong-type',
   severity: 'error',
-  title: 'Something else belongs here',
+  title: later`Something else belongs here`,
   find: fromProblems('shape/wrong-type'),
   say: (data) => {
     const key = word(data, 'key');
-    const start = key === '' ? 'Here stands' : `${key} has`;
+    const start = key === '' ? say`Here stands` : say`${key} has`;
     const meant = word(data, 'meant');
     const advice =
       meant === ''
-        ? `Write ${word(data, 'expected')}.`
-        : `Did you mean ${meant}? It takes ${word(data, 'expected')}.`;
-    return `${start} ${word(data, 'found')}, which is not understood there. ${advice}`;
+        ? say`Write ${word(data, 'expected')}.`
+        : say`Did you mean ${meant}? It takes ${word(data, 'expected')}.`;
+    return say`${start} ${word(data, 'found')}, which is not understood there. ${advice}`;
   },
 };

@@ -1,3 +1,4 @@
+import { later, say } from '../../../language/say.ts';
 import { word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Rule } from '../../rule.ts';
@@ -5,8 +6,8 @@ import type { Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'silence/unused',
   severity: 'hint',
-  title: 'A silence has nothing to silence',
+  title: later`A silence has nothing to silence`,
   find: fromProblems('silence/unused'),
   say: (data) =>
-    `There is no ${word(data, 'silenced')} in this ${word(data, 'scope')} any more. Remove the silence: it would hide the next one.`,
+    say`There is no ${word(data, 'silenced')} in this ${word(data, 'scope')} any more. Remove the silence: it would hide the next one.`,
 };

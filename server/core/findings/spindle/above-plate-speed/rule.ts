@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { readSpindle } from '../../../values/spindle-parts.ts';
 import { isFaulty, restsOnFault } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
@@ -8,10 +9,10 @@ import { changeSpeed } from '../change-speed.ts';
 export const rule: Rule = {
   code: 'spindle/above-plate-speed',
   severity: 'error',
-  title: 'A speed is wanted that is above the plate of the spindle',
+  title: later`A speed is wanted that is above the plate of the spindle`,
   find: findTooFast,
   say: (data) =>
-    `${word(data, 'asked')} is wanted, and the plate of ${word(data, 'motor')} ends at ${word(data, 'plate')} (${word(data, 'working')}): faster, its bearings and the tool can fail. Ask for ${word(data, 'plate')} or less.`,
+    say`${word(data, 'asked')} is wanted, and the plate of ${word(data, 'motor')} ends at ${word(data, 'plate')} (${word(data, 'working')}): faster, its bearings and the tool can fail. Ask for ${word(data, 'plate')} or less.`,
 };
 
 function* findTooFast(analysis: Analysis): Iterable<Found> {

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { readSpindle } from '../../../values/spindle-parts.ts';
 import { isFaulty } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
@@ -8,10 +9,10 @@ import { changeSpeed } from '../change-speed.ts';
 export const rule: Rule = {
   code: 'spindle/below-least-speed',
   severity: 'warning',
-  title: 'A speed is asked for that is below the least of the spindle',
+  title: later`A speed is asked for that is below the least of the spindle`,
   find: findTooSlow,
   say: (data) =>
-    `${word(data, 'asked')} is asked for, and ${word(data, 'motor')} must not run below ${word(data, 'least')} under load: it gets too hot and has little torque there. Ask for ${word(data, 'least')} or more.`,
+    say`${word(data, 'asked')} is asked for, and ${word(data, 'motor')} must not run below ${word(data, 'least')} under load: it gets too hot and has little torque there. Ask for ${word(data, 'least')} or more.`,
 };
 
 function* findTooSlow(analysis: Analysis): Iterable<Found> {
@@ -31,7 +32,7 @@ function* findTooSlow(analysis: Analysis): Iterable<Found> {
         {
           ...(sheet.file === analysis.file ? {} : { file: sheet.file }),
           at: least.at,
-          note: `least speed of ${spindle.motor.name}`,
+          note: say`least speed of ${spindle.motor.name}`,
         },
       ],
       fixes: key === 'least-speed' ? changeSpeed(analysis, asked, least.value.value) : [],

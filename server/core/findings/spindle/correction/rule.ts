@@ -1,3 +1,4 @@
+import { later } from '../../../language/say.ts';
 import type { Rule } from '../../rule.ts';
 import { findReadings, sayReadings } from '../readings.ts';
 
@@ -8,7 +9,7 @@ const MUCH = 0.1;
 export const rule: Rule = {
   code: 'spindle/correction',
   severity: 'hint',
-  title: 'Measured speeds ask for another top speed',
+  title: later`Measured speeds ask for another top speed`,
   find: (analysis) => findReadings(analysis, SLIP, MUCH),
   say: sayReadings,
 };

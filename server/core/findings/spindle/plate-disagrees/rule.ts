@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { formatNumber } from '../../../units/index.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { restsOnFault } from '../../common/held-back.ts';
@@ -8,10 +9,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'spindle/plate-disagrees',
   severity: 'warning',
-  title: 'Poles, frequency and speed on the plate do not fit each other',
+  title: later`Poles, frequency and speed on the plate do not fit each other`,
   find: findPlate,
   say: (data) =>
-    `With ${word(data, 'poles')} poles at ${word(data, 'frequency')} the field of ${word(data, 'motor')} turns at ${word(data, 'field')}, but its plate says ${word(data, 'plate')}: ${word(data, 'why')}. Read the plate again; the number of poles is the likeliest slip.`,
+    say`With ${word(data, 'poles')} poles at ${word(data, 'frequency')} the field of ${word(data, 'motor')} turns at ${word(data, 'field')}, but its plate says ${word(data, 'plate')}: ${word(data, 'why')}. Read the plate again; the number of poles is the likeliest slip.`,
 };
 
 /** An induction motor of this size slips no more than this at full load (common practice, no source). */
@@ -36,14 +37,14 @@ function* findPlate(analysis: Analysis): Iterable<Found> {
       plate: plate.shown,
       why:
         slip.si < 0
-          ? 'no motor turns faster than its field'
-          : `a slip of ${formatNumber(slip.value, 2)} % is too much`,
+          ? say`no motor turns faster than its field`
+          : say`a slip of ${formatNumber(slip.value, 2)} % is too much`,
     },
     related: [
       {
         ...(plate.file !== undefined && plate.file !== analysis.file && { file: plate.file }),
         at: plate.at,
-        note: `plate speed ${plate.shown}`,
+        note: say`plate speed ${plate.shown}`,
       },
     ],
   };

@@ -1,3 +1,4 @@
+import { later } from '../../../language/say.ts';
 import type { Rule } from '../../rule.ts';
 import { findReadings, sayReadings } from '../readings.ts';
 
@@ -7,7 +8,7 @@ const MUCH = 0.1;
 export const rule: Rule = {
   code: 'spindle/readings-off',
   severity: 'warning',
-  title: 'The spindle turns at another speed than was asked for',
+  title: later`The spindle turns at another speed than was asked for`,
   find: (analysis) => findReadings(analysis, MUCH, Number.POSITIVE_INFINITY),
   say: sayReadings,
 };

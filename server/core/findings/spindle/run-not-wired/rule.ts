@@ -1,5 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
 import { circuitsDoing } from '../../../circuits/signals.ts';
+import { later, say } from '../../../language/say.ts';
 import { keyedInMeaning } from '../../../model/settings.ts';
 import { readSpindle } from '../../../values/spindle-parts.ts';
 import { isAnyBlockBroken, isFaulty, partsInDoubt } from '../../common/held-back.ts';
@@ -10,10 +11,10 @@ import { reachesOthers } from '../../wiring/needed.ts';
 export const rule: Rule = {
   code: 'spindle/run-not-wired',
   severity: 'error',
-  title: 'A converter waits for a run command on a terminal that is not wired',
+  title: later`A converter waits for a run command on a terminal that is not wired`,
   find: findUnwired,
   say: (data) =>
-    `${word(data, 'part')} takes its run command from its terminals (${word(data, 'setting')}), and nothing is wired to ${word(data, 'terminal')}: the spindle never starts. Wire ${word(data, 'terminal')} to the controller's run output, or let the converter be started from its panel.`,
+    say`${word(data, 'part')} takes its run command from its terminals (${word(data, 'setting')}), and nothing is wired to ${word(data, 'terminal')}: the spindle never starts. Wire ${word(data, 'terminal')} to the controller's run output, or let the converter be started from its panel.`,
 };
 
 function* findUnwired(analysis: Analysis): Iterable<Found> {

@@ -1,3 +1,4 @@
+import { later } from '../../../language/say.ts';
 import type { Rule } from '../../rule.ts';
 import { marginRule } from '../margin-rule.ts';
 
@@ -5,5 +6,5 @@ export const rule: Rule = marginRule(
   'timing/lead-too-short',
   'lead',
   'short',
-  'The direction changes too late before a pulse',
+  later`The direction changes too late before a pulse`,
 );

@@ -1,3 +1,4 @@
+import { later } from '../../../language/say.ts';
 import type { Rule } from '../../rule.ts';
 import { marginRule } from '../margin-rule.ts';
 
@@ -5,5 +6,5 @@ export const rule: Rule = marginRule(
   'timing/off-time-scant',
   'off',
   'scant',
-  'Pauses between pulses are only just long enough for the drive',
+  later`Pauses between pulses are only just long enough for the drive`,
 );

@@ -1,3 +1,4 @@
+import { later } from '../../../language/say.ts';
 import type { Rule } from '../../rule.ts';
 import { marginRule } from '../margin-rule.ts';
 
@@ -5,5 +6,5 @@ export const rule: Rule = marginRule(
   'timing/on-time-scant',
   'on',
   'scant',
-  'Pulses are only just long enough for the drive',
+  later`Pulses are only just long enough for the drive`,
 );

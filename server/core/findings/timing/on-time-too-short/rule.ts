@@ -1,3 +1,4 @@
+import { later } from '../../../language/say.ts';
 import type { Rule } from '../../rule.ts';
 import { marginRule } from '../margin-rule.ts';
 
@@ -5,5 +6,5 @@ export const rule: Rule = marginRule(
   'timing/on-time-too-short',
   'on',
   'short',
-  'Pulses are too short for the drive',
+  later`Pulses are too short for the drive`,
 );

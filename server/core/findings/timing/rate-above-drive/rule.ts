@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { signalInto } from '../../../circuits/signals.ts';
+import { later, say } from '../../../language/say.ts';
 import type { AxisEntry } from '../../../model/machine.ts';
 import { keyedInMeaning, numberKeyed } from '../../../model/settings.ts';
 import { formatBest } from '../../../units/index.ts';
@@ -13,15 +14,15 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'timing/rate-above-drive',
   severity: 'warning',
-  title: 'The controller can send pulses faster than the drive takes them',
+  title: later`The controller can send pulses faster than the drive takes them`,
   find: findTooFast,
   say: (data) => {
     const setting = word(data, 'setting');
     const start =
       setting === ''
-        ? `${word(data, 'controller')} sends up to ${word(data, 'given')} to ${word(data, 'drive')}`
-        : `At the ${word(data, 'feed')} of ${setting}, ${word(data, 'controller')} sends ${word(data, 'given')} to ${word(data, 'drive')}`;
-    return `${start}, which takes ${word(data, 'taken')}: above that pulses are lost, and with them the place of ${word(data, 'axis')}. ${setting === '' ? 'Keep the feed below what that rate gives.' : `Set ${setting} to ${word(data, 'wanted')} or less.`}`;
+        ? say`${word(data, 'controller')} sends up to ${word(data, 'given')} to ${word(data, 'drive')}`
+        : say`At the ${word(data, 'feed')} of ${setting}, ${word(data, 'controller')} sends ${word(data, 'given')} to ${word(data, 'drive')}`;
+    return say`${start}, which takes ${word(data, 'taken')}: above that pulses are lost, and with them the place of ${word(data, 'axis')}. ${setting === '' ? 'Keep the feed below what that rate gives.' : say`Set ${setting} to ${word(data, 'wanted')} or less.`}`;
   },
 };
 
@@ -49,7 +50,11 @@ function findOn(analysis: MachineAnalysis, axis: AxisEntry): Found | undefined {
   const feed = keyed && numberKeyed(keyed);
   const rate = feed !== undefined && scale ? feed * scale.si : given.value.value;
   if (rate <= taken.value.value * (1 + 1e-9) || (keyed && !scale)) return undefined;
-  const most = scale && { name: 'feed at that rate', value: taken.value.value / scale.si, shown: taken.text };
+  const most = scale && {
+    name: say`feed at that rate`,
+    value: taken.value.value / scale.si,
+    shown: taken.text,
+  };
   const change = keyed && most && changeSetting(analysis, keyed, closestSetting(keyed.setting, most, 'most'));
   return {
     at: keyed?.origin === 'set' ? keyed.scalar : axis.key,
@@ -60,14 +65,14 @@ function findOn(analysis: MachineAnalysis, axis: AxisEntry): Found | undefined {
       given: formatBest(Math.min(rate, given.value.value), 'frequency', 4),
       taken: taken.text,
       feed: keyed?.scalar.text ?? '',
-      setting: keyed ? `${keyed.setting.name} of ${controller.name}` : '',
+      setting: keyed ? say`${keyed.setting.name} of ${controller.name}` : '',
       wanted: change?.text ?? '',
     },
     related: [
       {
         ...(drive.sheet.file === file ? {} : { file: drive.sheet.file }),
         at: taken.at,
-        note: `${drive.name} takes ${taken.text}`,
+        note: say`${drive.name} takes ${taken.text}`,
       },
     ],
     fixes: change?.fix ? [change.fix] : [],

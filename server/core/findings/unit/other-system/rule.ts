@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, said, say } from '../../../language/say.ts';
 import type { Fix } from '../../../problem.ts';
 import { type Node, type Scalar, type Span, spanWithin, valueUnder } from '../../../syntax/node.ts';
 import { findUnit, formatNumber, fromSi, toSi, type Unit } from '../../../units/index.ts';
@@ -20,10 +21,10 @@ interface Measure {
 export const rule: Rule = {
   code: 'unit/other-system',
   severity: 'hint',
-  title: 'An inch value on a metric machine, or the reverse',
+  title: later`An inch value on a metric machine, or the reverse`,
   find: (analysis) => findOther(analysis),
   say: (data) =>
-    `${word(data, 'typed')} is ${word(data, 'is')}, and the other lengths of this machine are ${word(data, 'others')}. It is understood all the same: ${word(data, 'equals')}.`,
+    say`${word(data, 'typed')} is ${said(word(data, 'is'))}, and the other lengths of this machine are ${said(word(data, 'others'))}. It is understood all the same: ${word(data, 'equals')}.`,
 };
 
 /** The sections in which a machine's own geometry stands. Wires and datasheets keep the units of their trade. */
@@ -45,8 +46,8 @@ function* findOther(analysis: Analysis): Iterable<Found> {
   }
 }
 
-const IS = { metric: 'a metric value', inch: 'an inch value' };
-const OTHERS = { metric: 'metric', inch: 'in inches' };
+const IS = { metric: later`a metric value`, inch: later`an inch value` };
+const OTHERS = { metric: later`metric`, inch: later`in inches` };
 
 const kept = new WeakMap<Node, readonly Measure[]>();
 
@@ -86,5 +87,5 @@ function convert({ system, unit, number }: Measure): string | undefined {
 }
 
 function fixFor({ at, verbatim }: Measure, equals: string): Fix[] {
-  return verbatim ? [{ title: `Convert to ${equals}`, edits: [{ at, text: equals }], safe: false }] : [];
+  return verbatim ? [{ title: say`Convert to ${equals}`, edits: [{ at, text: equals }], safe: false }] : [];
 }

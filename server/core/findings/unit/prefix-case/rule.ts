@@ -1,3 +1,4 @@
+import { later, say } from '../../../language/say.ts';
 import { word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Rule } from '../../rule.ts';
@@ -5,8 +6,8 @@ import type { Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'unit/prefix-case',
   severity: 'error',
-  title: 'A unit in the wrong case of letters',
+  title: later`A unit in the wrong case of letters`,
   find: fromProblems('unit/prefix-case'),
   say: (data) =>
-    `${word(data, 'typed')} is spelt with capital and small letters mixed up: m is a thousandth and M a million. Write ${word(data, 'meant')} if ${word(data, 'meaning')} is meant.`,
+    say`${word(data, 'typed')} is spelt with capital and small letters mixed up: m is a thousandth and M a million. Write ${word(data, 'meant')} if ${word(data, 'meaning')} is meant.`,
 };

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, said, say } from '../../../language/say.ts';
 import { wireColours } from '../../../model/conventions.ts';
 import { readColour } from '../../../units/colours.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
@@ -12,10 +13,10 @@ import { capital, showLink } from '../wires.ts';
 export const rule: Rule = {
   code: 'wire/colour',
   severity: 'warning',
-  title: 'A wire has a colour that the convention keeps for something else',
+  title: later`A wire has a colour that the convention keeps for something else`,
   find: findColours,
   say: (data) =>
-    `${capital(word(data, 'wire'))} is ${word(data, 'colour')}; by ${word(data, 'standard')} ${word(data, 'role')} is ${joinWords(wordList(data, 'right'))}. Whoever opens the cabinet reads a wire by its colour. Use the right one, or change \`wire-colours\` if the machine follows another convention.`,
+    say`${capital(word(data, 'wire'))} is ${word(data, 'colour')}; by ${word(data, 'standard')} ${word(data, 'role')} is ${joinWords(wordList(data, 'right'))}. Whoever opens the cabinet reads a wire by its colour. Use the right one, or change \`wire-colours\` if the machine follows another convention.`,
 };
 
 type Colours = Readonly<Record<ConductorRole, readonly string[]>>;
@@ -41,12 +42,12 @@ const NFPA: Colours = {
 };
 
 const ROLES: Readonly<Record<ConductorRole, string>> = {
-  earth: 'protective earth',
-  live: 'mains power',
-  neutral: 'neutral',
-  'dc-power': 'direct-current power',
-  'dc-control': 'direct-current control',
-  'dc-mixed': 'direct current for power and control',
+  earth: later`protective earth`,
+  live: later`mains power`,
+  neutral: later`neutral`,
+  'dc-power': later`direct-current power`,
+  'dc-control': later`direct-current control`,
+  'dc-mixed': later`direct current for power and control`,
 };
 
 /** Cores of cables follow the cable, except for protective earth, which has its colour everywhere. */
@@ -75,13 +76,13 @@ function* findColours(analysis: Analysis): Iterable<Found> {
         wire: showLink(link),
         colour: `${found.colour.name} (${found.text})`,
         standard: convention.value === 'IEC' ? 'IEC 60204-1' : 'NFPA 79',
-        role: ROLES[role],
+        role: said(ROLES[role]),
         right: right.map((code) => `${readColour(code).value?.name ?? code} (${code})`),
       },
       related: [
-        { file: convention.file, at: convention.at, note: 'the convention that the machine follows' },
+        { file: convention.file, at: convention.at, note: say`the convention that the machine follows` },
       ],
-      fixes: edit ? [{ title: `Change ${found.text} to ${first}`, edits: [edit], safe: false }] : [],
+      fixes: edit ? [{ title: say`Change ${found.text} to ${first}`, edits: [edit], safe: false }] : [],
     };
   }
 }

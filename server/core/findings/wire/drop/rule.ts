@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { formatNumber } from '../../../units/index.ts';
 import { type Derived, showBriefly } from '../../../values/derived.ts';
 import { currentsIn } from '../../../values/wire-currents.ts';
@@ -10,10 +11,10 @@ import { isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts';
 export const rule: Rule = {
   code: 'wire/drop',
   severity: 'warning',
-  title: 'More than 5 % of the supply is lost in the wires',
+  title: later`More than 5 % of the supply is lost in the wires`,
   find: findDrops,
   say: (data) =>
-    `${word(data, 'what')} loses ${word(data, 'drop')}, ${word(data, 'share')} of ${word(data, 'voltage')}${data.whole === true ? ', on the way there and back' : ''}. Most of it, ${word(data, 'own')}, is lost in ${word(data, 'wire')} (${word(data, 'size')}, ${word(data, 'length')}). Above 5 % a load may not work when the supply is low. Take a thicker or a shorter wire.`,
+    say`${word(data, 'what')} loses ${word(data, 'drop')}, ${word(data, 'share')} of ${word(data, 'voltage')}${data.whole === true ? ', on the way there and back' : ''}. Most of it, ${word(data, 'own')}, is lost in ${word(data, 'wire')} (${word(data, 'size')}, ${word(data, 'length')}). Above 5 % a load may not work when the supply is low. Take a thicker or a shorter wire.`,
 };
 
 /** A usual limit of control circuits (common practice, no source). */
@@ -58,7 +59,7 @@ function* lossesOfWires(analysis: MachineAnalysis): Iterable<Loss> {
   for (const wire of wiresOf(analysis)) {
     const [drop, share] = [wire.value('drop'), wire.value('drop-share')];
     if (!drop || !share || share.si <= LIMIT || ways.has(wire.place) || isOverloaded(wire)) continue;
-    yield makeLoss(wire, `What flows through ${wire.shown}`, drop, share, false);
+    yield makeLoss(wire, say`What flows through ${wire.shown}`, drop, share, false);
   }
 }
 
@@ -86,7 +87,7 @@ function makeLoss(blamed: WireAt, what: string, drop: Derived, share: Derived, w
         size: sizeOf(blamed),
         length,
       },
-      related: [{ at: blamed.link.at, note: 'the link that loses most' }],
+      related: [{ at: blamed.link.at, note: say`the link that loses most` }],
     },
   };
 }

@@ -1,5 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
 import { waysOf } from '../../../circuits/ways.ts';
+import { later, say } from '../../../language/say.ts';
 import { formatBest } from '../../../units/index.ts';
 import { currentsIn } from '../../../values/wire-currents.ts';
 import { isFaulty } from '../../common/held-back.ts';
@@ -10,10 +11,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'wire/fuse-below-load',
   severity: 'warning',
-  title: 'A fuse is smaller than what flows through it',
+  title: later`A fuse is smaller than what flows through it`,
   find: findSmall,
   say: (data) =>
-    `Up to ${word(data, 'current')} flows through ${word(data, 'fuse')}, which is rated ${word(data, 'rating')} (${word(data, 'sum')}). It blows while the machine works. Take a larger one, as far as the wires behind it bear that, or divide the load.`,
+    say`Up to ${word(data, 'current')} flows through ${word(data, 'fuse')}, which is rated ${word(data, 'rating')} (${word(data, 'sum')}). It blows while the machine works. Take a larger one, as far as the wires behind it bear that, or divide the load.`,
 };
 
 function* findSmall(analysis: Analysis): Iterable<Found> {
@@ -39,7 +40,7 @@ function* findSmall(analysis: Analysis): Iterable<Found> {
         {
           ...(sheet && sheet.file !== analysis.file && { file: sheet.file }),
           at: rating.at,
-          note: `${inside.part.name} is rated ${rating.text}`,
+          note: say`${inside.part.name} is rated ${rating.text}`,
         },
       ],
     };

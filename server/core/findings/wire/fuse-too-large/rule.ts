@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { formatBest } from '../../../units/index.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { groupBy } from '../../common/group.ts';
@@ -11,10 +12,10 @@ import { capital, isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts
 export const rule: Rule = {
   code: 'wire/fuse-too-large',
   severity: 'error',
-  title: 'A fuse lets more through than a wire behind it may carry',
+  title: later`A fuse lets more through than a wire behind it may carry`,
   find: findTooLarge,
   say: (data) =>
-    `${capital(word(data, 'wire'))} (${word(data, 'size')}) may carry ${word(data, 'capacity')}, and ${word(data, 'fuse')} in front of it lets ${word(data, 'rating')} through for ever. The wire burns before the fuse blows. Take a fuse of at most ${word(data, 'capacity')} or a thicker wire.`,
+    say`${capital(word(data, 'wire'))} (${word(data, 'size')}) may carry ${word(data, 'capacity')}, and ${word(data, 'fuse')} in front of it lets ${word(data, 'rating')} through for ever. The wire burns before the fuse blows. Take a fuse of at most ${word(data, 'capacity')} or a thicker wire.`,
 };
 
 interface TooLarge {
@@ -52,7 +53,7 @@ function* findTooLarge(analysis: Analysis): Iterable<Found> {
         ...same
           .filter((each) => each.wire !== wire)
           .slice(0, 8)
-          .map((each) => ({ at: each.wire.link.at, note: `too thin for it as well: ${each.wire.shown}` })),
+          .map((each) => ({ at: each.wire.link.at, note: say`too thin for it as well: ${each.wire.shown}` })),
       ],
     };
   }

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -9,10 +10,10 @@ import { capital, showLink } from '../wires.ts';
 export const rule: Rule = {
   code: 'wire/green-yellow',
   severity: 'error',
-  title: 'Green-yellow is used for something other than protective earth',
+  title: later`Green-yellow is used for something other than protective earth`,
   find: findMisused,
   say: (data) =>
-    `${capital(word(data, 'wire'))} is green-yellow, and it leads from ${word(data, 'from')} to ${word(data, 'to')}, neither of which is protective earth. Whoever sees green-yellow takes it for earth and may touch it or join it to a housing. Give this wire another colour.`,
+    say`${capital(word(data, 'wire'))} is green-yellow, and it leads from ${word(data, 'from')} to ${word(data, 'to')}, neither of which is protective earth. Whoever sees green-yellow takes it for earth and may touch it or join it to a housing. Give this wire another colour.`,
 };
 
 /** Any convention keeps green-yellow for protective earth (IEC 60445, NFPA 79), in cables as well. */

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { lengthOf } from '../../../model/link-wire.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { groupBy } from '../../common/group.ts';
@@ -10,10 +11,10 @@ import { capital, wiresOf } from '../wires.ts';
 export const rule: Rule = {
   code: 'wire/length-missing',
   severity: 'hint',
-  title: 'A wire has no length, so what it loses is not known',
+  title: later`A wire has no length, so what it loses is not known`,
   find: findMissing,
   say: (data) =>
-    `${capital(word(data, 'wire'))} carries up to ${word(data, 'current')}, and its length is not written down: what is lost in it cannot be computed, and the cut list has a gap. Add \`length:\`.`,
+    say`${capital(word(data, 'wire'))} carries up to ${word(data, 'current')}, and its length is not written down: what is lost in it cannot be computed, and the cut list has a gap. Add \`length:\`.`,
 };
 
 /** Below this no length that fits a small machine loses anything to speak of (common practice, no source). */

@@ -1,6 +1,7 @@
 import { CIRCUIT_KINDS } from '../../../../../schemas/index.ts';
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
+import { later, say } from '../../../language/say.ts';
 import { MAINS } from '../../../model/resolve.ts';
 import type { Link } from '../../../model/wiring.ts';
 import { endsOn } from '../../common/conductors.ts';
@@ -11,10 +12,10 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'wire/motor-with-signals',
   severity: 'warning',
-  title: 'Signals run in one cable with a motor or the mains',
+  title: later`Signals run in one cable with a motor or the mains`,
   find: findMixed,
   say: (data) =>
-    `Cable ${word(data, 'cable')} carries ${word(data, 'signal')} beside ${word(data, 'loud')}: ${data.mains === true ? 'a fault in its insulation puts mains on the signal' : 'the edges of the chopped motor current reach the signal, which counts false steps or trips'}. Give the signal a cable of its own, apart from this one.`,
+    say`Cable ${word(data, 'cable')} carries ${word(data, 'signal')} beside ${word(data, 'loud')}: ${data.mains === true ? 'a fault in its insulation puts mains on the signal' : 'the edges of the chopped motor current reach the signal, which counts false steps or trips'}. Give the signal a cable of its own, apart from this one.`,
 };
 
 const MOTOR: ReadonlySet<string> = new Set(['phase-out', 'winding', 'three-phase-out', 'three-phase-in']);
@@ -35,10 +36,13 @@ function* findMixed(analysis: Analysis): Iterable<Found> {
       data: {
         cable: cable ?? '',
         signal: showEnds(signal.link),
-        loud: `${loud.kind === 'mains' ? 'the mains of' : 'the motor current of'} ${showEnds(loud.link)}`,
+        loud:
+          loud.kind === 'mains'
+            ? say`the mains of ${showEnds(loud.link)}`
+            : say`the motor current of ${showEnds(loud.link)}`,
         mains: loud.kind === 'mains',
       },
-      related: [{ at: loud.link.at, note: loud.kind === 'mains' ? 'mains' : 'motor current' }],
+      related: [{ at: loud.link.at, note: loud.kind === 'mains' ? say`mains` : say`motor current` }],
     };
   }
 }
@@ -61,5 +65,5 @@ function kindOf(analysis: MachineAnalysis, { from, to }: Link): Kind {
 }
 
 function showEnds({ from, to }: Link): string {
-  return `${from.part}.${from.terminal} to ${to.part}.${to.terminal}`;
+  return say`${from.part}.${from.terminal} to ${to.part}.${to.terminal}`;
 }

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { formatBest } from '../../../units/index.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { groupBy } from '../../common/group.ts';
@@ -12,10 +13,10 @@ import { capital, isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts
 export const rule: Rule = {
   code: 'wire/no-fuse',
   severity: 'warning',
-  title: 'No fuse protects a wire from what its supply can give',
+  title: later`No fuse protects a wire from what its supply can give`,
   find: findUnprotected,
   say: (data) =>
-    `${capital(word(data, 'wire'))} (${word(data, 'size')}) may carry ${word(data, 'capacity')}, and nothing stands between it and ${word(data, 'supply')}, which gives up to ${word(data, 'limit')}. In a short circuit it burns before the supply gives in. Put a fuse of at most ${word(data, 'capacity')} at the supply, or take a thicker wire.`,
+    say`${capital(word(data, 'wire'))} (${word(data, 'size')}) may carry ${word(data, 'capacity')}, and nothing stands between it and ${word(data, 'supply')}, which gives up to ${word(data, 'limit')}. In a short circuit it burns before the supply gives in. Put a fuse of at most ${word(data, 'capacity')} at the supply, or take a thicker wire.`,
 };
 
 interface Unprotected {
@@ -59,11 +60,11 @@ function* findUnprotected(analysis: Analysis): Iterable<Found> {
         limit: formatBest(guard.limit ?? 0, 'current'),
       },
       related: [
-        { at: supply.part.key, note: `${supply.part.name}, the supply` },
+        { at: supply.part.key, note: say`${supply.part.name}, the supply` },
         ...same
           .filter((each) => each.wire !== wire)
           .slice(0, 8)
-          .map((each) => ({ at: each.wire.link.at, note: `not protected either: ${each.wire.shown}` })),
+          .map((each) => ({ at: each.wire.link.at, note: say`not protected either: ${each.wire.shown}` })),
       ],
     };
   }

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { conductorCapacity } from '../../../motion/capacity.ts';
 import { formatNumber } from '../../../units/index.ts';
 import { showBriefly } from '../../../values/derived.ts';
@@ -10,12 +11,12 @@ import { capital, isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts
 export const rule: Rule = {
   code: 'wire/over-capacity',
   severity: 'error',
-  title: 'A wire carries more than it may',
+  title: later`A wire carries more than it may`,
   find: findOverloaded,
   say: (data) => {
     const better = word(data, 'better');
-    const advice = better === '' ? 'Take a thicker wire' : `Take ${better}`;
-    return `${capital(word(data, 'wire'))} (${word(data, 'size')}) carries up to ${word(data, 'current')} and may carry ${word(data, 'capacity')}. It grows hot, and its insulation ages or burns. ${advice}, or divide the load.`;
+    const advice = better === '' ? say`Take a thicker wire` : say`Take ${better}`;
+    return say`${capital(word(data, 'wire'))} (${word(data, 'size')}) carries up to ${word(data, 'current')} and may carry ${word(data, 'capacity')}. It grows hot, and its insulation ages or burns. ${advice}, or divide the load.`;
   },
 };
 
@@ -42,7 +43,7 @@ function* findOverloaded(analysis: Analysis): Iterable<Found> {
       related: wires
         .map(({ link }) => ({
           at: link.at,
-          note: `what flows: ${formatNumber(current.value, 4)} A = ${current.formula}`,
+          note: say`what flows: ${formatNumber(current.value, 4)} A = ${current.formula}`,
         }))
         .slice(0, 1),
     };

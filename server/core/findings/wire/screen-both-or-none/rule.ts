@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
 import { circuitsOfKind } from '../../../circuits/supply.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Cable } from '../../../model/machine.ts';
 import type { Link } from '../../../model/wiring.ts';
 import { pairOf } from '../../../syntax/node.ts';
@@ -11,12 +12,12 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'wire/screen-both-or-none',
   severity: 'warning',
-  title: 'A screen is joined at both ends or at neither',
+  title: later`A screen is joined at both ends or at neither`,
   find: findScreens,
   say: (data) =>
     data.both === true
-      ? `The screen of cable ${word(data, 'cable')} is joined at both ends, at ${joinWords(wordList(data, 'ends'), 'and')}: earth currents flow through it and put hum on what it should keep clean. Join it at one end, as a rule the cabinet's, unless the maker of the drive asks for both.`
-      : `The screen of cable ${word(data, 'cable')} is joined nowhere, so it keeps nothing out and can make things worse. Join it to earth at one end, as a rule the cabinet's, with \`screen:\`.`,
+      ? say`The screen of cable ${word(data, 'cable')} is joined at both ends, at ${joinWords(wordList(data, 'ends'), 'and')}: earth currents flow through it and put hum on what it should keep clean. Join it at one end, as a rule the cabinet's, unless the maker of the drive asks for both.`
+      : say`The screen of cable ${word(data, 'cable')} is joined nowhere, so it keeps nothing out and can make things worse. Join it to earth at one end, as a rule the cabinet's, with \`screen:\`.`,
 };
 
 function* findScreens(analysis: Analysis): Iterable<Found> {
@@ -50,7 +51,7 @@ function judge(analysis: MachineAnalysis, cable: Cable, terminals: ReadonlySet<s
   return {
     at: first.at,
     data: { cable: cable.name, both: true, ends: [...ends] },
-    ...(screen && { related: [{ at: screen.key, note: 'joined here as well' }] }),
+    ...(screen && { related: [{ at: screen.key, note: say`joined here as well` }] }),
   };
 }
 

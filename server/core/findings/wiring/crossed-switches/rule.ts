@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
 import type { CircuitAt } from '../../../circuits/signals.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Fix } from '../../../problem.ts';
 import { withCures } from '../../common/cure.ts';
 import { replaceScalar } from '../../common/edits.ts';
@@ -14,10 +15,10 @@ import { type Mixup, switchMixups } from '../switch-mixups.ts';
 export const rule: Rule = {
   code: 'wiring/crossed-switches',
   severity: 'error',
-  title: 'A switch is wired to the input of another axis or end',
+  title: later`A switch is wired to the input of another axis or end`,
   find: findCrossed,
   say: (data) =>
-    `${word(data, 'actor')} is wired to ${word(data, 'terminal')}, which is for ${word(data, 'does')}, and the axis has ${word(data, 'part')} for ${word(data, 'meant')}. When ${word(data, 'actor')} is operated the controller takes it for ${word(data, 'does')}: it stops the wrong axis, or lets the right one run on into its end. ${data.right === undefined ? 'Wire each switch to the input that is for it.' : `Wire ${word(data, 'part')} to ${word(data, 'right')}.`}`,
+    say`${word(data, 'actor')} is wired to ${word(data, 'terminal')}, which is for ${word(data, 'does')}, and the axis has ${word(data, 'part')} for ${word(data, 'meant')}. When ${word(data, 'actor')} is operated the controller takes it for ${word(data, 'does')}: it stops the wrong axis, or lets the right one run on into its end. ${data.right === undefined ? 'Wire each switch to the input that is for it.' : say`Wire ${word(data, 'part')} to ${word(data, 'right')}.`}`,
 };
 
 function* findCrossed(analysis: Analysis): Iterable<Found> {
@@ -39,10 +40,10 @@ function describe(analysis: MachineAnalysis, mixup: Mixup): Found {
       ...(right && { right: terminalOf(right) }),
     },
     related: [
-      { at: entry.name, note: `${entry.name.text} is there for ${entry.does}` },
+      { at: entry.name, note: say`${entry.name.text} is there for ${entry.does}` },
       ...others.map((other) => ({
         at: other.entry.name,
-        note: `${other.entry.name.text} is there for ${other.entry.does}`,
+        note: say`${other.entry.name.text} is there for ${other.entry.does}`,
       })),
     ],
   };
@@ -77,10 +78,10 @@ function rewire(analysis: MachineAnalysis, { input, others }: Mixup, right: Circ
   if (there === undefined || there === here) return [];
   if (analysis.nets.isWired(there)) {
     const edits = swapTerminals(analysis, here, there);
-    return edits ? [{ title: `Exchange the wires at ${here} and ${there}`, edits, safe: false }] : [];
+    return edits ? [{ title: say`Exchange the wires at ${here} and ${there}`, edits, safe: false }] : [];
   }
   const edits = endsAt(analysis, here).flatMap((end) => moveEnd(end, there) ?? []);
-  return edits.length > 0 ? [{ title: `Wire it to ${there} instead of ${here}`, edits, safe: false }] : [];
+  return edits.length > 0 ? [{ title: say`Wire it to ${there} instead of ${here}`, edits, safe: false }] : [];
 }
 
 /** Names in the axis what is wired, for one switch or for two that are exchanged. */
@@ -90,5 +91,5 @@ function rename({ entry, actor, others }: Mixup): Fix[] {
     replaceScalar(entry.name, actor),
     ...others.map((other) => replaceScalar(other.entry.name, other.actor)),
   ];
-  return [{ title: `Let ${actor} be there for ${entry.does}`, edits, safe: false }];
+  return [{ title: say`Let ${actor} be there for ${entry.does}`, edits, safe: false }];
 }

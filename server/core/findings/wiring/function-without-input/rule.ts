@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
 import type { CircuitAt } from '../../../circuits/signals.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
 import { keyedInMeaning } from '../../../model/settings.ts';
 import { withCures } from '../../common/cure.ts';
@@ -16,12 +17,12 @@ import { SWITCH_CLASSES, switchEntries } from '../purposes.ts';
 export const rule: Rule = {
   code: 'wiring/function-without-input',
   severity: 'hint',
-  title: 'A part is there for something that no input is wired for',
+  title: later`A part is there for something that no input is wired for`,
   find: findFunctions,
   say: (data) =>
     data.why === 'switch'
-      ? `${word(data, 'part')} is there for ${word(data, 'does')}, and no wire goes to it: nobody notices when it is operated. Wire it to the input for ${word(data, 'does')}, or leave it out of the axis.`
-      : `${word(data, 'part')} gives ${joinWords(wordList(data, 'does'), 'and')}, and nothing is wired to ${joinWords(wordList(data, 'inputs'), 'and')}, which ${wordList(data, 'inputs').length > 1 ? 'take them' : 'takes it'}: that function does not work. Join ${word(data, 'output')} to ${wordList(data, 'inputs')[0] ?? ''}${wordList(data, 'inputs').length > 1 ? ', and so on' : ''}.`,
+      ? say`${word(data, 'part')} is there for ${word(data, 'does')}, and no wire goes to it: nobody notices when it is operated. Wire it to the input for ${word(data, 'does')}, or leave it out of the axis.`
+      : say`${word(data, 'part')} gives ${joinWords(wordList(data, 'does'), 'and')}, and nothing is wired to ${joinWords(wordList(data, 'inputs'), 'and')}, which ${wordList(data, 'inputs').length > 1 ? 'take them' : 'takes it'}: that function does not work. Join ${word(data, 'output')} to ${wordList(data, 'inputs')[0] ?? ''}${wordList(data, 'inputs').length > 1 ? ', and so on' : ''}.`,
 };
 
 /** Told by other findings: by what a drive needs, and by where the converter takes its commands from. */
@@ -86,7 +87,7 @@ function describe(analysis: MachineAnalysis, { output, input }: Lack, lacks: rea
     },
     related: lacks
       .slice(0, 4)
-      .map((lack) => ({ at: lack.input.part.key, note: `${signalOf(lack.input)} is free` })),
+      .map((lack) => ({ at: lack.input.part.key, note: say`${signalOf(lack.input)} is free` })),
   };
   return withCures(
     analysis,

@@ -1,5 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
+import { later, say } from '../../../language/say.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { needlessLinks } from '../doubled-links.ts';
@@ -8,10 +9,10 @@ import { removeLink } from '../remove-link.ts';
 export const rule: Rule = {
   code: 'wiring/link-to-itself',
   severity: 'error',
-  title: 'A link joins a terminal to itself',
+  title: later`A link joins a terminal to itself`,
   find: findLoops,
   say: (data) =>
-    `This link joins ${word(data, 'terminal')} to itself, so it joins nothing, and what it was meant to join is open. Write the terminal that was meant, or remove the link.`,
+    say`This link joins ${word(data, 'terminal')} to itself, so it joins nothing, and what it was meant to join is open. Write the terminal that was meant, or remove the link.`,
 };
 
 function* findLoops(analysis: Analysis): Iterable<Found> {

@@ -1,5 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
+import { later, say } from '../../../language/say.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { needlessLinks } from '../doubled-links.ts';
@@ -8,10 +9,10 @@ import { removeLink } from '../remove-link.ts';
 export const rule: Rule = {
   code: 'wiring/link-twice',
   severity: 'warning',
-  title: 'A link is given twice',
+  title: later`A link is given twice`,
   find: findDoubled,
   say: (data) =>
-    `${word(data, 'from')} and ${word(data, 'to')} are joined already by an earlier link. Two wires side by side would both be cut, labelled and counted at their terminals; most often one of them was meant for another terminal. Remove this one, or write where it goes.`,
+    say`${word(data, 'from')} and ${word(data, 'to')} are joined already by an earlier link. Two wires side by side would both be cut, labelled and counted at their terminals; most often one of them was meant for another terminal. Remove this one, or write where it goes.`,
 };
 
 function* findDoubled(analysis: Analysis): Iterable<Found> {
@@ -23,7 +24,7 @@ function* findDoubled(analysis: Analysis): Iterable<Found> {
         from: terminalId(link.from.part, link.from.terminal),
         to: terminalId(link.to.part, link.to.terminal),
       },
-      related: [{ at: first.at, note: 'the earlier link' }],
+      related: [{ at: first.at, note: say`the earlier link` }],
       get fixes() {
         const fix = removeLink(analysis, link);
         return fix ? [fix] : [];

@@ -3,6 +3,7 @@ import { terminalId } from '../../../circuits/nets.ts';
 import type { CircuitAt } from '../../../circuits/signals.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
 import { circuitsOf } from '../../../circuits/solve/solved.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Related } from '../../../problem.ts';
 import type { Span } from '../../../syntax/node.ts';
 import { withCures } from '../../common/cure.ts';
@@ -20,26 +21,26 @@ import { type NoReturn, openEndsOf } from '../open-ends.ts';
 export const rule: Rule = {
   code: 'wiring/no-return',
   severity: 'error',
-  title: 'A circuit has no way back for its current',
+  title: later`A circuit has no way back for its current`,
   find: findOpen,
   say: (data) => {
-    const input = data.input === undefined ? '' : `${nameInput(data)}, which sees ${sayLevels(data)}`;
-    const needs = word(data, 'turnsOn') === '' ? '' : ` and needs ${word(data, 'turnsOn')} to turn on`;
+    const input = data.input === undefined ? '' : say`${nameInput(data)}, which sees ${sayLevels(data)}`;
+    const needs = word(data, 'turnsOn') === '' ? '' : say` and needs ${word(data, 'turnsOn')} to turn on`;
     const stuck = wordList(data, 'through').slice(0, input === '' ? MOST_NAMED : MOST_NAMED - 1);
     const more = wordList(data, 'through').length - stuck.length;
-    const through = more > 0 ? [...stuck, `${more} more`] : stuck;
-    const effect = `no current can flow through ${joinWords(input === '' ? through : [...through, `${input}${needs}`], 'and')}`;
+    const through = more > 0 ? [...stuck, say`${more} more`] : stuck;
+    const effect = say`no current can flow through ${joinWords(input === '' ? through : [...through, `${input}${needs}`], 'and')}`;
     switch (data.why) {
       case 'awaited':
-        return `${word(data, 'open')} goes nowhere, and nothing is wired to ${word(data, 'awaited')}, which is set to be in use and never changes. Join it to ${word(data, 'awaited').split(' ')[0] ?? ''}.`;
+        return say`${word(data, 'open')} goes nowhere, and nothing is wired to ${word(data, 'awaited')}, which is set to be in use and never changes. Join it to ${word(data, 'awaited').split(' ')[0] ?? ''}.`;
       case 'common':
-        return `${word(data, 'open')} has no way back: its two sides are fed by supplies that have nothing in common, so ${effect}. Join ${word(data, 'minus') === '' ? 'the minus of both supplies' : word(data, 'minus')}, unless they are kept apart on purpose.`;
+        return say`${word(data, 'open')} has no way back: its two sides are fed by supplies that have nothing in common, so ${effect}. Join ${word(data, 'minus') === '' ? 'the minus of both supplies' : word(data, 'minus')}, unless they are kept apart on purpose.`;
       case 'bar':
-        return `${word(data, 'open')} leads to no supply and no ground, so ${effect}. Join it to the side of the supply that its circuits need.`;
+        return say`${word(data, 'open')} leads to no supply and no ground, so ${effect}. Join it to the side of the supply that its circuits need.`;
       case 'linked':
-        return `What is joined to ${word(data, 'open')} leads nowhere else, so ${effect}. Lead it on to the other side of the supply.`;
+        return say`What is joined to ${word(data, 'open')} leads nowhere else, so ${effect}. Lead it on to the other side of the supply.`;
       default:
-        return `${word(data, 'open')} goes nowhere, so ${effect}. ${data.isMains === true ? 'Join it to the mains, behind a fuse or breaker; leave that to a licensed person.' : 'Lead it to the other side of the supply, or whatever else closes the circuit.'}`;
+        return say`${word(data, 'open')} goes nowhere, so ${effect}. ${data.isMains === true ? 'Join it to the mains, behind a fuse or breaker; leave that to a licensed person.' : 'Lead it to the other side of the supply, or whatever else closes the circuit.'}`;
     }
   },
 };
@@ -147,6 +148,6 @@ function relatedTo(analysis: MachineAnalysis, { part, circuit }: CircuitAt): Rel
   return {
     ...elsewhere(analysis, part.sheet?.file),
     at: circuit.key,
-    note: `no current through ${circuit.name} of ${part.name}`,
+    note: say`no current through ${circuit.name} of ${part.name}`,
   };
 }

@@ -2,6 +2,7 @@ import type { Analysis } from '../../../analysis.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
 import { circuitsOf } from '../../../circuits/solve/solved.ts';
 import { MOST_UNKNOWNS } from '../../../circuits/solve/solver.ts';
+import { later, say } from '../../../language/say.ts';
 import { isWired } from '../../../values/circuits.ts';
 import { groupBy } from '../../common/group.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
@@ -12,13 +13,13 @@ import type { Found, Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'wiring/not-solved',
   severity: 'warning',
-  title: 'A circuit is too much to be solved',
+  title: later`A circuit is too much to be solved`,
   find: findUnsolved,
   say: (data) => {
     const inputs = joinWords(wordList(data, 'inputs'), 'and');
     return data.why === 'unsettled'
-      ? `The circuit of ${inputs} comes to no rest: no state of its lamps and transistors agrees with itself. What ${inputs} sees is not known, and nothing about it is checked. Look for figures on the sheets that no part can have.`
-      : `The circuit of ${inputs} has ${word(data, 'nodes')} places whose voltage nothing fixes, and no more than ${word(data, 'most')} are solved: what ${inputs} sees is not known, and nothing about it is checked. Such a circuit is rarely meant: look for a link that joins what should be apart.`;
+      ? say`The circuit of ${inputs} comes to no rest: no state of its lamps and transistors agrees with itself. What ${inputs} sees is not known, and nothing about it is checked. Look for figures on the sheets that no part can have.`
+      : say`The circuit of ${inputs} has ${word(data, 'nodes')} places whose voltage nothing fixes, and no more than ${word(data, 'most')} are solved: what ${inputs} sees is not known, and nothing about it is checked. Such a circuit is rarely meant: look for a link that joins what should be apart.`;
   },
 };
 

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Fix } from '../../../problem.ts';
 import { formatBest } from '../../../units/index.ts';
 import { withCures } from '../../common/cure.ts';
@@ -13,10 +14,10 @@ import { type OutputFight, outputFights } from '../output-fights.ts';
 export const rule: Rule = {
   code: 'wiring/outputs-fight',
   severity: 'error',
-  title: 'Two outputs drive one net against each other',
+  title: later`Two outputs drive one net against each other`,
   find: findFights,
   say: (data) =>
-    `${joinWords(wordList(data, 'outputs'), 'and')} are joined, and each drives that wire: when one pulls it up while another pulls it down, ${word(data, 'amps') === '' ? 'the current has no limit' : `${word(data, 'amps')} flow between them`}. Give each output a wire of its own.`,
+    say`${joinWords(wordList(data, 'outputs'), 'and')} are joined, and each drives that wire: when one pulls it up while another pulls it down, ${word(data, 'amps') === '' ? 'the current has no limit' : say`${word(data, 'amps')} flow between them`}. Give each output a wire of its own.`,
 };
 
 function* findFights(analysis: Analysis): Iterable<Found> {
@@ -38,7 +39,7 @@ function describe(analysis: MachineAnalysis, { outputs, amps }: OutputFight): Fo
     {
       at: last.at,
       data: { outputs: names, ...(amps !== undefined && { amps: formatBest(amps, 'current', 2) }) },
-      related: ends.slice(0, -1).map(({ at }) => ({ at, note: 'drives the same net' })),
+      related: ends.slice(0, -1).map(({ at }) => ({ at, note: say`drives the same net` })),
     },
     () =>
       present.flatMap((output) =>
@@ -56,6 +57,6 @@ function moves({ nets }: MachineAnalysis, name: string, to: string): Fix[] {
   return nets.linksAt(name).flatMap((link): Fix[] => {
     const far = `${link.from.part}.${link.from.terminal}` === name ? link.to : link.from;
     const edit = moveEnd(far, to);
-    return edit ? [{ title: `Wire ${name} to ${to}`, edits: [edit], safe: false }] : [];
+    return edit ? [{ title: say`Wire ${name} to ${to}`, edits: [edit], safe: false }] : [];
   });
 }

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { formatBest } from '../../../units/index.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -8,10 +9,10 @@ import { railConflicts } from '../rail-conflicts.ts';
 export const rule: Rule = {
   code: 'wiring/supplies-joined',
   severity: 'error',
-  title: 'Two supplies of different voltages are joined',
+  title: later`Two supplies of different voltages are joined`,
   find: findJoined,
   say: (data) =>
-    `${word(data, 'supply')} gives ${word(data, 'volts')} and ${word(data, 'other')} gives ${word(data, 'otherVolts')}, and their plus sides are joined by way of ${word(data, 'path')}. The higher one drives a current into the lower, and what is fed from the lower gets too much. Find the link on that way which should not be there.`,
+    say`${word(data, 'supply')} gives ${word(data, 'volts')} and ${word(data, 'other')} gives ${word(data, 'otherVolts')}, and their plus sides are joined by way of ${word(data, 'path')}. The higher one drives a current into the lower, and what is fed from the lower gets too much. Find the link on that way which should not be there.`,
 };
 
 function* findJoined(analysis: Analysis): Iterable<Found> {

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { formatBest } from '../../../units/index.ts';
 import { endsAt } from '../../common/link-ends.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
@@ -9,12 +10,12 @@ import { railConflicts, switchedShorts } from '../rail-conflicts.ts';
 export const rule: Rule = {
   code: 'wiring/supply-shorted',
   severity: 'error',
-  title: 'The plus and minus of a supply are joined',
+  title: later`The plus and minus of a supply are joined`,
   find: findShorted,
   say: (data) =>
     data.part !== undefined
-      ? `${word(data, 'part')} shorts its supply ${data.isOperated === true ? 'when it is operated' : 'as long as it is not operated'}: ${joinWords(wordList(data, 'terminals'), 'and')} are on the two sides of it with nothing between that limits the current. A fuse blows at best, and the contact welds or a wire burns at worst. Put what it should switch into its wire.`
-      : `The ${word(data, 'volts')} of ${word(data, 'supply')} are shorted: its plus and minus are joined by way of ${word(data, 'path')}. The current is limited by nothing but the wires: a fuse blows at best, and a wire burns at worst. Find the link on that way which should not be there.`,
+      ? say`${word(data, 'part')} shorts its supply ${data.isOperated === true ? 'when it is operated' : 'as long as it is not operated'}: ${joinWords(wordList(data, 'terminals'), 'and')} are on the two sides of it with nothing between that limits the current. A fuse blows at best, and the contact welds or a wire burns at worst. Put what it should switch into its wire.`
+      : say`The ${word(data, 'volts')} of ${word(data, 'supply')} are shorted: its plus and minus are joined by way of ${word(data, 'path')}. The current is limited by nothing but the wires: a fuse blows at best, and a wire burns at worst. Find the link on that way which should not be there.`,
 };
 
 function* findShorted(analysis: Analysis): Iterable<Found> {

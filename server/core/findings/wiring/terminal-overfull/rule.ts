@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
+import { later, say } from '../../../language/say.ts';
 import { partsWithSheets } from '../../../model/resolve.ts';
 import type { Link } from '../../../model/wiring.ts';
 import type { Fix } from '../../../problem.ts';
@@ -14,11 +15,11 @@ import { culprit, railConflicts } from '../rail-conflicts.ts';
 export const rule: Rule = {
   code: 'wiring/terminal-overfull',
   severity: 'warning',
-  title: 'More conductors end at a terminal than it takes',
+  title: later`More conductors end at a terminal than it takes`,
   find: findOverfull,
   say: (data) => {
     const most = figure(data, 'most');
-    return `${figure(data, 'count')} conductors end at ${word(data, 'terminal')}, which takes ${most === 1 ? 'one' : most}: a clamp holds the outermost of too many wires only loosely, and a loose wire gets hot or falls out. Use ${word(data, 'free') === '' ? 'another terminal that is joined to it, or a bar' : word(data, 'free')}.`;
+    return say`${figure(data, 'count')} conductors end at ${word(data, 'terminal')}, which takes ${most === 1 ? 'one' : most}: a clamp holds the outermost of too many wires only loosely, and a loose wire gets hot or falls out. Use ${word(data, 'free') === '' ? 'another terminal that is joined to it, or a bar' : word(data, 'free')}.`;
   },
 };
 
@@ -54,13 +55,13 @@ function describe(
     [last.to, last.from].find((each) => terminalId(each.part, each.terminal) === terminal) ?? last.to;
   const free = freeBeside(analysis, part, name);
   const edit = free === undefined ? undefined : moveEnd(end, free);
-  const fix: Fix | undefined = edit && { title: `Use ${free} for it`, edits: [edit], safe: false };
+  const fix: Fix | undefined = edit && { title: say`Use ${free} for it`, edits: [edit], safe: false };
   const sheet = analysis.machine.parts.get(part)?.sheet;
   return {
     at: end.at,
     data: { terminal, count: links.length, most: most.value, ...(free !== undefined && { free }) },
     related: [
-      ...links.slice(0, -1).map((link) => ({ at: link.at, note: 'ends there as well' })),
+      ...links.slice(0, -1).map((link) => ({ at: link.at, note: say`ends there as well` })),
       { ...elsewhere(analysis, sheet?.file), at: most.at, note: `conductors-per-terminal ${most.text}` },
     ],
     fixes: fix && sharesNoEnd(analysis, last) ? [fix] : [],

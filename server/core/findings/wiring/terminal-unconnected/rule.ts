@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
+import { later, say } from '../../../language/say.ts';
 import { groupBy } from '../../common/group.ts';
 import { elsewhere } from '../../common/link-ends.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
@@ -12,7 +13,7 @@ import { openEndsOf } from '../open-ends.ts';
 export const rule: Rule = {
   code: 'wiring/terminal-unconnected',
   severity: 'error',
-  title: 'A terminal that is needed goes nowhere',
+  title: later`A terminal that is needed goes nowhere`,
   find: findLacks,
   say: (data) => {
     const terminals = joinWords(
@@ -23,41 +24,41 @@ export const rule: Rule = {
     const candidate = word(data, 'candidate');
     const advice =
       candidate === ''
-        ? `Join ${wordList(data, 'missing').length > 1 ? 'them' : 'it'} to ${word(data, 'to')}.`
-        : `Join ${wordList(data, 'missing').length === 1 ? 'it' : data.apart === true ? 'them' : 'one of them'} to ${candidate}.`;
-    return `${terminals} ${data.why === 'return' ? 'does not lead to the supply of the other end' : `${go} nowhere`}, so ${word(data, 'effect')}. ${advice}`;
+        ? say`Join ${wordList(data, 'missing').length > 1 ? 'them' : 'it'} to ${word(data, 'to')}.`
+        : say`Join ${wordList(data, 'missing').length === 1 ? 'it' : data.apart === true ? 'them' : 'one of them'} to ${candidate}.`;
+    return say`${terminals} ${data.why === 'return' ? 'does not lead to the supply of the other end' : `${go} nowhere`}, so ${word(data, 'effect')}. ${advice}`;
   },
 };
 
 /** What does not work then, and what to join the terminal to. */
 const WORDS: Readonly<Record<Unconnected['why'], (lack: Unconnected) => { effect: string; to: string }>> = {
   supply: ({ part }) => ({
-    effect: `no current can flow through ${part.name}, which stays off`,
-    to: 'a supply that fits',
+    effect: say`no current can flow through ${part.name}, which stays off`,
+    to: say`a supply that fits`,
   }),
   return: ({ part }) => ({
-    effect: `no current can flow through ${part.name}, which stays off`,
-    to: 'the supply that its other end is joined to',
+    effect: say`no current can flow through ${part.name}, which stays off`,
+    to: say`the supply that its other end is joined to`,
   }),
   mains: ({ part }) => ({
-    effect: `${part.name} gets no mains`,
-    to: 'the mains, behind a fuse or breaker; leave that to a licensed person',
+    effect: say`${part.name} gets no mains`,
+    to: say`the mains, behind a fuse or breaker; leave that to a licensed person`,
   }),
   half: ({ circuit }) => ({
-    effect: `the input ${circuit.name} has no closed circuit and never turns on`,
-    to: 'the other side of the signal',
+    effect: say`the input ${circuit.name} has no closed circuit and never turns on`,
+    to: say`the other side of the signal`,
   }),
   signal: ({ circuit }) => ({
-    effect: `the ${circuit.does?.word} signal has no closed circuit and the axis does not move`,
-    to: "the controller's output or common for it",
+    effect: say`the ${circuit.does?.word} signal has no closed circuit and the axis does not move`,
+    to: say`the controller's output or common for it`,
   }),
   motor: ({ part }) => ({
-    effect: `no current can flow through that winding of ${part.name}, which does not turn as it should`,
-    to: 'the output whose other wires go to that winding',
+    effect: say`no current can flow through that winding of ${part.name}, which does not turn as it should`,
+    to: say`the output whose other wires go to that winding`,
   }),
   sensor: ({ part }) => ({
-    effect: `${part.name} has no supply and its output never switches`,
-    to: 'the supply for sensors',
+    effect: say`${part.name} has no supply and its output never switches`,
+    to: say`the supply for sensors`,
   }),
 };
 
@@ -126,7 +127,7 @@ function describe(
       {
         ...elsewhere(analysis, part.sheet?.file),
         at: circuit.key,
-        note: `the circuit ${circuit.name} that needs it`,
+        note: say`the circuit ${circuit.name} that needs it`,
       },
     ],
     fixes: fix ? [fix] : [],

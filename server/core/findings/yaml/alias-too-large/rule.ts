@@ -1,3 +1,4 @@
+import { later, say } from '../../../language/say.ts';
 import { word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Rule } from '../../rule.ts';
@@ -5,8 +6,8 @@ import type { Rule } from '../../rule.ts';
 export const rule: Rule = {
   code: 'yaml/alias-too-large',
   severity: 'error',
-  title: 'Aliases repeat more than is read',
+  title: later`Aliases repeat more than is read`,
   find: fromProblems('yaml/alias-too-large'),
   say: (data) =>
-    `With *${word(data, 'name')} the aliases of this file repeat more than ${word(data, 'most')} values; what follows is not read. Aliases of aliases grow quickly: write some of them out.`,
+    say`With *${word(data, 'name')} the aliases of this file repeat more than ${word(data, 'most')} values; what follows is not read. Aliases of aliases grow quickly: write some of them out.`,
 };

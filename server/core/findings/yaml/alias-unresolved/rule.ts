@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Data } from '../../../problem.ts';
 import { suggest, word, wordList } from '../../common/words.ts';
@@ -10,14 +11,14 @@ const unresolved = fromProblems('yaml/alias-unresolved');
 export const rule: Rule = {
   code: 'yaml/alias-unresolved',
   severity: 'error',
-  title: 'An alias has no anchor before it',
+  title: later`An alias has no anchor before it`,
   find: (analysis) => findUnresolved(analysis),
   say: (data) => {
     const name = word(data, 'name');
     if (data.cyclic === true)
-      return `*${name} stands inside what &${name} marks, so it would hold itself. Write out what is meant here.`;
+      return say`*${name} stands inside what &${name} marks, so it would hold itself. Write out what is meant here.`;
     const known = wordList(data, 'known').map((each) => `&${each}`);
-    return `*${name} has no anchor &${name} before it, so nothing stands here. ${suggest(word(data, 'nearest'), known, 'these anchors') || 'Put quotes round the text if no alias is meant.'}`;
+    return say`*${name} has no anchor &${name} before it, so nothing stands here. ${suggest(word(data, 'nearest'), known, say`these anchors`) || 'Put quotes round the text if no alias is meant.'}`;
   },
 };
 
@@ -27,7 +28,7 @@ function* findUnresolved(analysis: Analysis): Iterable<Found> {
     if (nearest === undefined) yield found;
     else {
       const fix = {
-        title: `Change to *${nearest}`,
+        title: say`Change to *${nearest}`,
         edits: [{ at: found.at, text: `*${nearest}` }],
         safe: false,
       };

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Fix } from '../../../problem.ts';
 import { rangeOf } from '../../../syntax/tree.ts';
 import { nextLine, replaceRange, startOfLine } from '../../common/edits.ts';
@@ -10,10 +11,10 @@ const conflicts = fromProblems('yaml/conflict-markers');
 export const rule: Rule = {
   code: 'yaml/conflict-markers',
   severity: 'error',
-  title: 'A merge conflict has not been resolved',
+  title: later`A merge conflict has not been resolved`,
   find: (analysis) => findConflicts(analysis),
   say: () =>
-    'A merge left both versions of these lines here. Numbers are those of the first one; what would be wrong with the second one is said, too. Keep one of the two and remove the marker lines.',
+    say`A merge left both versions of these lines here. Numbers are those of the first one; what would be wrong with the second one is said, too. Keep one of the two and remove the marker lines.`,
 };
 
 function* findConflicts(analysis: Analysis): Iterable<Found> {
@@ -39,8 +40,8 @@ function resolutions({ tree }: Analysis, { at }: Found): Fix[] {
     return { title, edits: edits.filter((edit) => edit !== undefined), safe: false };
   };
   return [
-    keep('Keep the first version', firstFrom, firstTo),
-    keep('Keep the second version', nextLine(tree.text, middle), closes),
+    keep(say`Keep the first version`, firstFrom, firstTo),
+    keep(say`Keep the second version`, nextLine(tree.text, middle), closes),
   ];
 }
 

@@ -1,4 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Edit } from '../../../problem.ts';
 import { replaceRange } from '../../common/edits.ts';
 import { figure } from '../../common/words.ts';
@@ -10,18 +11,18 @@ const tabbed = fromProblems('yaml/tab-indentation');
 export const rule: Rule = {
   code: 'yaml/tab-indentation',
   severity: 'error',
-  title: 'Lines are indented with tabs',
+  title: later`Lines are indented with tabs`,
   find: (analysis) => findTabs(analysis),
   say: (data) => {
     const lines = figure(data, 'lines');
-    const where = lines > 1 ? `${lines} lines are` : 'This line is';
-    return `${where} indented with tabs, which YAML does not allow: how deep a tab is depends on the editor. Use blanks, two for each level.`;
+    const where = lines > 1 ? say`${lines} lines are` : say`This line is`;
+    return say`${where} indented with tabs, which YAML does not allow: how deep a tab is depends on the editor. Use blanks, two for each level.`;
   },
 };
 
 function* findTabs(analysis: Analysis): Iterable<Found> {
   for (const found of tabbed(analysis)) {
-    const fix = { title: 'Replace each tab by two blanks', edits: replaceTabs(analysis), safe: false };
+    const fix = { title: say`Replace each tab by two blanks`, edits: replaceTabs(analysis), safe: false };
     yield { ...found, fixes: [fix] };
   }
 }
