@@ -1,5 +1,6 @@
 import type { Finding } from '../core/findings/rule.ts';
 import type { Related } from '../core/problem.ts';
+import type { Silenced } from '../core/silence/settle.ts';
 import { rangeOf } from '../core/syntax/tree.ts';
 import { createLines, type Place } from './lines.ts';
 import type { Loaded } from './load.ts';
@@ -15,10 +16,31 @@ export interface LocatedFinding extends Place {
   readonly related?: readonly (Place & { readonly file: string; readonly note: string })[];
 }
 
+/** A finding that somebody has silenced: what of its file does so, and the reason that was given. */
+export interface SilencedFinding extends LocatedFinding {
+  readonly silenced: Pick<Silenced, 'by' | 'reason'>;
+}
+
 /** The findings of a file with their lines and columns. */
 export function locateFindings(loaded: Loaded): LocatedFinding[] {
-  const { path, fettle, analysis } = loaded;
-  const findings = fettle.findings(analysis);
+  return locate(loaded, loaded.fettle.findings(loaded.analysis));
+}
+
+/** The findings of a file that somebody has silenced, likewise. */
+export function locateSilenced(loaded: Loaded): SilencedFinding[] {
+  const all = loaded.fettle.silenced(loaded.analysis);
+  const located = locate(
+    loaded,
+    all.map(({ finding }) => finding),
+  );
+  return all.flatMap(({ by, reason }, index) => {
+    const at = located[index];
+    return at ? [{ ...at, silenced: { by, reason } }] : [];
+  });
+}
+
+function locate(loaded: Loaded, findings: readonly Finding[]): LocatedFinding[] {
+  const { path, analysis } = loaded;
   if (findings.length === 0) return [];
   const lines = createLines(analysis.tree.text);
   return findings.map((finding) => {

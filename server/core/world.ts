@@ -21,6 +21,8 @@ export interface World {
   readonly pathTo: (from: FileId, to: FileId) => string | undefined;
   /** Where a `.fettle.yaml` may stand that holds for a file: in its folder and those above, the nearest first. */
   readonly projectFiles: (from: FileId) => readonly FileId[];
+  /** Where a `.fettle.yaml` is made that shall hold for a file's project: at the top of the folder that is open, or beside the file. */
+  readonly newProjectFile: (from: FileId) => FileId;
   /** The names of the sheets that ship, e.g. `generic/supply-24v`. */
   readonly library: readonly string[];
   /** The sheets found in the workspace, as paths that could be written in the given file. */

@@ -1,5 +1,13 @@
 import { type FileId, type FileState, isProjectFile, isSheetFile, type World } from '../core/world.ts';
-import { baseNameOf, folderOf, isInside, listProjectFiles, relativePath, resolvePath } from './keys.ts';
+import {
+  baseNameOf,
+  folderOf,
+  isInside,
+  listProjectFiles,
+  projectFileIn,
+  relativePath,
+  resolvePath,
+} from './keys.ts';
 import type { Library } from './library.ts';
 
 /** Reads a file if it lies in one of the folders. Never rejects: why it cannot be read is an answer. */
@@ -46,6 +54,8 @@ export interface FilesOptions {
 /** Paths that were resolved are kept, since every part names its sheet at every keystroke; emptied when there are too many. */
 const MOST_RESOLVED = 5_000;
 
+const outermost = (one: FileId, other: FileId) => (other.length < one.length ? other : one);
+
 /** Makes a world of open texts and of files on disk. */
 export function createFiles({ library, folders, openText, openFiles, read }: FilesOptions): Files {
   const known = new Map<FileId, FileState>();
@@ -80,6 +90,10 @@ export function createFiles({ library, folders, openText, openFiles, read }: Fil
     },
     pathTo: relativePath,
     projectFiles,
+    newProjectFile: (from) => {
+      const around = folders().filter((folder) => isInside(folder, from));
+      return projectFileIn(around.reduce(outermost, folderOf(from)));
+    },
     library: library.names,
     sheetsNear: (from) => sheets.flatMap((sheet) => relativePath(from, sheet) ?? []),
     definitions: () => [...new Set([...found, ...openFiles()])],

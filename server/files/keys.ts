@@ -49,6 +49,11 @@ export function folderOf(file: FileId): FileId {
   return keyOf(Utils.dirname(URI.parse(file)).toString());
 }
 
+/** The `.fettle.yaml` of a folder. */
+export function projectFileIn(folder: FileId): FileId {
+  return keyOf(Utils.joinPath(URI.parse(folder), '.fettle.yaml').toString());
+}
+
 /** Deeper than anybody keeps a project. */
 const MOST_FOLDERS = 30;
 
@@ -56,7 +61,7 @@ const MOST_FOLDERS = 30;
 export function listProjectFiles(folder: FileId): FileId[] {
   const files: FileId[] = [];
   for (let here = folder; files.length < MOST_FOLDERS; here = folderOf(here)) {
-    files.push(keyOf(Utils.joinPath(URI.parse(here), '.fettle.yaml').toString()));
+    files.push(projectFileIn(here));
     if (folderOf(here) === here) break;
   }
   return files;

@@ -15,6 +15,7 @@ const folder = makeFolder({
   'clean.machine.yaml': CLEAN,
   'unknown.machine.yaml': UNKNOWN,
   'warned.machine.yaml': WARNED,
+  'silenced.machine.yaml': `# fettle silence-file shape/unknown-key: for now\n${UNKNOWN}`,
   'deep/er/down.machine.yaml': CLEAN,
   'odd[1].machine.yaml': CLEAN,
   'binary.machine.yaml': 'machine: \0\x01\n',
@@ -172,7 +173,7 @@ test('SARIF is what the published schema asks for', async () => {
     unicodeRegExp: false,
     allErrors: true,
   }).compile(schema);
-  for (const files of [[at('clean.machine.yaml')], ALL]) {
+  for (const files of [[at('clean.machine.yaml')], [at('silenced.machine.yaml')], ALL]) {
     const sarif = JSON.parse((await check('--format', 'sarif', ...files)).out);
     validate(sarif);
     expect(validate.errors).toBeNull();
@@ -183,6 +184,57 @@ test('SARIF is what the published schema asks for', async () => {
   expect(run.invocations[0]).toMatchObject({ executionSuccessful: false });
   expect(run.results.length).toBeGreaterThan(2);
   for (const { ruleId, ruleIndex } of run.results) expect(run.tool.driver.rules[ruleIndex].id).toBe(ruleId);
+});
+
+describe('what somebody silenced', () => {
+  const TEXT =
+    'machine: Toy\naxes:\n  X: { travel: 640 }  # fettle silence unit/missing: read off the old drawing\n  Y: { travel: 300 }\n';
+  const project = makeFolder({
+    'some.machine.yaml': TEXT,
+    'all.machine.yaml': TEXT.replace('axes:', 'axes: # fettle silence-file unit/missing'),
+    'sub/.fettle.yaml': 'silence: { shape: later }\n',
+    'sub/by-project.machine.yaml': UNKNOWN,
+  });
+  afterAll(() => fs.rmSync(project, { recursive: true }));
+  const files = ['some', 'all', 'sub/by-project'].map((name) => path.join(project, `${name}.machine.yaml`));
+
+  test('is counted, and does not fail', async () => {
+    const { err, code } = await check(...files);
+    expect(err).toBe('3 files checked: 1 error, 0 warnings, 0 hints; 4 silenced.\n');
+    expect(code).toBe(1);
+    expect((await check(...files.slice(1))).code).toBe(0);
+  });
+
+  test('is in JSON, with what silences it', async () => {
+    const { out } = await check('--format', 'json', ...files);
+    const found: { line: number; code: string; silenced?: object }[] = JSON.parse(out);
+    expect(found.map(({ line, code, silenced }) => ({ line, code, silenced }))).toEqual([
+      { line: 4, code: 'unit/missing', silenced: undefined },
+      { line: 3, code: 'unit/missing', silenced: { by: 'line', reason: 'read off the old drawing' } },
+      { line: 3, code: 'unit/missing', silenced: { by: 'line', reason: 'read off the old drawing' } },
+      { line: 4, code: 'unit/missing', silenced: { by: 'file', reason: '' } },
+      { line: 2, code: 'shape/unknown-key', silenced: { by: 'project', reason: 'later' } },
+    ]);
+  });
+
+  test('is suppressed in SARIF, and every other result says that it is not', async () => {
+    const { out } = await check('--format', 'sarif', ...files);
+    const [{ results }] = JSON.parse(out).runs;
+    expect(results.map(({ suppressions }: { suppressions: unknown }) => suppressions)).toEqual([
+      [],
+      [{ kind: 'inSource', justification: 'read off the old drawing' }],
+      [{ kind: 'inSource', justification: 'read off the old drawing' }],
+      [{ kind: 'inSource' }],
+      [{ kind: 'external', justification: 'later' }],
+    ]);
+  });
+
+  test('is a skipped case of JUnit', async () => {
+    const { out } = await check('--format', 'junit', ...files);
+    expect(out).toMatch(/some\.machine\.yaml" tests="2" failures="1" errors="0" skipped="1"/);
+    expect(out).toMatch(/all\.machine\.yaml" tests="3" failures="0" errors="0" skipped="2"/);
+    expect(out).toContain('<skipped message="640 has no unit');
+  });
 });
 
 test('JUnit has a suite for each file, and what cannot be read is an error in it', async () => {

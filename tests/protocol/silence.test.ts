@@ -217,9 +217,12 @@ describe('a project', () => {
     expect(check().status).toBe(1);
   });
 
-  it('is made by an action, in editors that can make files', async () => {
+  it.each([
+    ['at the top of the folder that is open', () => folder, () => folder],
+    ['beside a machine that is in none', () => path.join(folder, 'elsewhere'), () => path.dirname(machine)],
+  ])('is made by an action, in editors that can make files: %s', async (_, open, made) => {
     const opened = await startClient({
-      folder,
+      folder: open(),
       pulls: true,
       capabilities: {
         workspace: { workspaceEdit: { documentChanges: true, resourceOperations: ['create'] } },
@@ -231,7 +234,7 @@ describe('a project', () => {
     const actions = await opened.codeActions(at, report.kind === 'full' ? report.items : []);
     const action = actions.find(({ title }) => title === 'Silence unit/missing for this project');
     expect(action?.edit?.documentChanges).toMatchObject([
-      { kind: 'create', uri: uriOf(path.join(path.dirname(machine), '.fettle.yaml')) },
+      { kind: 'create', uri: uriOf(path.join(made(), '.fettle.yaml')) },
       { edits: [{ newText: 'silence:\n  unit/missing: no reason given\n' }] },
     ]);
     await opened.stop();

@@ -38,6 +38,7 @@ export function worldOf(files: ReadonlyMap<string, string | FileState>): World {
         .map((_, up) => path.posix.join(...folders.slice(0, folders.length - up), '.fettle.yaml'))
         .concat('.fettle.yaml');
     },
+    newProjectFile: () => '.fettle.yaml',
     library: [...LIBRARY.keys()],
     sheetsNear: (from) =>
       [...files.keys()]

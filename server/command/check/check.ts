@@ -23,9 +23,9 @@ export const check = defineCommand({
 and from the library that ships. FILES may be patterns in quotes (* ? ** {a,b}), or - for standard input.
 
   text         a finding a paragraph, with the lines that it is about
-  json         an array of {file, line, column, endLine, endColumn, severity, code, message, related?};
-               lines and columns count from 1, columns in UTF-16 units
-  sarif        SARIF 2.1.0, the standard for results of static analysis
+  json         an array of {file, line, column, endLine, endColumn, severity, code, message, related?, silenced?};
+               lines and columns count from 1, columns in UTF-16 units; silenced: {by: line, file or project, reason}
+  sarif        SARIF 2.1.0, the standard for results of static analysis; what is silenced is there as suppressed
   junit        the XML of JUnit's runners, which continuous integration hosts show as test results
   annotations  ::error file=…,line=…::message, which continuous integration hosts show beside the line
 
@@ -111,7 +111,7 @@ async function checkAndPrint(
   fails: (finding: ShownFinding) => boolean,
   streams: Streams,
 ): Promise<number> {
-  const totals = { files: 0, unread: 0, failing: 0, error: 0, warning: 0, hint: 0 };
+  const totals = { files: 0, unread: 0, failing: 0, silenced: 0, error: 0, warning: 0, hint: 0 };
   const progress = createProgress(work.files.length, streams);
   const take = (checked: Checked) => {
     progress.step();
@@ -122,6 +122,7 @@ async function checkAndPrint(
     } else if (checked.kind === 'checked') {
       totals.files += 1;
       for (const { severity } of checked.findings) totals[severity] += 1;
+      totals.silenced += checked.silenced.length;
       totals.failing += checked.findings.filter(fails).length;
     }
     print(printer.file(checked));
@@ -140,7 +141,7 @@ async function checkAndPrint(
   return totals.failing > 0 ? EXIT.findings : EXIT.clean;
 }
 
-function summarise(totals: Readonly<Record<'files' | Severity, number>>): string {
+function summarise(totals: Readonly<Record<'files' | 'silenced' | Severity, number>>): string {
   const say = (number: number, word: string) => `${number} ${word}${number === 1 ? '' : 's'}`;
-  return `${say(totals.files, 'file')} checked: ${say(totals.error, 'error')}, ${say(totals.warning, 'warning')}, ${say(totals.hint, 'hint')}.`;
+  return `${say(totals.files, 'file')} checked: ${say(totals.error, 'error')}, ${say(totals.warning, 'warning')}, ${say(totals.hint, 'hint')}${totals.silenced > 0 ? `; ${totals.silenced} silenced` : ''}.`;
 }

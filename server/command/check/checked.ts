@@ -1,12 +1,18 @@
 import { CommandError } from '../command.ts';
 import type { Loader } from '../load.ts';
-import { type LocatedFinding, locateFindings } from '../located.ts';
+import { type LocatedFinding, locateFindings, locateSilenced, type SilencedFinding } from '../located.ts';
 import { type Excerpt, excerptOf } from './excerpt.ts';
 import type { Scope } from './scope.ts';
 
 /** One file after its check: its findings, or why it could not be read. Plain data, so that threads can hand it over. */
 export type Checked =
-  | { readonly kind: 'checked'; readonly file: string; readonly findings: readonly ShownFinding[] }
+  | {
+      readonly kind: 'checked';
+      readonly file: string;
+      readonly findings: readonly ShownFinding[];
+      /** What was found besides, and somebody does not want to see. */
+      readonly silenced: readonly SilencedFinding[];
+    }
   | { readonly kind: 'left-out'; readonly file: string }
   | { readonly kind: 'unread'; readonly file: string; readonly why: string };
 
@@ -24,7 +30,8 @@ export async function checkFile(load: Loader, file: string, scope: Scope, given?
       const { text } = loaded.analysis.tree;
       const found = await scope.keep(loaded, locateFindings(loaded));
       const findings = found.map((each) => ({ ...each, excerpt: excerptOf(text, each) }));
-      return { kind: 'checked', file, findings };
+      const silenced = await scope.keep(loaded, locateSilenced(loaded));
+      return { kind: 'checked', file, findings, silenced };
     } finally {
       load.forget(loaded);
     }

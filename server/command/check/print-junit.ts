@@ -1,3 +1,4 @@
+import type { SilencedFinding } from '../located.ts';
 import { withSlashes } from '../paths.ts';
 import type { Checked, ShownFinding } from './checked.ts';
 import { escapeXml, type Printer, type PrinterOptions } from './printer.ts';
@@ -17,18 +18,26 @@ export function junitPrinter({ fails }: PrinterOptions): Printer {
 function printSuite(checked: Checked, fails: PrinterOptions['fails']): string {
   if (checked.kind === 'left-out') return '';
   const name = escapeXml(withSlashes(checked.file));
-  const open = (tests: number, failures: number, errors: number) =>
-    `  <testsuite name="${name}" tests="${tests}" failures="${failures}" errors="${errors}" skipped="0">\n`;
+  const open = (tests: number, failures: number, errors: number, skipped = 0) =>
+    `  <testsuite name="${name}" tests="${tests}" failures="${failures}" errors="${errors}" skipped="${skipped}">\n`;
   const close = '  </testsuite>\n';
   if (checked.kind === 'unread') {
     const why = escapeXml(checked.why);
     return `${open(1, 0, 1)}    <testcase classname="${name}" name="can be read">\n      <error message="${why}"/>\n    </testcase>\n${close}`;
   }
-  const { findings } = checked;
-  if (findings.length === 0)
-    return `${open(1, 0, 0)}    <testcase classname="${name}" name="has no findings"/>\n${close}`;
+  const { findings, silenced } = checked;
   const cases = findings.map((finding) => printCase(finding, name, fails(finding)));
-  return `${open(findings.length, findings.filter(fails).length, 0)}${cases.join('')}${close}`;
+  if (cases.length === 0) cases.push(`    <testcase classname="${name}" name="has no findings"/>\n`);
+  const skipped = silenced.map((finding) => printSkipped(finding, name));
+  const failures = findings.filter(fails).length;
+  const all = [...cases, ...skipped];
+  return `${open(all.length, failures, 0, skipped.length)}${all.join('')}${close}`;
+}
+
+/** What somebody has silenced is a case that was skipped, with their reason. */
+function printSkipped({ code, line, column, message, silenced }: SilencedFinding, name: string): string {
+  const words = escapeXml(`${message} Silenced (${silenced.by}): ${silenced.reason || 'no reason given'}`);
+  return `    <testcase classname="${name}" name="${escapeXml(`${code}:${line}:${column}`)}">\n      <skipped message="${words}"/>\n    </testcase>\n`;
 }
 
 /** A finding that does not make the check fail is a case that passed, with the finding as what it wrote. */

@@ -3,9 +3,10 @@ import { pathToFileURL } from 'node:url';
 import { RULES } from '../../core/findings/list.ts';
 import { said } from '../../core/language/say.ts';
 import type { Place } from '../lines.ts';
+import type { SilencedFinding } from '../located.ts';
 import { withSlashes } from '../paths.ts';
 import { VERSION } from '../version.ts';
-import type { Checked, ShownFinding } from './checked.ts';
+import type { Checked } from './checked.ts';
 import type { Printer } from './printer.ts';
 
 const LEVELS = { error: 'error', warning: 'warning', hint: 'note' } as const;
@@ -52,11 +53,12 @@ const RULE_INDEX: ReadonlyMap<string, number> = new Map(RULES.map(({ code }, ind
 
 function resultsOf(checked: Checked) {
   if (checked.kind !== 'checked') return [];
-  return checked.findings.map((finding: ShownFinding) => ({
+  return [...checked.findings, ...checked.silenced].map((finding) => ({
     ruleId: finding.code,
     ruleIndex: RULE_INDEX.get(finding.code) ?? -1,
     level: LEVELS[finding.severity],
     message: { text: finding.message },
+    suppressions: 'silenced' in finding ? [suppressionOf(finding.silenced)] : [],
     locations: [{ physicalLocation: physicalLocation(finding.file, finding) }],
     ...(finding.related && {
       relatedLocations: finding.related.map(({ file, note, ...place }, id) => ({
@@ -66,6 +68,15 @@ function resultsOf(checked: Checked) {
       })),
     }),
   }));
+}
+
+/**
+ * What silences a result: a comment in the text, or what holds for the project (SARIF 2.1.0, 3.35). Results that nothing
+ * silences say so by an empty list, as 3.27.23 asks where any result has one.
+ */
+function suppressionOf({ by, reason }: SilencedFinding['silenced']) {
+  const kind = by === 'project' ? 'external' : 'inSource';
+  return { kind, ...(reason !== '' && { justification: reason }) };
 }
 
 function physicalLocation(file: string, { line, column, endLine, endColumn }: Place) {

@@ -16,7 +16,7 @@ export interface Scope {
   /** False leaves a file out. */
   readonly holds: (loaded: Loaded) => boolean;
   /** The findings that have to do with the change. */
-  readonly keep: (loaded: Loaded, findings: readonly LocatedFinding[]) => Promise<readonly LocatedFinding[]>;
+  readonly keep: <F extends LocatedFinding>(loaded: Loaded, findings: readonly F[]) => Promise<readonly F[]>;
 }
 
 /**
@@ -51,9 +51,10 @@ async function sayingsBefore(
 ): Promise<ReadonlySet<string> | undefined> {
   try {
     const then = await load(path);
-    const found = then.fettle.findings(then.analysis).map(says);
+    const { fettle, analysis } = then;
+    const found = [...fettle.findings(analysis), ...fettle.silenced(analysis).map(({ finding }) => finding)];
     load.forget(then);
-    return new Set(found);
+    return new Set(found.map(says));
   } catch (failure) {
     if (failure instanceof CommandError) return undefined;
     throw failure;

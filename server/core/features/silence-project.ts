@@ -4,7 +4,7 @@ import type { Fix } from '../problem.ts';
 import { valueUnder } from '../syntax/node.ts';
 import { rangeOf, readTree, type Tree } from '../syntax/tree.ts';
 
-/** How a finding is silenced for a whole project: in its `.fettle.yaml`, which is made beside the file where there is none. */
+/** How a finding is silenced for a whole project: in its `.fettle.yaml`, which is made at the top where there is none. */
 export function silenceProject({ file, project, world }: Analysis, code: string): Fix[] {
   const title = `Silence ${code} for this project`;
   const state = project.file === undefined ? undefined : world.file(project.file);
@@ -12,11 +12,8 @@ export function silenceProject({ file, project, world }: Analysis, code: string)
     const change = addSilence(readTree(state.text), code);
     return change ? [{ title, edits: [], elsewhere: [{ file: project.file, ...change }], safe: false }] : [];
   }
-  const [beside] = world.projectFiles(file);
-  if (beside === undefined) return [];
-  return [
-    { title, edits: [], newFiles: [{ file: beside, text: `silence:\n  ${entryOf(code)}\n` }], safe: false },
-  ];
+  const made = { file: world.newProjectFile(file), text: `silence:\n  ${entryOf(code)}\n` };
+  return [{ title, edits: [], newFiles: [made], safe: false }];
 }
 
 const entryOf = (code: string) => `${code}: no reason given`;

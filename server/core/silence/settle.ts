@@ -37,8 +37,10 @@ export function settle(analysis: Analysis, findings: readonly Finding[], codes: 
   const shown: Finding[] = [];
   const silenced: Silenced[] = [];
   const used = new Set<Word>();
+  // What is said of one line comes before what is said of the whole file, with its reason.
   const asked = directives
     .filter(({ verb }) => isVerb(verb.text))
+    .sort((a, b) => Number(isForFile(a)) - Number(isForFile(b)))
     .map((directive) => ({ directive, line: lineOf(analysis, directive) }));
   for (const finding of findings) {
     const from = rangeOf(analysis.tree, finding.at)?.from ?? -1;
@@ -50,8 +52,8 @@ export function settle(analysis: Analysis, findings: readonly Finding[], codes: 
     if (!canBeSilenced(finding.code)) shown.push(finding);
     else if (first) {
       for (const { word } of [first, ...others]) used.add(word);
-      const { verb, reason } = first.directive;
-      silenced.push({ finding, by: verb.text === 'silence' ? 'line' : 'file', reason });
+      const { reason } = first.directive;
+      silenced.push({ finding, by: isForFile(first.directive) ? 'file' : 'line', reason });
     } else if (reasonOfProject !== undefined)
       silenced.push({ finding, by: 'project', reason: reasonOfProject });
     else shown.push(weighed(finding, sayOf(project.severities, finding.code)));
@@ -135,3 +137,5 @@ function nearestByName(typed: string, known: readonly string[]): string | undefi
   const name = typed.slice(typed.indexOf('/') + 1);
   return known.find((code) => code.slice(code.indexOf('/') + 1) === name && canBeSilenced(code));
 }
+
+const isForFile = ({ verb }: Directive) => verb.text === 'silence-file';

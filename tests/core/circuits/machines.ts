@@ -32,6 +32,7 @@ const worldOf = (folder: string): World => ({
   },
   library: [],
   projectFiles: () => [],
+  newProjectFile: () => '.fettle.yaml',
   sheetsNear: () => [],
   pathTo: () => undefined,
   definitions: () => [],
