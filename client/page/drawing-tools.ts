@@ -8,6 +8,8 @@ import { buildElement } from './dom.ts';
 export interface ToolActions {
   readonly zoom: (factor: number) => void;
   readonly fit: () => void;
+  /** Lays the drawing out anew, whatever stands. */
+  readonly tidy: () => void;
   readonly toggleKind: (kind: string) => void;
   /** Shows one group of links by itself, or all. */
   readonly chooseGroup: (group: Group | null) => void;
@@ -40,6 +42,11 @@ export function createTools(actions: ToolActions): Tools {
         h('span', { class: 'scale', 'aria-live': 'off' }, '100 %'),
         button('zoom-in', '+', 'Zoom in (plus key)'),
         button('fit', 'Fit', 'Fit: show the whole drawing (0 key)'),
+        button(
+          'tidy',
+          'Tidy',
+          'Tidy: lay the drawing out anew, after edits that kept everything in its place',
+        ),
       ),
       h('div', { class: 'tool-group groups', role: 'group', 'aria-label': 'Part of the wiring' }),
       h('div', { class: 'tool-group kinds', role: 'group', 'aria-label': 'Links shown' }),
@@ -51,6 +58,7 @@ export function createTools(actions: ToolActions): Tools {
   inside('.zoom-out').onclick = () => actions.zoom(1 / ZOOM_STEP);
   inside('.zoom-in').onclick = () => actions.zoom(ZOOM_STEP);
   inside('.fit').onclick = () => actions.fit();
+  inside('.tidy').onclick = () => actions.tidy();
   inside('.search').append(...createSearch(actions));
   inside('.save').onclick = () => actions.save();
   const kinds = inside('.kinds');

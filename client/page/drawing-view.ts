@@ -1,13 +1,15 @@
 import type { Drawing, Group } from '../../server/core/summary/drawing/drawing.ts';
-import { drawWiring, placeParts } from '../../server/core/summary/drawing/drawing-svg.ts';
-import { type Plan, planDrawing, toLayoutGraph } from '../../server/core/summary/drawing/elk-graph.ts';
+import { drawWiring } from '../../server/core/summary/drawing/drawing-svg.ts';
 import { filterDrawing, GROUPS, listViews } from '../../server/core/summary/drawing/filter.ts';
-import type { LaidOut, Point } from '../../server/core/summary/drawing/layout.ts';
+import { placeParts } from '../../server/core/summary/drawing/lines.ts';
 import { KINDS } from '../../server/core/summary/drawing/stroke.ts';
 import type { Figure } from '../../server/core/summary/export/print-page.ts';
 import type { ViewElement } from '../../server/core/summary/view.ts';
+import { createArranger } from './arranger.ts';
 import { buildElement } from './dom.ts';
 import { listenToDrawing } from './drawing-input.ts';
+import { findIn, makeParts } from './drawing-parts.ts';
+import { heartOf, type Places, shiftOf } from './drawing-places.ts';
 import { createTools } from './drawing-tools.ts';
 import type { Layouter } from './layouter.ts';
 import type { ItemView } from './patch.ts';
@@ -59,7 +61,7 @@ export function createDrawingView(host: DrawingHost): DrawingView {
 
   let svg: SVGSVGElement | undefined;
   let picture: ViewElement | undefined;
-  let places: ReadonlyMap<string, Point> = new Map();
+  let places: Places = new Map();
   let newest = 0;
   let found: { readonly text: string; readonly number: number } = { text: '', number: 0 };
 
@@ -70,6 +72,10 @@ export function createDrawingView(host: DrawingHost): DrawingView {
   const tools = createTools({
     zoom: viewport.zoom,
     fit: viewport.fit,
+    tidy: () => {
+      arranger.forget();
+      again();
+    },
     toggleKind: (kind) => {
       choices.off = toggle(choices.off, kind);
       showKinds();
@@ -97,24 +103,24 @@ export function createDrawingView(host: DrawingHost): DrawingView {
     for (const kind of KINDS.keys()) frame.classList.toggle(`without-${kind}`, choices.off.includes(kind));
   };
 
-  /** The last layout, for an edit that moves nothing: a colour, a label, a place. */
-  let last: { readonly graph: string; readonly laidOut: LaidOut } | undefined;
-  const layOut = async (plan: Plan): Promise<LaidOut> => {
-    const graph = toLayoutGraph(plan);
-    const text = JSON.stringify(graph);
-    if (last?.graph !== text) last = { graph: text, laidOut: await host.layouter.layout(graph) };
-    return last.laidOut;
-  };
+  const arranger = createArranger(host.layouter);
   const choices = host.choices;
   const group = (): Group | undefined => GROUPS.find(([each]) => each === choices.group)?.[0];
 
   const show = async (drawing: Drawing, isOther: boolean): Promise<void> => {
     const turn = ++newest;
+    // At once, so that the tools have their height before the page scrolls to where it was.
+    tools.showKinds(drawing, choices.off);
+    tools.showGroups(drawing, choices.group);
     element.classList.add('laying-out');
     const chosen = group();
     const part = chosen && filterDrawing(drawing, chosen);
-    const plan = planDrawing(part && part.links.length > 0 ? part : drawing, new Set(choices.folded));
-    const laidOut = await layOut(plan);
+    const isPart = part !== undefined && part.links.length > 0;
+    const { plan, laidOut } = await arranger.arrange(
+      isPart ? (chosen ?? '') : '',
+      isPart ? part : drawing,
+      new Set(choices.folded),
+    );
     if (turn !== newest) return;
     const before = places;
     places = placeParts(plan, laidOut);
@@ -122,8 +128,6 @@ export function createDrawingView(host: DrawingHost): DrawingView {
     svg = buildElement(picture) as SVGSVGElement;
     viewport.setPicture(svg, shiftOf(viewport.middle(), before, places), heartOf(plan, places));
     if (isOther) viewport.fit();
-    tools.showKinds(drawing, choices.off);
-    tools.showGroups(drawing, choices.group);
     showKinds();
     makeParts(svg);
     note.textContent = '';
@@ -160,8 +164,8 @@ export function createDrawingView(host: DrawingHost): DrawingView {
     figures: async () => {
       const figures: Figure[] = [];
       for (const { title, drawing } of listViews(whole)) {
-        const plan = planDrawing(drawing);
-        figures.push({ title, svg: drawWiring(plan, await host.layouter.layout(toLayoutGraph(plan))) });
+        const { plan, laidOut } = await createArranger(host.layouter).arrange('', drawing, new Set());
+        figures.push({ title, svg: drawWiring(plan, laidOut) });
       }
       return figures;
     },
@@ -174,66 +178,6 @@ export function createDrawingView(host: DrawingHost): DrawingView {
   };
 }
 
-const SVG = 'http://www.w3.org/2000/svg';
-
-/** Gives each part of a picture its place in the order of the keyboard, and a handle to fold it by. */
-function makeParts(svg: SVGSVGElement): void {
-  for (const part of svg.querySelectorAll<SVGGElement>('.part')) {
-    part.setAttribute('tabindex', '0');
-    const isFolded = part.dataset.folded !== undefined;
-    if (!isFolded && !part.querySelector('.terminal')) continue;
-    const handle = document.createElementNS(SVG, 'text');
-    handle.setAttribute('class', 'fold');
-    handle.setAttribute('x', String((part.querySelector('rect')?.width.baseVal.value ?? 0) - 8));
-    handle.setAttribute('y', '33');
-    handle.setAttribute('text-anchor', 'end');
-    handle.setAttribute('aria-hidden', 'true'); // The f key does the same, as the frame says.
-    handle.textContent = isFolded ? '+' : '−';
-    part.append(handle);
-  }
-}
-
 function toggle(list: readonly string[], id: string): string[] {
   return list.includes(id) ? list.filter((other) => other !== id) : [...list, id];
-}
-
-/** The middle of the part at which most links end, or else of nowhere. */
-function heartOf({ drawing, blocks, links }: Plan, after: ReadonlyMap<string, Point>): Point {
-  const counts = drawing.parts.map(
-    (_, part) => links.filter(({ from, to }) => from.part === part || to.part === part).length,
-  );
-  const part = counts.indexOf(Math.max(0, ...counts));
-  const { x, y } = after.get(drawing.parts[part]?.id ?? '') ?? { x: 0, y: 0 };
-  const { width, height } = blocks[part] ?? { width: 0, height: 0 };
-  return { x: x + width / 2, y: y + height / 2 };
-}
-
-/** How far the part nearest to the middle of the view has moved from one layout to the next. */
-function shiftOf(
-  middle: Point,
-  before: ReadonlyMap<string, Point>,
-  after: ReadonlyMap<string, Point>,
-): Point {
-  let nearest = Number.POSITIVE_INFINITY;
-  let shift: Point = { x: 0, y: 0 };
-  for (const [id, was] of before) {
-    const is = after.get(id);
-    const distance = Math.hypot(was.x - middle.x, was.y - middle.y);
-    if (is === undefined || distance >= nearest) continue;
-    nearest = distance;
-    shift = { x: is.x - was.x, y: is.y - was.y };
-  }
-  return shift;
-}
-
-/** Marks everything in a drawing whose name or label contains a text, in reading order of the drawing's source. */
-function findIn(svg: SVGSVGElement, text: string): readonly Element[] {
-  for (const old of svg.querySelectorAll('.found, .found-now')) old.classList.remove('found', 'found-now');
-  const wanted = text.trim().toLowerCase();
-  if (wanted === '') return [];
-  const matches = [...svg.querySelectorAll<SVGElement>('.part, .terminal, .link')].filter(({ dataset }) =>
-    (dataset.name ?? dataset.label ?? '').toLowerCase().includes(wanted),
-  );
-  for (const match of matches) match.classList.add('found');
-  return matches;
 }

@@ -1,8 +1,10 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { drawWiring } from '../core/summary/drawing/drawing-svg.ts';
-import { planDrawing, toLayoutGraph } from '../core/summary/drawing/elk-graph.ts';
+import { toLayoutGraph } from '../core/summary/drawing/elk-graph.ts';
 import { listViews } from '../core/summary/drawing/filter.ts';
+import { planDrawing } from '../core/summary/drawing/plan.ts';
+import { settleColumns } from '../core/summary/drawing/settle.ts';
 import { type Figure, type PageSetup, printPage } from '../core/summary/export/print-page.ts';
 import type { Summary } from '../core/summary/summary.ts';
 import { layOut } from './layout.ts';
@@ -26,7 +28,7 @@ export async function layOutDrawings(summary: Summary): Promise<ReadonlyMap<stri
     const figures: Figure[] = [];
     for (const { title, drawing } of listViews(item.drawing)) {
       const plan = planDrawing(drawing);
-      figures.push({ title, svg: drawWiring(plan, await layOut(toLayoutGraph(plan))) });
+      figures.push({ title, svg: drawWiring(plan, settleColumns(plan, await layOut(toLayoutGraph(plan)))) });
     }
     drawings.set(item.id, figures);
   }

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { DrawnLink, DrawnPart } from '../../../server/core/summary/drawing/drawing.ts';
-import { planDrawing, toLayoutGraph } from '../../../server/core/summary/drawing/elk-graph.ts';
+import { toLayoutGraph } from '../../../server/core/summary/drawing/elk-graph.ts';
 import { joinLinks } from '../../../server/core/summary/drawing/ends.ts';
 import { groupIntoNets } from '../../../server/core/summary/drawing/nets.ts';
-import { rankParts } from '../../../server/core/summary/drawing/ranks.ts';
+import { planDrawing } from '../../../server/core/summary/drawing/plan.ts';
+import { chooseColumns } from '../../../server/core/summary/drawing/ranks.ts';
 import { drawPath } from '../../../server/core/summary/drawing/route.ts';
 import { layersOf, strokeOf } from '../../../server/core/summary/drawing/stroke.ts';
 import { estimateWidth, fitText } from '../../../server/core/summary/drawing/text-width.ts';
@@ -48,18 +49,18 @@ const chain = {
 
 describe('the plan of a drawing', () => {
   it('puts what stands in the way of others in line between them', () => {
-    const [motor, fuse, bar, earth, drive, supply] = rankParts(chain, joinLinks(chain));
+    const [motor, fuse, bar, earth, drive, supply] = chooseColumns(chain, joinLinks(chain));
     const line = [supply, bar, fuse, drive, motor].map(Number);
     expect(line).toEqual(line.toSorted((a, b) => a - b));
     expect(new Set(line).size).toBe(5);
-    expect(earth).toBeCloseTo((Number(supply) + Number(drive)) / 2);
+    expect(earth).toBe(Math.round((Number(supply) + Number(drive)) / 2));
   });
 
   it('runs every edge to the right and leaves out links that end nowhere', () => {
     const plan = planDrawing(chain);
     const graph = toLayoutGraph(plan);
     expect(graph.edges).toHaveLength(5); // earth is drawn by its ends
-    const rankOf = (port = '') => plan.ranks[Number(/^n(\d+)t/.exec(port)?.[1])] ?? Number.NaN;
+    const rankOf = (port = '') => plan.columns[Number(/^n(\d+)t/.exec(port)?.[1])] ?? Number.NaN;
     for (const { sources, targets } of graph.edges) {
       expect(rankOf(sources[0])).toBeLessThan(rankOf(targets[0]));
     }

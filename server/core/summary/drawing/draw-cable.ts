@@ -1,12 +1,14 @@
 import { h, type ViewElement } from '../view.ts';
 import { SIZE } from './block.ts';
+import type { Joint } from './courses.ts';
 import { cableName, LABEL_SIZE, labelWidth, MORE_WIDTH } from './label.ts';
-import type { Point } from './layout.ts';
 import { type RoutedLink, round } from './route.ts';
 
 /** Conductors of one cable that leave one rim of a part side by side. */
 interface Bundle {
   readonly name: string;
+  /** How far from the rim the rings stand: behind the widest label there, so that all of a rim are in line. */
+  readonly away: number;
   readonly x: number;
   readonly out: 1 | -1;
   readonly ys: readonly number[];
@@ -14,30 +16,38 @@ interface Bundle {
 
 /** Rings round the conductors of each cable where they leave a part, with the name of the cable beside. */
 export function drawCables(routed: readonly RoutedLink[]): ViewElement {
-  const widest = Math.max(0, ...routed.map(({ link }) => labelWidth(link))) + MORE_WIDTH;
-  return h(
-    'g',
-    { class: 'cables', 'aria-hidden': 'true' },
-    shareNames(findBundles(routed)).map((bundle) => drawBundle(bundle, widest)),
-  );
+  return h('g', { class: 'cables', 'aria-hidden': 'true' }, shareNames(findBundles(routed)).map(drawBundle));
 }
 
 function findBundles(routed: readonly RoutedLink[]): Bundle[] {
-  const rims = new Map<string, Bundle & { ys: number[] }>();
-  const add = (link: RoutedLink['link'], end: Point | undefined, next: Point | undefined): void => {
-    if (link.cable === undefined || !end || !next) return;
-    const out = next.x >= end.x ? 1 : -1;
-    const key = JSON.stringify([link.cable, round(end.x), out]);
-    const there = rims.get(key);
-    if (there) there.ys.push(end.y);
-    else rims.set(key, { name: cableName(link), x: end.x, out, ys: [end.y] });
-  };
-  for (const { link, points } of routed) {
-    add(link, points[0], points[1]);
-    add(link, points.at(-1), points.at(-2));
+  const endings = routed.flatMap(({ link, start, end, points }) => [
+    { link, joint: start, at: points[0] },
+    { link, joint: end, at: points.at(-1) },
+  ]);
+  const widest = new Map<string, number>();
+  for (const { link, joint } of endings)
+    widest.set(rimKey(joint), Math.max(widest.get(rimKey(joint)) ?? 0, labelWidth(link)));
+  const bundles = new Map<string, Bundle & { ys: number[] }>();
+  for (const { link, joint, at } of endings) {
+    if (link.cable === undefined || at === undefined) continue;
+    const key = JSON.stringify([link.cable, rimKey(joint)]);
+    const there = bundles.get(key);
+    if (there) there.ys.push(at.y);
+    else {
+      const away = (widest.get(rimKey(joint)) ?? 0) + MORE_WIDTH + 9;
+      bundles.set(key, {
+        name: cableName(link),
+        away,
+        x: at.x,
+        out: joint.rim === 'right' ? 1 : -1,
+        ys: [at.y],
+      });
+    }
   }
-  return [...rims.values()].flatMap(splitRuns);
+  return [...bundles.values()].flatMap(splitRuns);
 }
+
+const rimKey = ({ part, rim }: Joint): string => `${part} ${rim}`;
 
 /** A ring may not go round wires of others: conductors that stand apart get one each. */
 function splitRuns(bundle: Bundle): Bundle[] {
@@ -65,8 +75,8 @@ function shareNames(bundles: readonly Bundle[]): Bundle[] {
   );
 }
 
-function drawBundle({ name, x, out, ys }: Bundle, widest: number): ViewElement {
-  const at = round(x + out * (widest + 9));
+function drawBundle({ name, away, x, out, ys }: Bundle): ViewElement {
+  const at = round(x + out * away);
   const [top, bottom] = [Math.min(...ys) - 4.5, Math.max(...ys) + 4.5];
   return h(
     'g',

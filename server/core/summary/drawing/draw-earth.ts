@@ -1,30 +1,38 @@
 import { h, type ViewElement } from '../view.ts';
 import { rowOf, SIZE } from './block.ts';
+import { jointKey } from './draw-label.ts';
 import { describeLink, linkAttributes } from './draw-link.ts';
-import type { Plan } from './elk-graph.ts';
-import { isRouted, rimAt } from './elk-graph.ts';
-import type { End, JoinedLink } from './ends.ts';
+import type { JoinedLink } from './ends.ts';
 import { earthLength, LABEL_SIZE, labelOf } from './label.ts';
 import type { Point } from './layout.ts';
+import type { EarthEnd, Plan } from './plan.ts';
 import { round } from './route.ts';
 import { layersOf, strokeOf } from './stroke.ts';
 
-/** Draws the protective conductors. Where several end at one terminal, the first is named and the others are counted. */
+/**
+ * Draws the protective conductors. Where several end at one terminal, the first is named and the others are counted;
+ * where other wires end too, those are named.
+ */
 export function drawEarths(plan: Plan, placeOf: (part: number) => Point): readonly ViewElement[] {
-  const earths = plan.links.filter((joined) => !isRouted(joined));
   const counts = new Map<string, number>();
-  const keyOf = ({ part, terminal }: End) => `${part} ${terminal}`;
-  for (const { from, to } of earths)
-    for (const end of [from, to]) counts.set(keyOf(end), (counts.get(keyOf(end)) ?? 0) + 1);
-  const named = new Set<string>();
-  const nameAt = (joined: JoinedLink, end: End): string => {
-    const [key, own] = [keyOf(end), labelOf(joined.link)];
-    if (named.has(key)) return '';
+  for (const end of plan.earths) counts.set(jointKey(end), (counts.get(jointKey(end)) ?? 0) + 1);
+  const named = new Set(plan.courses.flatMap(({ start, end }) => [jointKey(start), jointKey(end)]));
+  const nameAt = (end: EarthEnd): string => {
+    const key = jointKey(end);
+    if (named.has(key) || plan.blocks[end.part]?.isFolded) return '';
     named.add(key);
     const others = (counts.get(key) ?? 1) - 1;
-    return others > 0 ? `${own} +${others}` : own;
+    return others > 0 ? `${labelOf(end.joined.link)} +${others}` : labelOf(end.joined.link);
   };
-  return earths.map((joined) => drawEarth(joined, plan, placeOf, nameAt));
+  const byLink = new Map<JoinedLink, EarthEnd[]>();
+  for (const end of plan.earths) byLink.set(end.joined, [...(byLink.get(end.joined) ?? []), end]);
+  return [...byLink].map(([joined, ends]) =>
+    drawEarth(
+      joined,
+      plan,
+      ends.map((end) => drawEnd(end, plan, placeOf(end.part), nameAt(end))),
+    ),
+  );
 }
 
 /**
@@ -33,37 +41,19 @@ export function drawEarths(plan: Plan, placeOf: (part: number) => Point): readon
  */
 function drawEarth(
   joined: JoinedLink,
-  plan: Plan,
-  placeOf: (part: number) => Point,
-  nameAt: (joined: JoinedLink, end: End) => string,
+  { drawing }: Plan,
+  ends: readonly (ViewElement | undefined)[],
 ): ViewElement {
-  const { link, from, to } = joined;
-  const says = describeLink(link, plan.drawing, joined);
-  return h(
-    'g',
-    { class: 'net' },
-    h(
-      'g',
-      linkAttributes(link, says),
-      h('title', {}, says),
-      drawEnd(joined, from, plan, placeOf(from.part), nameAt(joined, from)),
-      drawEnd(joined, to, plan, placeOf(to.part), nameAt(joined, to)),
-    ),
-  );
+  const says = describeLink(joined.link, drawing, joined);
+  return h('g', { class: 'net' }, h('g', linkAttributes(joined.link, says), h('title', {}, says), ...ends));
 }
 
-function drawEnd(
-  { link }: JoinedLink,
-  end: End,
-  { blocks }: Plan,
-  at: Point,
-  name: string,
-): ViewElement | undefined {
+function drawEnd(end: EarthEnd, { blocks }: Plan, at: Point, name: string): ViewElement | undefined {
+  const { link } = end.joined;
   const block = blocks[end.part];
   if (!block) return undefined;
-  const rim = rimAt(end, 'right', blocks);
-  const out = rim === 'right' ? 1 : -1;
-  const x = at.x + (rim === 'right' ? block.width : 0);
+  const out = end.rim === 'right' ? 1 : -1;
+  const x = at.x + (end.rim === 'right' ? block.width : 0);
   const y = at.y + (rowOf(block, end.terminal)?.y ?? SIZE.head / 2);
   const tip = x + out * (earthLength(link) - 10);
   const stroke = strokeOf(link);

@@ -4,6 +4,7 @@ import type { Drawing, DrawnLink } from './drawing.ts';
 import type { JoinedLink } from './ends.ts';
 import { labelOf } from './label.ts';
 import type { Point } from './layout.ts';
+import type { Plan } from './plan.ts';
 import { drawPath, type RoutedLink, round } from './route.ts';
 import { KINDS, layersOf, strokeOf } from './stroke.ts';
 
@@ -12,7 +13,7 @@ import { KINDS, layersOf, strokeOf } from './stroke.ts';
  * read as passing over each other; then a thin casing, so that a white or yellow wire shows on any ground; then each
  * wire in its own colour; topmost the dots where wires of the net part.
  */
-export function drawNet(net: readonly RoutedLink[], drawing: Drawing): ViewElement {
+export function drawNet(net: readonly RoutedLink[], plan: Plan): ViewElement {
   return h(
     'g',
     { class: 'net' },
@@ -20,9 +21,9 @@ export function drawNet(net: readonly RoutedLink[], drawing: Drawing): ViewEleme
     net.map((link) =>
       strokeOf(link.link).shades.length > 0 ? underlay(link, 'casing', '#444', 1.2) : undefined,
     ),
-    net.map((link) => drawLink(link, drawing)),
+    net.map((link) => drawLink(link, plan.drawing)),
     net.flatMap((link) => link.junctions.map((point) => drawJunction(point, link.link))),
-    drawLabels(net),
+    drawLabels(net, plan),
   );
 }
 

@@ -2,12 +2,14 @@ import { h, type ViewElement } from '../view.ts';
 import { drawBlock } from './draw-block.ts';
 import { drawCables } from './draw-cable.ts';
 import { drawEarths } from './draw-earth.ts';
+import { jointKey } from './draw-label.ts';
 import { drawNet } from './draw-link.ts';
-import { edgeId, isRouted, nodeId, type Plan, portId, rimAt, toLayoutGraph } from './elk-graph.ts';
 import { findHops } from './hops.ts';
 import type { LaidOut, Point } from './layout.ts';
+import { findLines, placeBlocks } from './lines.ts';
 import { groupIntoNets } from './nets.ts';
-import { pointsOf, type RoutedLink } from './route.ts';
+import type { Plan } from './plan.ts';
+import type { RoutedLink } from './route.ts';
 
 /**
  * Draws a laid-out wiring drawing as SVG, with presentation attributes and classes only: it reads well by itself on
@@ -15,14 +17,11 @@ import { pointsOf, type RoutedLink } from './route.ts';
  */
 export function drawWiring(plan: Plan, laidOut: LaidOut): ViewElement {
   const { parts } = plan.drawing;
-  const places = placesOf(laidOut);
+  const places = placeBlocks(plan, laidOut);
   const routed = routeLinks(plan, laidOut);
-  const joined = new Set([
-    ...toLayoutGraph(plan).edges.flatMap(({ sources, targets }) => [...sources, ...targets]),
-    ...plan.links
-      .filter((link) => !isRouted(link))
-      .flatMap(({ from, to }) => [from, to].map((end) => portId(end, rimAt(end, 'right', plan.blocks)))),
-  ]);
+  const joined = new Set(
+    [...plan.courses.flatMap(({ start, end }) => [start, end]), ...plan.earths].map(jointKey),
+  );
   const [width, height] = [Math.ceil(laidOut.width ?? 0), Math.ceil(laidOut.height ?? 0)];
   return h(
     'svg',
@@ -39,8 +38,8 @@ export function drawWiring(plan: Plan, laidOut: LaidOut): ViewElement {
     h(
       'g',
       { class: 'nets' },
-      groupIntoNets(routed).map((net) => drawNet(net, plan.drawing)),
-      drawEarths(plan, (part) => places.get(nodeId(part)) ?? ORIGIN),
+      groupIntoNets(routed).map((net) => drawNet(net, plan)),
+      drawEarths(plan, (part) => places[part] ?? ORIGIN),
       drawCables(routed),
     ),
     h(
@@ -50,8 +49,8 @@ export function drawWiring(plan: Plan, laidOut: LaidOut): ViewElement {
         const block = plan.blocks[number];
         return (
           block &&
-          drawBlock(part, block, places.get(nodeId(number)) ?? ORIGIN, (terminal, rim) =>
-            joined.has(portId({ part: number, terminal }, rim)),
+          drawBlock(part, block, places[number] ?? ORIGIN, (terminal, rim) =>
+            joined.has(jointKey({ part: number, terminal, rim })),
           )
         );
       }),
@@ -61,22 +60,8 @@ export function drawWiring(plan: Plan, laidOut: LaidOut): ViewElement {
 
 const ORIGIN: Point = { x: 0, y: 0 };
 
-/** Where each part was placed, by its id: the top left corner of its block. For keeping a view steady over edits. */
-export function placeParts(plan: Plan, laidOut: LaidOut): ReadonlyMap<string, Point> {
-  const places = placesOf(laidOut);
-  return new Map(plan.drawing.parts.map(({ id }, number) => [id, places.get(nodeId(number)) ?? ORIGIN]));
-}
-
-function placesOf({ children }: LaidOut): ReadonlyMap<string, Point> {
-  return new Map((children ?? []).map(({ id, x, y }) => [id, { x: x ?? 0, y: y ?? 0 }]));
-}
-
-function routeLinks({ links }: Plan, { edges }: LaidOut): readonly RoutedLink[] {
-  const byId = new Map((edges ?? []).map((edge) => [edge.id, edge]));
-  const lines = links.flatMap((joined) => {
-    const edge = byId.get(edgeId(joined.number));
-    return edge ? [{ ...joined, points: pointsOf(edge), junctions: edge.junctionPoints ?? [] }] : [];
-  });
+function routeLinks(plan: Plan, laidOut: LaidOut): readonly RoutedLink[] {
+  const lines = findLines(plan, laidOut);
   const netOf = new Map(
     groupIntoNets(lines).flatMap((net, number) => net.map((line) => [line, number] as const)),
   );

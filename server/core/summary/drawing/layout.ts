@@ -12,6 +12,8 @@ export interface LayoutGraph {
 
 export interface LayoutNode {
   readonly id: string;
+  readonly x: number;
+  readonly y: number;
   readonly width: number;
   readonly height: number;
   readonly layoutOptions: Readonly<Record<string, string>>;
@@ -39,6 +41,15 @@ export interface LayoutEdge {
   readonly id: string;
   readonly sources: readonly string[];
   readonly targets: readonly string[];
+  /** Where it ran before, for a layout that keeps what stands. */
+  readonly sections?: readonly LayoutSection[];
+}
+
+export interface LayoutSection {
+  readonly id: string;
+  readonly startPoint: Point;
+  readonly endPoint: Point;
+  readonly bendPoints: readonly Point[];
 }
 
 export interface Point {
@@ -58,6 +69,7 @@ export interface LaidOutNode {
   readonly id: string;
   readonly x?: number;
   readonly y?: number;
+  readonly width?: number;
 }
 
 export interface LaidOutEdge {

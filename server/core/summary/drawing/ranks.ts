@@ -23,11 +23,17 @@ const MIDDLE = 6;
 const ROUNDS = 40;
 
 /**
- * The rank of each part. Fuses, strips, relays and whatever else stands in the way of others have none of their own:
- * each takes the mean of those that it joins, over and over, until all of them lie in line between their neighbours.
- * Earth links count only for what has no others, since earth goes everywhere.
+ * The column of each part: parts of about the same rank stand above one another. Fuses, strips, relays and whatever else
+ * stands in the way of others have no rank of their own: each takes the mean of those that it joins, over and over,
+ * until all of them lie in line between their neighbours. Earth links count only for what has no others, since earth
+ * goes everywhere.
+ * @param kept the columns of parts that stand already, by their ids
  */
-export function rankParts(drawing: Drawing, links: readonly JoinedLink[]): readonly number[] {
+export function chooseColumns(
+  drawing: Drawing,
+  links: readonly JoinedLink[],
+  kept: ReadonlyMap<string, number> = new Map(),
+): readonly number[] {
   const ranks = drawing.parts.map(({ partClass }) => RANKS.get(partClass) ?? MIDDLE);
   const between = listNeighbours(drawing, links);
   for (let round = 0; round < ROUNDS; round++) {
@@ -35,19 +41,25 @@ export function rankParts(drawing: Drawing, links: readonly JoinedLink[]): reado
       ranks[part] = others.reduce((sum, other) => sum + (ranks[other] ?? MIDDLE), 0) / others.length;
     }
   }
-  drawing.parts.forEach(({ rail }, part) => {
-    if (rail) ranks[part] = rankRail(between.get(part) ?? [], ranks) ?? ranks[part] ?? MIDDLE;
+  const columns = ranks.map(Math.round);
+  return drawing.parts.map(({ id, rail }, part) => {
+    const own = columns[part] ?? MIDDLE;
+    const others = (between.get(part) ?? []).map((other) => columns[other] ?? MIDDLE);
+    return kept.get(id) ?? (rail ? columnOfRail(others) : undefined) ?? columnOfEnd(others) ?? own;
   });
-  return ranks;
 }
 
-/** A bar that serves many parts of one rank, such as switches, stands ahead of them, as a rail does in a drawing. */
-function rankRail(others: readonly number[], ranks: readonly number[]): number | undefined {
+/** What hangs on one column alone, such as a lamp, stands next to it. */
+function columnOfEnd([first, ...others]: readonly number[]): number | undefined {
+  return first !== undefined && others.every((other) => other === first) ? first + 1 : undefined;
+}
+
+/** A bar that serves many parts of one column, such as switches, stands just ahead of them, as a rail does in a drawing. */
+function columnOfRail(others: readonly number[]): number | undefined {
   const counts = new Map<number, number>();
-  for (const other of others)
-    counts.set(ranks[other] ?? MIDDLE, (counts.get(ranks[other] ?? MIDDLE) ?? 0) + 1);
+  for (const other of others) counts.set(other, (counts.get(other) ?? 0) + 1);
   const [most] = [...counts].sort(([, a], [, b]) => b - a);
-  return most && most[1] >= 3 && most[1] >= others.length * 0.6 ? most[0] - 0.5 : undefined;
+  return most && most[1] >= 3 && most[1] >= others.length * 0.6 ? most[0] - 1 : undefined;
 }
 
 function listNeighbours(
@@ -67,9 +79,8 @@ function listNeighbours(
   return between;
 }
 
-/** 1 when a link runs towards a higher rank, -1 when it runs back, 0 within one rank. */
-export function stepOf({ from, to }: JoinedLink, ranks: readonly number[]): -1 | 0 | 1 {
-  const step = (ranks[to.part] ?? MIDDLE) - (ranks[from.part] ?? MIDDLE);
-  if (Math.abs(step) < 1e-6) return 0;
-  return step > 0 ? 1 : -1;
+/** 1 when a link runs towards a later column, -1 when it runs back, 0 within one. */
+export function stepOf({ from, to }: JoinedLink, columns: readonly number[]): -1 | 0 | 1 {
+  const step = (columns[to.part] ?? MIDDLE) - (columns[from.part] ?? MIDDLE);
+  return step > 0 ? 1 : step < 0 ? -1 : 0;
 }

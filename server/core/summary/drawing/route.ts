@@ -1,9 +1,12 @@
+import type { Joint } from './courses.ts';
 import type { JoinedLink } from './ends.ts';
 import { HOP, type Hops } from './hops.ts';
 import type { LaidOutEdge, Point } from './layout.ts';
 
-/** A link with the way that the layout found for it. */
+/** A link with the way that the layout found for it, from start to end. */
 export interface RoutedLink extends JoinedLink {
+  readonly start: Joint;
+  readonly end: Joint;
   readonly points: readonly Point[];
   readonly junctions: readonly Point[];
   readonly hops: Hops;
@@ -18,6 +21,22 @@ export function pointsOf({ sections }: LaidOutEdge): readonly Point[] {
     ...(bendPoints ?? []),
     endPoint,
   ]);
+}
+
+/** The same line without the points at which it goes straight on. */
+export function straighten(points: readonly Point[]): readonly Point[] {
+  const kept: Point[] = [];
+  for (const point of points) {
+    const [before, last] = kept.slice(-2);
+    if (before && last && isBetween(before, last, point)) kept.pop();
+    const end = kept.at(-1);
+    if (end?.x !== point.x || end.y !== point.y) kept.push(point);
+  }
+  return kept;
+}
+
+function isBetween(a: Point, middle: Point, b: Point): boolean {
+  return (a.x === middle.x && middle.x === b.x) || (a.y === middle.y && middle.y === b.y);
 }
 
 const NO_HOPS: Hops = new Map();

@@ -10,20 +10,22 @@ const THROUGH: ReadonlySet<string> = new Set(['terminal-strip']);
 /**
  * The side of each terminal of each part: towards what it is joined to. A group of terminals stays together unless its
  * links pull both ways; the printed order is kept on either side.
+ * @param kept the sides of terminals that stand already, by their ids
  */
 export function chooseSides(
   drawing: Drawing,
   links: readonly JoinedLink[],
-  ranks: readonly number[],
+  columns: readonly number[],
+  kept: ReadonlyMap<string, Side> = new Map(),
 ): readonly (readonly Side[])[] {
   const pulls = drawing.parts.map(({ terminals }) => terminals.map(() => 0));
   for (const link of links) {
     const { from, to } = link;
-    const step = stepOf(link, ranks);
+    const step = stepOf(link, columns);
     pull(pulls, from.part, from.terminal, step);
     pull(pulls, to.part, to.terminal, -step);
   }
-  return drawing.parts.map((part, number) => chooseForPart(part, pulls[number] ?? []));
+  return drawing.parts.map((part, number) => chooseForPart(part, pulls[number] ?? [], kept));
 }
 
 function pull(pulls: number[][], part: number, terminal: number, step: number): void {
@@ -31,7 +33,11 @@ function pull(pulls: number[][], part: number, terminal: number, step: number): 
   if (row) row[terminal] = (row[terminal] ?? 0) + step;
 }
 
-function chooseForPart({ terminals, partClass }: DrawnPart, pulls: readonly number[]): readonly Side[] {
+function chooseForPart(
+  { terminals, partClass }: DrawnPart,
+  pulls: readonly number[],
+  kept: ReadonlyMap<string, Side>,
+): readonly Side[] {
   if (THROUGH.has(partClass)) return terminals.map(() => 'both');
   const sides: Side[] = [];
   const rows = { left: 0, right: 0, both: 0 };
@@ -39,7 +45,9 @@ function chooseForPart({ terminals, partClass }: DrawnPart, pulls: readonly numb
     let end = start + 1;
     while (end < terminals.length && terminals[end]?.group === terminals[start]?.group) end++;
     const shorter: Side = rows.right < rows.left ? 'right' : 'left';
-    for (const side of chooseForGroup(pulls.slice(start, end), shorter)) {
+    const chosen = chooseForGroup(pulls.slice(start, end), shorter);
+    for (const [place, wanted] of chosen.entries()) {
+      const side = kept.get(terminals[start + place]?.id ?? '') ?? wanted;
       sides.push(side);
       rows[side]++;
     }
