@@ -69,6 +69,12 @@ export const GATES = [
     run: () => runTests(BUILT, 'programs', ['tests/programs']),
   },
   {
+    name: 'fuzz',
+    title: 'random bytes, structures, machines under edits and messages, and what was found so before',
+    after: ['bundle'],
+    run: runFuzz,
+  },
+  {
     name: 'bench',
     title: 'speed against the parse of the same text, short',
     after: ['bundle'],
@@ -189,6 +195,13 @@ async function bundle() {
 async function runBenchmark() {
   const output = await run('node', ['tests/bench/bench.ts', '--short'], { show: true, minutes: 4 });
   return { looked: (output.match(/^\s*\S+.*\d+ lines/gm) ?? []).length, what: 'measurements' };
+}
+
+/** What was found before, then a minute of new cases. Their seed is fixed, so that a commit is not failed by chance. */
+async function runFuzz() {
+  const found = await runTests(BUILT, 'fuzz', ['tests/fuzz']);
+  const output = await run('node', ['tests/fuzz/fuzz.ts', '--seconds', '60'], { show: true, minutes: 8 });
+  return { ...found, note: `${/^(\d+ cases), 0 faults/m.exec(output)?.[1]} without a fault` };
 }
 
 async function runHosted(name, folders, programs, config = HOSTED) {

@@ -5,6 +5,7 @@ import type { Storage } from '../files/files.ts';
 import { findDefinitions as findIn } from '../files/find-definitions.ts';
 import { keyOf } from '../files/keys.ts';
 import type { Library } from '../files/library.ts';
+import { letRun } from './guard.ts';
 import { checkAll } from './methods/diagnostics.ts';
 import { fetchOptions } from './options.ts';
 import type { Session } from './session.ts';
@@ -24,11 +25,19 @@ export interface Host {
 export async function finishStart(session: Session, storage: Storage, folders: Set<FileId>): Promise<void> {
   const { connection, client } = session;
   if (client.configuration)
-    void connection.client.register(DidChangeConfigurationNotification.type, { section: 'fettle' });
+    letRun(
+      connection,
+      'registration for settings',
+      connection.client.register(DidChangeConfigurationNotification.type, { section: 'fettle' }),
+    );
   if (client.watchesFiles) {
-    void connection.client.register(DidChangeWatchedFilesNotification.type, {
-      watchers: [{ globPattern: '**/*.{machine,part}.{yaml,yml}' }, { globPattern: '**/.fettle.yaml' }],
-    });
+    letRun(
+      connection,
+      'registration for files',
+      connection.client.register(DidChangeWatchedFilesNotification.type, {
+        watchers: [{ globPattern: '**/*.{machine,part}.{yaml,yml}' }, { globPattern: '**/.fettle.yaml' }],
+      }),
+    );
   }
   if (client.changesFolders) followFolders(session, storage, folders);
   await Promise.all([fetchOptions(session), findDefinitions(session, storage, folders)]);
@@ -40,7 +49,11 @@ function followFolders(session: Session, storage: Storage, folders: Set<FileId>)
     for (const { uri } of added) folders.add(keyOf(uri));
     for (const { uri } of removed) folders.delete(keyOf(uri));
     session.files.forget();
-    void findDefinitions(session, storage, folders).then(() => checkAll(session));
+    letRun(
+      session.connection,
+      'look for definitions',
+      findDefinitions(session, storage, folders).then(() => checkAll(session)),
+    );
   });
 }
 
@@ -59,5 +72,5 @@ export function noteSheet(session: Session | undefined, uri: string): void {
   if (!session || !(isSheetFile(uri) || isProjectFile(uri))) return;
   const current = session;
   current.filesChanged();
-  setImmediate(() => void checkAll(current));
+  setImmediate(() => letRun(current.connection, 'check of all', checkAll(current)));
 }

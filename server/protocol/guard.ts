@@ -42,6 +42,14 @@ export function refuseCancelled(token: CancellationToken): void {
     throw new ResponseError(LSPErrorCodes.RequestCancelled, 'The request was cancelled.');
 }
 
+/**
+ * Lets work go on that nobody waits for: a fault in it, or a client that refuses what it is asked, is logged and nothing
+ * more. A promise that nobody looks after would end the whole server.
+ */
+export function letRun(connection: Connection, name: string, work: Promise<unknown>): void {
+  work.catch((fault: unknown) => logFault(connection, name, fault));
+}
+
 /** Writes a fault to the client's log, with the stack for whoever reports it. */
 export function logFault(connection: Connection, name: string, fault: unknown): void {
   const text = fault instanceof Error ? (fault.stack ?? fault.message) : String(fault);

@@ -16,7 +16,7 @@ import { CAPABILITIES } from './capabilities.ts';
 import { chooseStorage } from './client-storage.ts';
 import { chooseEncoding, createDocument, type Encoding, updateDocument } from './encoding.ts';
 import { findDefinitions, finishStart, type Host, noteSheet } from './follow-files.ts';
-import { logFault } from './guard.ts';
+import { letRun } from './guard.ts';
 import { chooseLanguage } from './language.ts';
 import { registerCodeActions } from './methods/code-actions.ts';
 import { registerCodeLens } from './methods/code-lens.ts';
@@ -92,8 +92,7 @@ export function startServer(connection: Connection, host: Host): void {
   });
 
   connection.onInitialized(() => {
-    if (session)
-      finishStart(session, storage, folders).catch((fault: unknown) => logFault(connection, 'start', fault));
+    if (session) letRun(connection, 'start', finishStart(session, storage, folders));
   });
   // What no handler takes is unknown, or has come too early: handlers are made when the client has said what it can do.
   connection.onRequest((method) => {
@@ -102,7 +101,13 @@ export function startServer(connection: Connection, host: Host): void {
     throw new ResponseError(ErrorCodes.MethodNotFound, `${method} is not known here.`);
   });
   connection.onDidChangeConfiguration(() => {
-    if (session) void fetchOptions(session).then(() => session && checkAll(session));
+    if (!session) return;
+    const current = session;
+    letRun(
+      connection,
+      'settings',
+      fetchOptions(current).then(() => checkAll(current)),
+    );
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
     if (!session) return;
@@ -110,7 +115,12 @@ export function startServer(connection: Connection, host: Host): void {
     for (const { uri } of changes) current.files.forget(keyOf(uri));
     // What is open counts as it stands in the editor, and nothing depends on a machine.
     const isSilent = changes.every(({ uri }) => spelled.has(keyOf(uri)));
-    void findDefinitions(current, storage, folders).then(() => (isSilent ? undefined : checkAll(current)));
+    const found = findDefinitions(current, storage, folders);
+    letRun(
+      connection,
+      'changed files',
+      found.then(() => (isSilent ? undefined : checkAll(current))),
+    );
   });
   documents.onDidOpen(({ document }) => {
     spelled.set(keyOf(document.uri), document.uri);

@@ -1,25 +1,9 @@
-import fs from 'node:fs';
-import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { RULES } from '../../server/core/findings/list.ts';
-import type { Rule } from '../../server/core/findings/rule.ts';
-import { ROOT } from '../support/lsp-client.ts';
-import { analyseTexts, applyFix, splitFiles, type Texts, VARIANTS } from '../support/marked.ts';
+import { analyseTexts, applyFix, type Texts, VARIANTS } from '../support/marked.ts';
+import { readPageExamples } from '../support/page-examples.ts';
 
 /** The examples of the pages are executed: a page cannot claim what does not happen. */
-
-interface Example {
-  readonly kind: 'wrong' | 'right';
-  readonly texts: Texts;
-}
-
-function readExamples(rule: Rule): Example[] {
-  const page = fs.readFileSync(path.join(ROOT, 'server/core/findings', rule.code, 'page.md'), 'utf8');
-  return [...page.matchAll(/^```yaml (wrong|right)\n([\s\S]*?)^```$/gm)].map(([, kind, text = '']) => ({
-    kind: kind as Example['kind'],
-    texts: splitFiles(text, 'example.machine.yaml'),
-  }));
-}
 
 function vary(texts: Texts, change: (text: string) => string): Texts {
   return new Map([...texts].map(([name, text]) => [name, change(text)]));
@@ -33,7 +17,7 @@ function commentsOf(text: string): string[] {
 /** Said of every machine with motors, in one form or another. */
 const CAUTION = 'safety/emergency-stop-caution';
 
-const pages = RULES.map((rule) => ({ rule, examples: readExamples(rule) }));
+const pages = RULES.map((rule) => ({ rule, examples: readPageExamples(rule) }));
 
 test('every finding has a page, and each page shows it wrong and right', () => {
   expect(pages.length).toBeGreaterThan(40);

@@ -158,6 +158,13 @@ const ACTS: Readonly<Record<string, (desk: Desk) => void>> = {
 /** The names of all that a typist does, beside taking back. */
 export const DEEDS: readonly string[] = Object.keys(ACTS);
 
+/** A text after one deed; the same random numbers give the same text. */
+export function doOnce(text: string, deed: string, random: Random, donors: readonly string[]): string {
+  const lines = text.split('\n');
+  ACTS[deed]?.({ lines, random, donors });
+  return lines.join('\n');
+}
+
 /**
  * Somebody who works at a text for long. One thing in five is taken back, by one to six steps, and now and then all,
  * so that the text stays much like what it began as.
@@ -175,9 +182,7 @@ export function createTypist(start: string, random: Random, donors: readonly str
       return;
     }
     did = random.oneOf(DEEDS);
-    const lines = text().split('\n');
-    ACTS[did]?.({ lines, random, donors });
-    past.push(lines.join('\n'));
+    past.push(doOnce(text(), did, random, donors));
   };
   return {
     get text() {

@@ -1,6 +1,8 @@
 import { ROLE_TEXTS } from '../../../schemas/index.ts';
 import { type Analysis, shapeOf } from '../analysis.ts';
+import { pick } from '../pick.ts';
 import type { Key, LeafShape, Shape } from '../shape/shape.ts';
+import { startOfLine } from '../syntax/lines.ts';
 import { completeLink } from './complete-link.ts';
 import { completeSetting, completeSettingName } from './complete-setting.ts';
 import { completeRecord } from './complete-step.ts';
@@ -17,7 +19,7 @@ export function complete(analysis: Analysis, offset: number): PlacedCompletion[]
   if (!spot) return [];
   const { cursor, indent } = spot;
   const shapes = shapesAt(shapeOf(analysis), cursor.path, cursor.siblings);
-  const column = indent?.blanks ?? cursor.from - (text.lastIndexOf('\n', cursor.from - 1) + 1);
+  const column = indent?.blanks ?? cursor.from - startOfLine(text, cursor.from);
   const found = [
     ...(analysis.kind === 'machine' ? completeOwnNames(analysis, cursor, shapes) : []),
     ...(cursor.wants === 'key' ? shapes.flatMap((shape) => completeKeys(shape, cursor)) : []),
@@ -201,8 +203,7 @@ function completeName(
   }
   if (of === 'axis')
     return [...analysis.machine.axes.keys()].map((name, index) => item(name, 'choice', '', index));
-  const wanted =
-    CLASSES_FOR[cursor.path.at(-1) === '-' ? (cursor.path.at(-2) ?? '') : (cursor.path.at(-1) ?? '')];
+  const wanted = pick(CLASSES_FOR, cursor.path.at(cursor.path.at(-1) === '-' ? -2 : -1));
   return [...analysis.machine.parts.values()].map((part, index) => {
     const fits = wanted === undefined || wanted.includes(part.sheet?.partClass ?? '');
     return item(part.name, 'part', part.sheet?.title ?? '', fits ? index : 1000 + index);

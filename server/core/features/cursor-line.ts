@@ -1,4 +1,5 @@
 import { splitComment } from '../format/scan.ts';
+import { startOfLine } from '../syntax/lines.ts';
 import { type Cursor, readCursor } from './cursor.ts';
 
 /**
@@ -13,7 +14,7 @@ export interface Spot {
 
 /** Where something could be written; undefined inside a comment, and where nothing fits. */
 export function readSpot(text: string, offset: number): Spot | undefined {
-  const from = offset <= 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1;
+  const from = startOfLine(text, offset);
   const before = text.slice(from, offset);
   const after = /^[^\r\n]*/.exec(text.slice(offset))?.[0] ?? '';
   if (splitComment(before).comment !== '') return undefined;
@@ -57,7 +58,7 @@ function levelsAbove(text: string, lineFrom: number): Levels {
   let isOpening = false;
   let level = Number.POSITIVE_INFINITY;
   for (let end = lineFrom - 1; end >= 0 && level > 0; ) {
-    const from = end === 0 ? 0 : text.lastIndexOf('\n', end - 1) + 1;
+    const from = startOfLine(text, end);
     const line = text.slice(from, end).replace('\uFEFF', '').trimEnd();
     end = from - 1;
     const indent = line.search(/[^ ]/);

@@ -1,3 +1,5 @@
+import { startOfLine } from '../syntax/lines.ts';
+
 /**
  * What a cursor is asking for, read from the text alone: while a line is half typed the tree has gaps exactly where
  * completion is wanted, and indentation and brackets still tell the way.
@@ -23,7 +25,7 @@ interface Line {
 
 /** Reads the cursor's context. A list item counts as standing two columns deeper than its dash. */
 export function readCursor(text: string, offset: number): Cursor {
-  const lineFrom = lineStart(text, offset);
+  const lineFrom = startOfLine(text, offset);
   const before = text.slice(lineFrom, offset);
   const entry = flowStart(text, lineFrom, offset);
   if (entry) return inFlow(text, entry, offset);
@@ -48,11 +50,6 @@ export function readCursor(text: string, offset: number): Cursor {
   }
   const wants = ownDash.length > 0 && body !== '' && /[.\s>]/.test(body) ? 'value' : 'key';
   return { path: base, wants, typed: body, from: offset - body.length, siblings, inFlow: false };
-}
-
-/** Where the line of an offset starts. (`lastIndexOf` takes a negative place for 0, so the start needs a case of its own.) */
-function lineStart(text: string, offset: number): number {
-  return offset <= 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1;
 }
 
 /** The enclosing keys of a line, by the lines above it that stand further out, and the keys beside it. */
@@ -99,7 +96,7 @@ function enclosing(
 
 function* linesAbove(text: string, lineFrom: number): Generator<Line> {
   for (let end = lineFrom - 1; end >= 0; ) {
-    const from = lineStart(text, end);
+    const from = startOfLine(text, end);
     const line = readLine(text, from, end);
     if (line) yield line;
     end = from - 1;
@@ -136,7 +133,7 @@ function flowStart(
     if (open.length > 0) return { at: open[0] as number, lineFrom: start };
     if (start === 0 || !/^(?:\s|\r?$)/.test(text.slice(start, text.indexOf('\n', start) + 1 || text.length)))
       return undefined;
-    start = lineStart(text, start - 1);
+    start = startOfLine(text, start - 1);
   }
   return undefined;
 }

@@ -1,4 +1,5 @@
 import { type Formatted, formatLines } from '../format/format.ts';
+import { startOfLine } from '../syntax/lines.ts';
 import type { Tree } from '../syntax/tree.ts';
 
 /** Formatting needs no more than the tree. */
@@ -48,8 +49,6 @@ export function formatOnType({ tree }: Parsed, offset: number): TextChange[] {
   }
   return formatLines(tree, { from, to }).flatMap(changesOf);
 }
-
-const startOfLine = (text: string, at: number) => (at <= 0 ? 0 : text.lastIndexOf('\n', at - 1) + 1);
 
 /** The stretches of blanks in which a line differs; everything else in it is the same. */
 function changesOf({ from, before, after }: Formatted): TextChange[] {

@@ -1,5 +1,6 @@
 import type { Analysis } from '../analysis.ts';
 import { restsOnFault } from '../findings/common/held-back.ts';
+import { pick } from '../pick.ts';
 import type { Derived, Values } from '../values/derived.ts';
 
 /** Escapes text of the user's for Markdown, so that a name never becomes formatting, a link or an image. */
@@ -80,7 +81,7 @@ export function titleOf(address: string): string {
 
 function nameIn(name: string): string {
   const [start = '', ...figure] = name.split(/(?= at )/);
-  const title = Object.hasOwn(TITLES, start) ? (TITLES[start] ?? start) : start.replaceAll(/[-.]/g, ' ');
+  const title = pick(TITLES, start) ?? start.replaceAll(/[-.]/g, ' ');
   return title + figure.join('');
 }
 

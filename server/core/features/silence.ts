@@ -1,10 +1,11 @@
 import type { Analysis } from '../analysis.ts';
-import { lineEnd, replaceRange, startOfLine } from '../findings/common/edits.ts';
+import { lineEnd, replaceRange } from '../findings/common/edits.ts';
 import type { Finding } from '../findings/rule.ts';
 import { splitComment } from '../format/scan.ts';
 import type { Edit, Fix } from '../problem.ts';
 import { lineMeant, readDirectives } from '../silence/directives.ts';
 import { canBeSilenced } from '../silence/settle.ts';
+import { startOfLine } from '../syntax/lines.ts';
 import { rangeOf, type Tree } from '../syntax/tree.ts';
 import { silenceProject } from './silence-project.ts';
 

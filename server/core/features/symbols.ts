@@ -1,4 +1,5 @@
 import type { Analysis } from '../analysis.ts';
+import { pick } from '../pick.ts';
 import type { Node, Pair, Scalar } from '../syntax/node.ts';
 import { extentOf, rangeOf, type Tree } from '../syntax/tree.ts';
 
@@ -26,7 +27,7 @@ export function listSymbols({ tree }: Analysis): DocumentSymbol[] {
 }
 
 function sectionSymbol(tree: Tree, pair: Pair): DocumentSymbol {
-  const entryKind = ENTRY_KINDS[pair.key.text];
+  const entryKind = pick(ENTRY_KINDS, pair.key.text);
   const detail = pair.value?.kind === 'scalar' ? pair.value.text : '';
   return {
     ...symbol(tree, pair.key, pair.value, 'section'),

@@ -3,6 +3,7 @@ import { type End, readLinkText } from '../model/link.ts';
 import type { Part } from '../model/machine.ts';
 import type { Setting } from '../model/sheet.ts';
 import { endOf } from '../names/leaf-mentions.ts';
+import { pick } from '../pick.ts';
 import { type Location, locate, pathOf } from '../syntax/locate.ts';
 import type { Scalar, Span } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
@@ -63,7 +64,7 @@ function machineThing(
   if (section === 'wiring' && !onKey) return linkThing(analysis, path, scalar, offset);
   if (section === 'records' && path.at(-1) === 'axis' && !onKey)
     return { kind: 'axis', name: scalar.text, at: scalar, isDefinition: false };
-  const keys = PART_KEYS[section ?? ''];
+  const keys = pick(PART_KEYS, section);
   const key = path.findLast((step) => !/^\d+$/.test(step)) ?? '';
   return !onKey && keys?.includes(key)
     ? { kind: 'part', name: scalar.text, at: scalar, isDefinition: false }

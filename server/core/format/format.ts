@@ -139,7 +139,9 @@ function keepsMeaning(tree: Tree, lines: readonly Formatted[]): boolean {
     text += tree.text.slice(end, from) + after;
     end = from + before.length;
   }
-  return isSame(tree.root, readTree(text + tree.text.slice(end), tree).root);
+  const { root, problems } = readTree(text + tree.text.slice(end), tree);
+  // What is lost to a syntax error may leave the rest as it was.
+  return problems.length === tree.problems.length && isSame(tree.root, root);
 }
 
 /** Two trees that say the same. The blanks in a link are the formatter's own affair. */

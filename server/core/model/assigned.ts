@@ -1,4 +1,5 @@
 import { say } from '../language/say.ts';
+import { pick } from '../pick.ts';
 import type { Data, Fix, Problem } from '../problem.ts';
 import { isNothing } from '../shape/branch.ts';
 import { placeProblem, renameTo } from '../shape/leaf.ts';
@@ -113,7 +114,7 @@ function nearestSize(
 /** A value that is far off and would be right in another unit has the wrong unit, whatever its span is. */
 function checkPlausible(setting: Setting, value: Scalar, expected: Expectation): readonly Problem[] {
   const span = settingSpan(setting, expected);
-  const plausible = span ? ([span.least.text, span.most.text] as const) : PLAUSIBLE[setting.is ?? ''];
+  const plausible = span ? ([span.least.text, span.most.text] as const) : pick(PLAUSIBLE, setting.is);
   if (!plausible) return [];
   const [problem] = readQuantity(value.text, { ...expected, plausible }).problems;
   if (problem?.code !== 'unit/implausible') return [];

@@ -1,3 +1,4 @@
+import { pick } from '../pick.ts';
 import type { Scalar } from '../syntax/node.ts';
 import {
   DIMENSIONS,
@@ -68,7 +69,7 @@ export function expectationOf(setting: Setting): Expectation | 'count' | undefin
 }
 
 function readExpectation(setting: Setting): Expectation | 'count' | undefined {
-  const kind = KINDS[setting.is ?? ''] ?? 'word';
+  const kind = pick(KINDS, setting.is) ?? 'word';
   if (kind === 'word') return undefined;
   if (kind === 'count') return 'count';
   const stated = setting.fields.text('unit')?.value;

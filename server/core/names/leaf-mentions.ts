@@ -1,5 +1,6 @@
 import { AXES, type Leaf } from '../../../schemas/index.ts';
 import { type End, readLinkText } from '../model/link.ts';
+import { pick } from '../pick.ts';
 import { type Scalar, spanWithin } from '../syntax/node.ts';
 import type { Mention, NameKind } from './mention.ts';
 
@@ -34,7 +35,7 @@ export function mentionsInLeaf(scalar: Scalar, leaf: Leaf, where: Where): Mentio
     case 'role':
       return axisInRole(scalar);
     case 'text': {
-      const kind = Object.hasOwn(NAMING, where.key) ? NAMING[where.key] : undefined;
+      const kind = pick(NAMING, where.key);
       return kind ? one(kind, 'definition', undefined) : [];
     }
     default:

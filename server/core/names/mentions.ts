@@ -1,3 +1,4 @@
+import { pick } from '../pick.ts';
 import { chooseShape, isNothing } from '../shape/branch.ts';
 import type { Shape } from '../shape/shape.ts';
 import { machineShape, sheetShape } from '../shape/shapes.ts';
@@ -107,7 +108,7 @@ function mapMentions(
   where: Where,
   read: PairReader = pairMentions,
 ): Mention[] {
-  const entry = Object.hasOwn(ENTRIES, where.key) ? ENTRIES[where.key] : undefined;
+  const entry = pick(ENTRIES, where.key);
   return pairs.flatMap((pair) => {
     const { key } = pair;
     const child =

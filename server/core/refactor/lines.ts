@@ -1,4 +1,5 @@
-import { nextLine, startOfLine } from '../findings/common/edits.ts';
+import { nextLine } from '../findings/common/edits.ts';
+import { startOfLine } from '../syntax/lines.ts';
 import type { Node, Pair } from '../syntax/node.ts';
 import { extentOf, rangeOf, type Tree } from '../syntax/tree.ts';
 

@@ -1,5 +1,6 @@
 import { say } from '../language/say.ts';
 import type { Edit, Fix } from '../problem.ts';
+import { startOfLine } from '../syntax/lines.ts';
 import type { MapNode } from '../syntax/node.ts';
 
 /** Adds keys that are missing from a map: on lines of their own above the others, or inside the braces. */
@@ -19,7 +20,7 @@ function aboveFirst(node: MapNode, keys: readonly string[]): Edit | undefined {
   const first = node.pairs[0]?.key;
   if (!first) return undefined;
   const { text } = first.block;
-  const column = first.from - (text.lastIndexOf('\n', first.from - 1) + 1);
+  const column = first.from - startOfLine(text, first.from);
   const ending = text.includes('\r\n') ? '\r\n' : '\n';
   const lines = keys.map((key) => `${key}: ${ending}${' '.repeat(column)}`).join('');
   return { at: { block: first.block, from: first.from, to: first.from }, text: lines };

@@ -1,5 +1,6 @@
 import { splitComment } from '../format/scan.ts';
 import { nearestName } from '../nearest.ts';
+import { startOfLine } from '../syntax/lines.ts';
 import type { Block, Span } from '../syntax/node.ts';
 import { rangeOf, type Tree } from '../syntax/tree.ts';
 
@@ -74,7 +75,7 @@ function readComment(block: Block, from: number, comment: string, alone: boolean
 export function lineMeant(tree: Tree, { at, alone }: Directive): { from: number; to: number } | undefined {
   const range = rangeOf(tree, at);
   if (!range) return undefined;
-  let from = tree.text.lastIndexOf('\n', range.from - 1) + 1;
+  let from = startOfLine(tree.text, range.from);
   if (alone) {
     const next = /^[ \t]*[^\s#]/m.exec(tree.text.slice(range.to));
     if (!next) return undefined;

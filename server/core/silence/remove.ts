@@ -1,5 +1,6 @@
-import { nextLine, replaceRange, startOfLine } from '../findings/common/edits.ts';
+import { nextLine, replaceRange } from '../findings/common/edits.ts';
 import type { Edit } from '../problem.ts';
+import { startOfLine } from '../syntax/lines.ts';
 import { rangeOf, type Tree } from '../syntax/tree.ts';
 import type { Directive, Word } from './directives.ts';
 

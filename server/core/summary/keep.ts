@@ -12,7 +12,7 @@ const kept = new WeakMap<Board, Map<string, Kept>>();
 
 /**
  * Items that depend on the wiring alone, made once while it stays: the links with all that is written of them, the
- * parts with their sheets and places, and the mains. The same objects come back, so that they are not compared anew.
+ * parts with their sheets and places, those that have no sheet among them, and the mains. The same objects come back, so that they are not compared anew.
  */
 export function keepWhileWired(
   analysis: MachineAnalysis,
@@ -23,8 +23,12 @@ export function keepWhileWired(
   const { board } = circuitsOf(machine).solved;
   const byName = kept.get(board) ?? new Map<string, Kept>();
   kept.set(board, byName);
-  const places = [...machine.parts.values()].map(({ place }) => place ?? null);
-  const key = JSON.stringify([machine.fields.text('mains')?.value, places]);
+  const parts = [...machine.parts.values()].map(({ name, place, sheetName }) => [
+    name,
+    place,
+    sheetName?.text,
+  ]);
+  const key = JSON.stringify([machine.fields.text('mains')?.value, parts]);
   const before = byName.get(name);
   if (before?.key === key) return before.items;
   const items = make(analysis);

@@ -1,4 +1,5 @@
 import type { Machine } from '../model/resolve.ts';
+import { pick } from '../pick.ts';
 import type { Fields } from '../shape/fields.ts';
 import type { Recipe } from './derived.ts';
 
@@ -26,7 +27,7 @@ export function shownUnits(machine: Machine): (recipe: Recipe) => string | undef
   return ({ address, unit }) => {
     const [section = '', owner = ''] = address.split('.', 2);
     const is = section === 'axes' ? inches.get(`axes.${owner}`) : section === 'handwheel' && handwheel;
-    return is === true && Object.hasOwn(INCHES, unit) ? INCHES[unit] : undefined;
+    return is === true ? pick(INCHES, unit) : undefined;
   };
 }
 

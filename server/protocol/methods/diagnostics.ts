@@ -5,7 +5,7 @@ import {
 } from 'vscode-languageserver';
 import { sheetsOf } from '../../core/names/name.ts';
 import { countFindings, describeCoverage } from '../convert.ts';
-import { guard, logFault } from '../guard.ts';
+import { guard, letRun, logFault } from '../guard.ts';
 import { CHECKED, type Checked, SUMMARY_STALE, type SummaryStale } from '../private.ts';
 import { answerWith, reportOf } from '../reports.ts';
 import type { Analysed, Session } from '../session.ts';
@@ -27,36 +27,40 @@ export function registerDiagnostics(session: Session): void {
   );
 
   const waiting = new Set<string>();
-  const check = async (uri: string) => {
-    waiting.delete(uri);
-    try {
-      const analysed = await session.analysisOf(uri);
-      if (analysed) await announce(session, analysed);
-    } catch (fault) {
-      logFault(connection, 'check', fault);
-    }
-  };
   // Changes that are already waiting are read first, so that a burst of keys is checked once.
   documents.onDidChangeContent(({ document }) => {
     if (waiting.has(document.uri)) return;
     waiting.add(document.uri);
-    setImmediate(() => void check(document.uri));
+    setImmediate(() => {
+      waiting.delete(document.uri);
+      void check(session, document.uri);
+    });
   });
   documents.onDidClose(({ document }) => {
     if (!session.client.pullsDiagnostics)
-      void connection.sendDiagnostics({ uri: document.uri, diagnostics: [] });
+      letRun(connection, 'findings', connection.sendDiagnostics({ uri: document.uri, diagnostics: [] }));
   });
 }
 
 /** Checks all open documents again, e.g. after a sheet changed on disk. */
 export async function checkAll(session: Session): Promise<void> {
   session.filesChanged();
-  if (session.client.refreshesDiagnostics) void session.connection.languages.diagnostics.refresh();
-  if (session.client.refreshesHints) void session.connection.languages.inlayHint.refresh();
-  if (session.client.refreshesLenses) void session.connection.sendRequest(CodeLensRefreshRequest.type);
-  for (const { uri } of session.documents.all()) {
+  const { connection, client } = session;
+  if (client.refreshesDiagnostics)
+    letRun(connection, 'refresh of findings', connection.languages.diagnostics.refresh());
+  if (client.refreshesHints) letRun(connection, 'refresh of hints', connection.languages.inlayHint.refresh());
+  if (client.refreshesLenses)
+    letRun(connection, 'refresh of lenses', connection.sendRequest(CodeLensRefreshRequest.type));
+  for (const { uri } of session.documents.all()) await check(session, uri);
+}
+
+/** Checks one open document. A fault in it is logged and leaves the others. */
+async function check(session: Session, uri: string): Promise<void> {
+  try {
     const analysed = await session.analysisOf(uri);
     if (analysed) await announce(session, analysed);
+  } catch (fault) {
+    logFault(session.connection, 'check', fault);
   }
 }
 

@@ -61,7 +61,7 @@ function encode(
   lines = { from: 0, to: Number.POSITIVE_INFINITY },
 ): number[] {
   const data: number[] = [];
-  let [line, character] = [0, 0];
+  let [line, character, end] = [0, 0, 0];
   for (const chunk of chunks) {
     const start = tree.starts.get(chunk.block);
     if (start === undefined) continue;
@@ -74,9 +74,9 @@ function encode(
     for (const [down, at, length, type, modifiers] of tokens) {
       const now = top + down;
       // What an alias brings in from elsewhere stands before what has been told already.
-      if (now < lines.from || now > lines.to || now < line || (now === line && at < character)) continue;
+      if (now < lines.from || now > lines.to || now < line || (now === line && at < end)) continue;
       data.push(now - line, now === line ? at - character : at, length, type, modifiers);
-      [line, character] = [now, at];
+      [line, character, end] = [now, at, at + length];
     }
   }
   return data;

@@ -14,6 +14,13 @@ const FOUND: readonly (readonly [
   ['a link above others', 'gantry-router', ['wiring:\n', 'wiring:\n  - psu-24.V+ -> nowhere.A\n']],
   // A rail was called by another terminal, since the supply was that of a later version of its part.
   ['a setting that is torn', 'foam-cutter', ['x-home-feed: 600 mm/min', 'x-\nhome-feed: 600 mm/min']],
+  // The list of parts is kept with the wiring, to which a part without a sheet does not belong.
+  [
+    'a sheet that is not there, spelt otherwise',
+    'dial-engraver',
+    ['sheet: generic/supply-36v', 'sheet: generic/supply-016v'],
+    ['sheet: generic/supply-016v', 'sheet: generic/supply-036v'],
+  ],
 ];
 
 it.each(FOUND)('%s (%s)', (_, name, ...edits) => {

@@ -1,6 +1,7 @@
 import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
 import type { Edit, Fix } from '../../problem.ts';
+import { startOfLine } from '../../syntax/lines.ts';
 import {
   type MapNode,
   type Node,
@@ -122,10 +123,6 @@ export function replaceScalar(scalar: Scalar, text: string): Edit {
 export function replaceRange(tree: Tree, from: number, to: number, text: string): Edit | undefined {
   const at = spanAt(tree, from, to);
   return at && { at, text };
-}
-
-export function startOfLine(text: string, at: number): number {
-  return text.lastIndexOf('\n', at - 1) + 1;
 }
 
 export function nextLine(text: string, at: number): number {

@@ -1,6 +1,7 @@
 import type { Analysis } from '../../analysis.ts';
 import { say } from '../../language/say.ts';
 import type { Circuit } from '../../model/sheet.ts';
+import { pick } from '../../pick.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Span } from '../../syntax/node.ts';
 import type { Quantity } from '../../units/index.ts';
@@ -67,7 +68,7 @@ export function impossibleFigures(circuit: Circuit): readonly ImpossibleFigure[]
 }
 
 function signs({ kind, figures }: Circuit): ImpossibleFigure[] {
-  const positive = Object.hasOwn(ABOVE_ZERO, kind) ? (ABOVE_ZERO[kind] ?? []) : [];
+  const positive = pick(ABOVE_ZERO, kind) ?? [];
   return (figures.node?.pairs ?? []).flatMap(({ key: { text: key } }): ImpossibleFigure[] => {
     const given = figures.quantity(key);
     if (!given || given.value.value > 0) return [];

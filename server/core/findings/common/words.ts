@@ -46,8 +46,3 @@ export function places(count: number): string {
 export function withArticle(noun: string): string {
   return /^[aeiou]/i.test(noun) ? say`an ${noun}` : say`a ${noun}`;
 }
-
-/** The entry of a table by a word that came from outside; undefined for one that the table does not have. */
-export function pick<T>(table: Readonly<Record<string, T>>, key: string): T | undefined {
-  return Object.hasOwn(table, key) ? table[key] : undefined;
-}

@@ -2,8 +2,9 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { say } from '../../language/say.ts';
 import type { Link } from '../../model/wiring.ts';
 import type { Fix } from '../../problem.ts';
+import { startOfLine } from '../../syntax/lines.ts';
 import { rangeOf } from '../../syntax/tree.ts';
-import { nextLine, replaceRange, startOfLine } from '../common/edits.ts';
+import { nextLine, replaceRange } from '../common/edits.ts';
 
 /** Takes a link away: its line, its item of a list, or of several ends on one line the one that it leads to. */
 export function removeLink({ tree }: MachineAnalysis, link: Link): Fix | undefined {

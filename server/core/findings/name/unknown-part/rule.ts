@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, said, say } from '../../../language/say.ts';
 import { nearestName } from '../../../nearest.ts';
+import { pick } from '../../../pick.ts';
 import type { Fix } from '../../../problem.ts';
 import { type Span, valueUnder } from '../../../syntax/node.ts';
 import {
@@ -24,7 +25,7 @@ export const rule: Rule = {
   find: findUnknown,
   say: (data) => {
     const advice = suggest(word(data, 'nearest'), wordList(data, 'known'), say`these parts`);
-    return say`There is no part ${word(data, 'name')}, which is ${said(USES[word(data, 'use')] ?? later`named here`)}${places(figure(data, 'mentions'))}. ${advice || 'Add it under parts.'}`;
+    return say`There is no part ${word(data, 'name')}, which is ${said(pick(USES, word(data, 'use')) ?? later`named here`)}${places(figure(data, 'mentions'))}. ${advice || 'Add it under parts.'}`;
   },
 };
 

@@ -1,6 +1,7 @@
 import type { Analysis } from '../../../analysis.ts';
 import { later, said, say } from '../../../language/say.ts';
 import type { Circuit } from '../../../model/sheet.ts';
+import { pick } from '../../../pick.ts';
 import type { Fix } from '../../../problem.ts';
 import { showsText } from '../../common/edits.ts';
 import { type ImpossibleFigure, impossibleFigures } from '../../common/impossible.ts';
@@ -60,7 +61,7 @@ function describe(circuit: Circuit, { key, given, why, other, exchange }: Imposs
       circuit: circuit.name,
       why,
       ...(other && { otherKey: other.key, otherValue: other.text }),
-      reason: Object.hasOwn(REASONS, key) ? (REASONS[key] ?? '') : '',
+      reason: pick(REASONS, key) ?? '',
     },
     related: other ? [{ at: other.at, note: `${other.key} ${other.text}` }] : [],
     fixes: [...exchanged(given, exchange), ...unsigned(why, given)],

@@ -1,7 +1,8 @@
 import { later, said, say } from '../../../language/say.ts';
 import type { LinkFault } from '../../../model/link.ts';
+import { pick } from '../../../pick.ts';
 import type { Data } from '../../../problem.ts';
-import { pick, word } from '../../common/words.ts';
+import { word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Rule } from '../../rule.ts';
 

@@ -1,5 +1,6 @@
 import { later, said, say } from '../../../language/say.ts';
-import { pick, word } from '../../common/words.ts';
+import { pick } from '../../../pick.ts';
+import { word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Rule } from '../../rule.ts';
 

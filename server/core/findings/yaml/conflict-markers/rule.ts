@@ -1,8 +1,9 @@
 import type { Analysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Fix } from '../../../problem.ts';
+import { startOfLine } from '../../../syntax/lines.ts';
 import { rangeOf } from '../../../syntax/tree.ts';
-import { nextLine, replaceRange, startOfLine } from '../../common/edits.ts';
+import { nextLine, replaceRange } from '../../common/edits.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Found, Rule } from '../../rule.ts';
 

@@ -1,7 +1,8 @@
 import type { ErrorCode } from 'yaml';
 import type { Analysis } from '../../../analysis.ts';
 import { later, said, say } from '../../../language/say.ts';
-import { pick, word } from '../../common/words.ts';
+import { pick } from '../../../pick.ts';
+import { word } from '../../common/words.ts';
 import { fromProblems } from '../../from-problems.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { findOpenBracket } from './brackets.ts';
