@@ -18,7 +18,8 @@ export function completeSnippets(analysis: Analysis, cursor: Cursor, column: num
       documentation: `\`\`\`yaml\n${plainOf(lines.join('\n'))}\n\`\`\``,
       insert: lines.join(`\n${' '.repeat(column)}`),
       from: cursor.from,
-      rank: 500,
+      // In an empty text a whole one comes first; elsewhere the keys that are lacking do.
+      rank: cursor.path.length === 0 ? -1 : 500,
     }));
 }
 
