@@ -26,6 +26,7 @@ export const ROLES: ReadonlyMap<string, Role> = new Map([
   ['home', role('needed', 'Marks the place from which an axis counts.')],
   ['probe', role('none', 'Tells the moment at which a tool or probe touches.')],
   ['emergency-stop', role('none', 'Tells the controller that the emergency stop was pressed.')],
+  ['reset', role('none', 'Lets a safety relay switch on again after a stop.')],
   ['start', role('none', 'Starts or resumes the program.')],
   ['pause', role('none', 'Holds the program where it is.')],
   ['alarm', role('optional', 'Tells that a drive has stopped with a fault.')],

@@ -26,7 +26,7 @@ describe.each([...VARIANTS])('with %s', (_, vary) => {
       /^Create the sheet lamp\.part\.yaml$/,
     );
     expect(after.get('sheets/lamp.part.yaml')).toBe(
-      'part: lamp\nclass: load\nsource: to be read from the datasheet\n\nterminals:\n  terminals: [1, 2-]\n',
+      'part: lamp\nclass: load\nsource: to be read from the datasheet\n\nterminals:\n  terminals: [1, 2-]\n\n# Next, its circuits. Without these little can be said:\n#   power-in or coil or mains-in or resistor or three-phase-in: what it draws\n',
     );
     expect(after.get('x.machine.yaml')).toBe(text);
     expect(codesOf(after)).not.toContain('name/sheet-not-found');

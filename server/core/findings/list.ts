@@ -56,6 +56,7 @@ import { rule as safetyBrokenWireNotSeen } from './safety/broken-wire-not-seen/r
 import { rule as safetyChassisWithoutEarth } from './safety/chassis-without-earth/rule.ts';
 import { rule as safetyEmergencyStopCaution } from './safety/emergency-stop-caution/rule.ts';
 import { rule as safetyEmergencyStopInputOnly } from './safety/emergency-stop-input-only/rule.ts';
+import { rule as safetyFeedbackNotMonitored } from './safety/feedback-not-monitored/rule.ts';
 import { rule as safetyOppositeStops } from './safety/opposite-stops/rule.ts';
 import { rule as safetyStaysOnWhenBroken } from './safety/stays-on-when-broken/rule.ts';
 import { rule as safetyStopNormallyOpen } from './safety/stop-normally-open/rule.ts';
@@ -262,6 +263,7 @@ export const RULES: readonly Rule[] = [
   safetyEmergencyStopCaution,
   safetyStopNormallyOpen,
   safetyStopNotDirectOpening,
+  safetyFeedbackNotMonitored,
   safetyBrokenWireNotSeen,
   safetyStaysOnWhenBroken,
   safetyChassisWithoutEarth,

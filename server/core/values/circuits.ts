@@ -72,6 +72,8 @@ function deriveInput(machine: Machine, input: SolvedInput, worst: FaultRow | und
   };
   const rest = lineOf(`${base}.rest`, input.rest, input.solution);
   const [operation] = input.operations;
+  // While everything is on, a reset changes nothing: the contacts that it goes through are open.
+  if (!operation && input.at.circuit.does?.word === 'reset') return [rest];
   if (!operation)
     return [rest, { address: `${base}.operated`, needs: 'something wired to it that changes what it sees' }];
   const operated = lineOf(`${base}.operated`, operation.sight, operation.solution);

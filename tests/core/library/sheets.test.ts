@@ -8,7 +8,9 @@ import { worldOf } from '../../support/world.ts';
 
 const PARTS = path.join(ROOT, 'server/parts');
 const SHEETS = fs.readdirSync(PARTS);
-const bench = fs.readFileSync(path.join(ROOT, 'tests/fixtures/benches/three-phase.machine.yaml'), 'utf8');
+const readBench = (name: string) =>
+  fs.readFileSync(path.join(ROOT, 'tests/fixtures/benches', `${name}.machine.yaml`), 'utf8');
+const bench = readBench('three-phase');
 
 test('enough sheets ship', () => expect(SHEETS.length).toBeGreaterThan(70));
 
@@ -23,8 +25,12 @@ describe.each(SHEETS)('%s', (file) => {
   });
 });
 
-test('every sheet is used by an example, or on the bench', () => {
-  const texts = [...readExamples().flatMap(({ files }) => [...files.values()]), bench].join('\n');
+test('every sheet is used by an example, or on a bench', () => {
+  const texts = [
+    ...readExamples().flatMap(({ files }) => [...files.values()]),
+    bench,
+    readBench('stop-devices'),
+  ].join('\n');
   const unused = SHEETS.map((file) => `generic/${file.slice(0, -'.part.yaml'.length)}`).filter(
     (name) => !new RegExp(`${name}(?![\\w-])`).test(texts),
   );

@@ -2,14 +2,16 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import type { Part } from '../../model/machine.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
-import { circuitEnds, endsOn, reachFrom } from '../common/conductors.ts';
+import { type CircuitEnd, circuitEnds, endsOn, reachFrom } from '../common/conductors.ts';
 
 /** An emergency stop device and what its contacts are in the way of. */
 export interface StopDevice {
   readonly part: Part;
   /** What loses its power by it: coils and supplies, as `part.circuit`. */
   readonly cuts: readonly string[];
-  /** Inputs of controllers that it only tells, as `part.terminal`. */
+  /** What loses its power through the contacts of the relays among them. */
+  readonly behind: readonly string[];
+  /** Inputs of controllers that it only tells, by itself or by a relay, as `part.terminal`. */
   readonly tells: readonly string[];
 }
 
@@ -36,7 +38,35 @@ export function stopDevices(analysis: MachineAnalysis): readonly StopDevice[] {
 }
 
 function traceDevice(analysis: MachineAnalysis, part: Part, sources: ReadonlySet<number>): StopDevice {
-  const cuts = new Set<string>();
+  const direct = traceContacts(analysis, part, sources);
+  const behind = new Set<string>();
+  const tells = new Set(direct.tells);
+  // A relay that is dropped cuts what its contacts lead to; one that leads nowhere but to inputs cuts nothing.
+  const counts = new Map<Part, boolean>([[part, true]]);
+  const follow = ({ part: relay }: CircuitEnd): boolean => {
+    if (relay.sheet?.partClass !== 'relay') return true;
+    const known = counts.get(relay);
+    if (known !== undefined) return known;
+    counts.set(relay, true); // while its contacts are looked at, which may lead back to it
+    const through = traceContacts(analysis, relay, sources);
+    for (const told of through.tells) tells.add(told);
+    for (const end of through.cuts) if (follow(end)) behind.add(nameCircuit(end));
+    counts.set(relay, through.cuts.length > 0 || through.tells.length === 0);
+    return counts.get(relay) ?? true;
+  };
+  const cuts = direct.cuts.filter(follow).map(nameCircuit);
+  return { part, cuts: [...new Set(cuts)], behind: [...behind], tells: [...tells] };
+}
+
+const nameCircuit = ({ part, circuit }: CircuitEnd): string => `${part.name}.${circuit.name}`;
+
+/** What hangs on the contacts of one part: what they cut, and the stop inputs that they tell. */
+export function traceContacts(
+  analysis: MachineAnalysis,
+  part: Part,
+  sources: ReadonlySet<number> = sourceNets(analysis),
+): { readonly cuts: readonly CircuitEnd[]; readonly tells: readonly string[] } {
+  const cuts = new Map<string, CircuitEnd>();
   const tells = new Set<string>();
   for (const terminal of contactsOf(part)) {
     if (!analysis.nets.isWired(terminal)) continue;
@@ -46,12 +76,12 @@ function traceDevice(analysis: MachineAnalysis, part: Part, sources: ReadonlySet
     for (const end of reached.flatMap((net) => endsOn(analysis, net))) {
       const isController = end.part.sheet?.partClass === 'controller';
       if (end.part === part) continue;
-      if (POWERED.has(end.circuit.kind) && !isController) cuts.add(`${end.part.name}.${end.circuit.name}`);
+      if (POWERED.has(end.circuit.kind) && !isController) cuts.set(nameCircuit(end), end);
       if (INPUTS.has(end.circuit.kind) && end.circuit.does?.word === 'emergency-stop')
         tells.add(end.terminal);
     }
   }
-  return { part, cuts: [...cuts], tells: [...tells] };
+  return { cuts: [...cuts.values()], tells: [...tells] };
 }
 
 /** The terminals of a part's own contacts. */
@@ -63,7 +93,7 @@ function contactsOf({ name, sheet }: Part): string[] {
 }
 
 /** The nets on which a supply or the mains stand. */
-function sourceNets(analysis: MachineAnalysis): Set<number> {
+export function sourceNets(analysis: MachineAnalysis): Set<number> {
   const { nets, machine } = analysis;
   const mains = mainsTerminals(machine).map((terminal) => terminalId(MAINS, terminal));
   const supplies = circuitEnds(analysis).filter(({ circuit }) => circuit.kind === 'power-out');

@@ -16,7 +16,12 @@ export const rule: Rule = {
     if (data.state === 'none') return say`No part of this machine is an emergency stop. ${said(LIMITS)}`;
     if (data.state === 'unwired')
       return say`${word(data, 'part')} cuts nothing that could be traced through the wiring. ${said(LIMITS)}`;
-    return say`${word(data, 'part')} was traced to ${joinWords(wordList(data, 'cuts'), 'and')}, which ${wordList(data, 'cuts').length > 1 ? 'lose' : 'loses'} power by it. ${said(LIMITS)}`;
+    const [cuts, behind] = [wordList(data, 'cuts'), wordList(data, 'behind')];
+    const lose = cuts.length > 1 ? 'lose' : 'loses';
+    const them = cuts.length > 1 ? 'them' : 'it';
+    return behind.length > 0
+      ? say`${word(data, 'part')} was traced to ${joinWords(cuts, 'and')}, which ${lose} power by it, and with ${them} ${joinWords(behind, 'and')}. ${said(LIMITS)}`
+      : say`${word(data, 'part')} was traced to ${joinWords(cuts, 'and')}, which ${lose} power by it. ${said(LIMITS)}`;
   },
 };
 
@@ -28,7 +33,10 @@ function* findStanding(analysis: Analysis): Iterable<Found> {
   const device = devices.find(({ cuts }) => cuts.length > 0) ?? devices[0];
   if (device) {
     const state = device.cuts.length > 0 ? 'cuts' : 'unwired';
-    yield { at: device.part.key, data: { part: device.part.name, state, cuts: device.cuts } };
+    yield {
+      at: device.part.key,
+      data: { part: device.part.name, state, cuts: device.cuts, behind: device.behind },
+    };
     return;
   }
   const controller = [...analysis.machine.parts.values()].find(
