@@ -36,7 +36,10 @@ function* findUnmonitored(analysis: Analysis): Iterable<Found> {
     yield {
       at: links[0]?.at ?? relay.key,
       data: { relay: relay.name, terminal, contactors: contactors.map(({ name }) => name) },
-      related: contactors.map(({ key, name }) => ({ at: key, note: say`${name} is switched by ${relay.name}` })),
+      related: contactors.map(({ key, name }) => ({
+        at: key,
+        note: say`${name} is switched by ${relay.name}`,
+      })),
     };
   }
 }
