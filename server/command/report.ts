@@ -1,5 +1,7 @@
+import { nearestName } from '../core/nearest.ts';
 import { printMarkdown } from '../core/summary/export/print-markdown.ts';
 import { listSettings } from '../core/summary/settings/rows.ts';
+import { SECTIONS, type Section } from '../core/summary/summary.ts';
 import { CommandError, defineCommand, EXIT, onlyFile } from './command.ts';
 import { createLoader, type Loaded } from './load.ts';
 import { locateFindings } from './located.ts';
@@ -32,10 +34,16 @@ not run.`,
       takes: 'DATE',
       about: 'the date in the head of the page, as it is to be read; none unless given',
     },
+    section: {
+      takes: 'NAME',
+      many: true,
+      about: `of a page, only this section, again for each: ${SECTIONS.join(', ')}`,
+    },
     ...OUTPUT_OPTIONS,
   },
   examples: [
     'fettle report -o router.html examples/gantry-router/gantry-router.machine.yaml',
+    'fettle report --section drawing --section charts -o cabinet.html examples/gantry-router/gantry-router.machine.yaml',
     'fettle report --format svg -o wiring.svg examples/gantry-router/gantry-router.machine.yaml',
     'fettle report --format csv --item parts-list examples/gantry-router/gantry-router.machine.yaml',
   ],
@@ -54,15 +62,20 @@ interface Wanted {
   readonly format: (typeof FORMATS)[number];
   readonly item: string | undefined;
   readonly date: string | undefined;
+  readonly section: readonly string[];
 }
 
 /** @throws CommandError for a table or picture that is not there */
-function print(loaded: Loaded, { format, item, date }: Wanted): string | Promise<string> {
+function print(loaded: Loaded, { format, item, date, section }: Wanted): string | Promise<string> {
   if (item !== undefined && format !== 'svg' && format !== 'csv')
     throw new CommandError('--item goes with --format svg or csv.');
+  if (section.length > 0 && format !== 'html') throw new CommandError('--section goes with --format html.');
   switch (format) {
     case 'html':
-      return printReportPage(loaded, date === undefined ? {} : { date });
+      return printReportPage(loaded, {
+        ...(date !== undefined && { date }),
+        ...(section.length > 0 && { sections: readSections(section) }),
+      });
     case 'markdown':
       return printMarkdown(loaded.fettle.summary(loaded.analysis), date);
     case 'svg':
@@ -74,6 +87,19 @@ function print(loaded: Loaded, { format, item, date }: Wanted): string | Promise
     case 'text':
       return printReportText(loaded);
   }
+}
+
+/** The sections of these names, in the order of the page. @throws CommandError for a name that there is not */
+function readSections(names: readonly string[]): readonly Section[] {
+  const sections: ReadonlySet<string> = new Set(SECTIONS);
+  for (const name of names) {
+    if (sections.has(name)) continue;
+    const near = nearestName(name, SECTIONS);
+    throw new CommandError(
+      `there is no section ${name}; ${near ? `did you mean ${near}?` : `take ${SECTIONS.join(', ')}.`}`,
+    );
+  }
+  return SECTIONS.filter((section) => names.includes(section));
 }
 
 function printJson(loaded: Loaded): string {

@@ -3,39 +3,94 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { afterAll, beforeAll, expect, it } from 'vitest';
-import { EXAMPLE_FILE } from '../support/example.ts';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readExamples } from '../support/examples.ts';
 import { ROOT } from '../support/lsp-client.ts';
-import { startBrowser } from './open-page.ts';
+import { hostPage } from './open-page.ts';
 
-let browser: Awaited<ReturnType<typeof startBrowser>>;
+const host = hostPage();
 const folder = mkdtempSync(path.join(tmpdir(), 'fettle-printed-'));
-const report = path.join(folder, 'report.html');
-beforeAll(async () => {
-  execFileSync(process.execPath, [path.join(ROOT, 'dist/cli.cjs'), 'report', '-o', report, EXAMPLE_FILE]);
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  rmSync(folder, { recursive: true });
+afterAll(() => rmSync(folder, { recursive: true }));
+
+/** A4 less its margins, in pixels of the page. */
+const PAPER = { width: Math.round((186 / 25.4) * 96), height: Math.round((269 / 25.4) * 96) };
+
+/** Writes the report of an example by the command line, and opens it as paper would show it. */
+async function openReport(name: string, ...options: readonly string[]): Promise<Page> {
+  const file = path.join(folder, `${name}${options.join('')}.html`);
+  const machine = path.join(ROOT, 'examples', name, `${name}.machine.yaml`);
+  execFileSync(process.execPath, [
+    path.join(ROOT, 'dist/cli.cjs'),
+    'report',
+    ...options,
+    '-o',
+    file,
+    machine,
+  ]);
+  const page = await host.browser.newPage({ viewport: PAPER });
+  await page.goto(pathToFileURL(file).href);
+  await page.emulateMedia({ media: 'print' });
+  return page;
+}
+
+/** How many sheets the browser prints. */
+async function countSheets(page: Page): Promise<number> {
+  const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+  return pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
+}
+
+/** What a shop prints and keeps: more sheets than these nobody leafs through. */
+const MOST_SHEETS = 40;
+
+describe.each(readExamples().map(({ name }) => name))('the printed report of %s', (name) => {
+  let page: Page;
+  beforeAll(async () => {
+    page = await openReport(name);
+  });
+  afterAll(() => page.close());
+
+  it('is of no more sheets than somebody leafs through', async () => {
+    const sheets = await countSheets(page);
+    process.stdout.write(`${name}: ${sheets} sheets\n`);
+    expect(sheets).toBeGreaterThan(10);
+    expect(sheets).toBeLessThanOrEqual(MOST_SHEETS);
+  });
+
+  it('has every box to tick in its own row', async () => {
+    const { boxes, strays } = await page.evaluate(() => {
+      const ROW = 'tr, .step';
+      const all = [...document.querySelectorAll('.tick-box')];
+      const isIn = (box: Element) => {
+        const [inner, outer] = [box, box.closest(ROW) ?? box].map((each) => each.getBoundingClientRect());
+        return (
+          inner !== undefined && outer !== undefined && inner.top >= outer.top && inner.bottom <= outer.bottom
+        );
+      };
+      return { boxes: all.length, strays: all.filter((box) => !box.closest(ROW) || !isIn(box)).length };
+    });
+    expect(boxes).toBeGreaterThan(20);
+    expect(strays).toBe(0);
+  });
+
+  it('lets no table or picture run over the edge of the sheet', async () => {
+    const wide = await page.evaluate(
+      (width) =>
+        [...document.querySelectorAll('table, .pic, h1, h2, h3, p, li')]
+          .filter((element) => element.getBoundingClientRect().right > width + 1)
+          .map((element) => element.textContent?.slice(0, 60)),
+      PAPER.width,
+    );
+    expect(wide).toEqual([]);
+  });
 });
 
-it('every box to tick on the printed page stands in its own row', async () => {
-  const page = await browser.newPage();
-  await page.goto(pathToFileURL(report).href);
-  await page.emulateMedia({ media: 'print' });
-  const { boxes, strays } = await page.evaluate(() => {
-    const ROW = 'tr, .step';
-    const all = [...document.querySelectorAll('.tick-box')];
-    const isIn = (box: Element) => {
-      const [inner, outer] = [box, box.closest(ROW) ?? box].map((each) => each.getBoundingClientRect());
-      return (
-        inner !== undefined && outer !== undefined && inner.top >= outer.top && inner.bottom <= outer.bottom
-      );
-    };
-    return { boxes: all.length, strays: all.filter((box) => !box.closest(ROW) || !isIn(box)).length };
-  });
-  expect(boxes).toBeGreaterThan(60);
-  expect(strays).toBe(0);
+it('prints the sections that are asked for, in their order, and no others', async () => {
+  const page = await openReport('gantry-router', '--section', 'charts', '--section', 'title');
+  const sections = await page
+    .locator('[data-section]')
+    .evaluateAll((all) => all.map((each) => each.getAttribute('data-section')));
+  expect(sections).toEqual(['title', 'charts']);
+  expect(await countSheets(page)).toBeLessThan(10);
   await page.close();
 });

@@ -1,4 +1,4 @@
-import type { Drawing, Group } from './drawing.ts';
+import type { Drawing, DrawnLink, Group } from './drawing.ts';
 
 /** The groups in the order in which they are offered, with their names. */
 export const GROUPS: readonly (readonly [group: Group, name: string])[] = [
@@ -9,8 +9,11 @@ export const GROUPS: readonly (readonly [group: Group, name: string])[] = [
 ];
 
 /** The part of a drawing that one group of links makes up: these links, and of each part the terminals that they join. */
-export function filterDrawing(drawing: Drawing, group: Group): Drawing {
-  const links = drawing.links.filter((link) => link.group === group);
+export const filterDrawing = (drawing: Drawing, group: Group): Drawing =>
+  filterLinks(drawing, (link) => link.group === group);
+
+function filterLinks(drawing: Drawing, isShown: (link: DrawnLink) => boolean): Drawing {
+  const links = drawing.links.filter(isShown);
   const joined = new Set(links.flatMap(({ from, to }) => [from, to]));
   const parts = drawing.parts.flatMap((part) => {
     const terminals = part.terminals.filter(({ id }) => joined.has(id));
@@ -19,16 +22,35 @@ export function filterDrawing(drawing: Drawing, group: Group): Drawing {
   return { ...drawing, parts, links };
 }
 
-/** What is printed of a drawing: the whole, and each group by itself where there are several. */
-export function listViews(
-  drawing: Drawing,
-): readonly { readonly title: string; readonly drawing: Drawing }[] {
+/** A drawing to be printed, with its title. */
+export interface PrintedView {
+  readonly title: string;
+  readonly drawing: Drawing;
+}
+
+/**
+ * What is printed of a drawing: the whole, and each group by itself where there are several. Paper has no zoom, so power
+ * is cut in two where it has mains and low voltage. What is flat comes first, to share a sheet.
+ */
+export function listViews(drawing: Drawing): readonly PrintedView[] {
   const groups = groupsIn(drawing);
-  const single = groups.length < 2 ? [] : groups;
-  return [
-    { title: 'Everything', drawing },
-    ...single.map(([group, title]) => ({ title, drawing: filterDrawing(drawing, group) })),
+  if (groups.length < 2) return [{ title: 'Everything', drawing }];
+  const views = new Map(
+    groups.map(([group, title]) => [group, { title, drawing: filterDrawing(drawing, group) }]),
+  );
+  const power = views.get('power');
+  const [mains, supplies] = power ? splitPower(power) : [];
+  const rest = [views.get('spindle'), views.get('axes'), supplies, views.get('inputs')];
+  return [{ title: 'Everything', drawing }, mains, ...rest].filter((view) => view !== undefined);
+}
+
+function splitPower(power: PrintedView): PrintedView[] {
+  const isMains = ({ kind }: DrawnLink) => kind === 'mains' || kind === 'earth';
+  const halves = [
+    { title: 'Mains and earth', drawing: filterLinks(power.drawing, isMains) },
+    { title: 'Supplies', drawing: filterLinks(power.drawing, (link) => !isMains(link)) },
   ];
+  return halves.some(({ drawing }) => drawing.links.length === 0) ? [power] : halves;
 }
 
 /** The groups that a drawing has links of. */

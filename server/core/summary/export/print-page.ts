@@ -84,11 +84,13 @@ function printItem(item: SummaryItem, drawings: PageSetup['drawings']): string {
   }
   const view = itemView(item);
   const shown = view && withoutTools(view);
-  return shown === undefined ? '' : `<div class="item">${printHtml(shown)}</div>`;
+  return shown === undefined
+    ? ''
+    : `<div class="item" data-item="${escapeHtml(item.id)}">${printHtml(shown)}</div>`;
 }
 
 function printFigure({ title, svg }: Figure): string {
-  return `<figure class="item drawing" tabindex="0" aria-label="Wiring drawing: ${escapeHtml(title)}">
+  return `<figure class="item drawing" tabindex="0" aria-label="Wiring drawing: ${escapeHtml(title)}" style="--units: ${Number(svg.attributes.width) || 0}">
 <h3>${escapeHtml(title)}</h3>
 ${printHtml(svg)}
 </figure>`;

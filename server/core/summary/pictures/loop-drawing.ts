@@ -4,10 +4,10 @@ import { h, type ViewElement } from '../view.ts';
 import { area, canvas, INKS, line, note, SMALL, TEXT, tenth, write } from './ink.ts';
 import type { Loop, LoopState, LoopStop } from './loop.ts';
 
-const WIDTH = 720;
-const TRACK = 214;
-const COLUMNS = [430, 526, 622] as const;
-const BAR = 64;
+const WIDTH = 544;
+const TRACK = 150;
+const COLUMNS = [296, 380, 464] as const;
+const BAR = 60;
 const [STOP, PASSAGE, HEAD] = [22, 26, 46];
 
 /**
@@ -39,11 +39,16 @@ export function drawLoop({ stops, states }: Loop, says: string): ViewElement {
         {},
         index === 0
           ? undefined
-          : write(fitText(stop.name, SMALL, 200), TRACK + 18, (places[index] ?? 0) - PASSAGE / 2 + 3.5, {
-              'font-size': SMALL,
-              'fill-opacity': 0.85,
-            }),
-        write(fitText(stop.terminal, TEXT, 190), TRACK - 12, (places[index] ?? 0) + STOP / 2 + 4, {
+          : write(
+              fitText(stop.name, SMALL, COLUMNS[0] - TRACK - 24),
+              TRACK + 18,
+              (places[index] ?? 0) - PASSAGE / 2 + 3.5,
+              {
+                'font-size': SMALL,
+                'fill-opacity': 0.85,
+              },
+            ),
+        write(fitText(stop.terminal, TEXT, TRACK - 16), TRACK - 12, (places[index] ?? 0) + STOP / 2 + 4, {
           'text-anchor': 'end',
           'font-weight': stops[index + 1]?.isInput ? 700 : 450,
         }),
@@ -59,8 +64,8 @@ function drawHead({ id, title, who }: LoopState, x: number): ViewElement {
     'g',
     { class: `column column-${id}` },
     write(title, x, 13, { 'font-size': TEXT, 'font-weight': 650 }),
-    write(fitText(who, SMALL, 90), x, 26, { 'font-size': SMALL, 'fill-opacity': 0.85 }),
-    line('rule', x, 32, x + 84, 32),
+    write(fitText(who, SMALL, 76), x, 26, { 'font-size': SMALL, 'fill-opacity': 0.85 }),
+    line('rule', x, 32, x + 76, 32),
   );
 }
 

@@ -12,9 +12,9 @@ export function tableView(table: Table): ViewElement {
       'div',
       { class: 'table-head' },
       h('h3', focus, title),
+      about === undefined ? undefined : h('p', { class: 'muted about-table' }, about),
       table.rows.length > 0 ? tableTools(title, table.rows.length) : undefined,
     ),
-    about === undefined ? undefined : h('p', { class: 'muted' }, about),
     table.rows.length > 0 ? bare(table) : h('p', { class: 'muted' }, empty),
     note === undefined ? undefined : h('p', { class: 'muted note' }, note),
   );
