@@ -1,9 +1,8 @@
-import fs from 'node:fs';
 import path from 'node:path';
-import type { FrameLocator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { ROOT } from '../support/lsp-client.ts';
 import { goTo, pointAt, quickFixes, runCommand, summaryOf, typeOver, visibleText } from './page.ts';
+import { BARE, type Box, drawn, take } from './pictures.ts';
 import { type Session, startSession, whereIs } from './session.ts';
 
 /*
@@ -16,13 +15,7 @@ const MOST_BYTES = 240_000;
 
 let session: Session;
 beforeAll(async () => {
-  session = await startSession('picture', {
-    settings: {
-      'editor.minimap.enabled': false,
-      'workbench.activityBar.location': 'hidden',
-      'breadcrumbs.enabled': false,
-    },
-  });
+  session = await startSession('picture', { settings: BARE });
 });
 afterAll(() => session?.stop());
 
@@ -44,35 +37,15 @@ it('shows text, numbers, a finding and the summary', async () => {
   await expect.poll(() => visibleText(editor)).toMatch(/top feed/);
   await summary.getByText('Wiring drawing', { exact: true }).first().click();
   await drawn(summary);
-  await take(page, PICTURE, MOST_BYTES);
+  await take(session.browser, page, PICTURE, { mostBytes: MOST_BYTES });
   expect(window.refused).toEqual([]);
   await window.context.close();
 });
 
-/** Takes a picture and looks at the one that ships; it takes that one's place when it was asked for. */
-async function take(page: Page, file: string, mostBytes: number, clip?: Box): Promise<void> {
-  const shots = path.join(ROOT, '.cache/screenshots');
-  fs.mkdirSync(shots, { recursive: true });
-  const options = clip ? { clip } : {};
-  const bytes = await page.screenshot({ path: path.join(shots, path.basename(file)), ...options });
-  if (process.env.UPDATE_PICTURE === '1') fs.writeFileSync(file, bytes);
-  expect(bytes.length).toBeLessThan(mostBytes);
-  expect(fs.statSync(file).size).toBeLessThan(mostBytes);
-}
-
-/** Waits until the wiring drawing is laid out. */
-async function drawn(summary: FrameLocator): Promise<void> {
-  await summary.locator('.frame svg [data-id^="part:"]').first().waitFor();
-  await summary.locator('.laying-out').waitFor({ state: 'detached', timeout: 60_000 });
-}
-
-/** What of the window a picture shows. */
-type Box = Readonly<Record<'x' | 'y' | 'width' | 'height', number>>;
-
 it('shows each step of the walkthrough', async () => {
   const { page, editor, file, context } = await session.openExample();
   const takeStep = (name: string, clip: Box) =>
-    take(page, path.join(WALKTHROUGH, `${name}.png`), 90_000, clip);
+    take(session.browser, page, path.join(WALKTHROUGH, `${name}.png`), { clip, mostBytes: 90_000 });
   await page.setViewportSize({ width: 1100, height: 760 });
   await page.keyboard.press('Control+B');
   const { line, column } = whereIs(file, 'feed:         5000 mm/min', 14);
