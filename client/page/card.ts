@@ -1,3 +1,8 @@
+import { type Fact, factsOf, flagsOf, workingsIn } from './facts.ts';
+
+/** What a card is shown for: numbers, what findings are about, and what is drawn. */
+const THINGS = '[data-working], [data-flag], .wiring :is(.part, .terminal, .link)';
+
 /**
  * The card with the working of a number: it appears where the pointer rests, or for the row that has the keyboard, can
  * be walked onto with the pointer, and goes by Escape (WCAG 2.2, 1.4.13).
@@ -21,7 +26,7 @@ export function createCard(root: HTMLElement): void {
     clearTimeout(timer);
     close();
   };
-  const show = (element: Element, lines: readonly (readonly [head: string, working: string])[]): void => {
+  const show = (element: Element, lines: readonly Fact[], at?: { x: number; y: number }): void => {
     if (lines.length === 0) return;
     card.replaceChildren(
       ...lines.map(([head, working]) => {
@@ -35,25 +40,33 @@ export function createCard(root: HTMLElement): void {
     card.hidden = false;
     owner = element;
     element.setAttribute('aria-describedby', 'card');
-    const box = element.getBoundingClientRect();
+    // What is drawn may be as long as the page: there the card stands beside the pointer.
+    const box =
+      at && element instanceof SVGElement
+        ? new DOMRect(at.x + 6, at.y - 10, 0, 20)
+        : element.getBoundingClientRect();
     const own = card.getBoundingClientRect();
     const below = box.bottom + 4 + own.height < innerHeight;
     card.style.left = `${Math.max(8, Math.min(box.left, innerWidth - own.width - 8))}px`;
     card.style.top = `${below ? box.bottom + 4 : Math.max(8, box.top - own.height - 4)}px`;
   };
-  const showOnly = (cell: Element): void => {
+  const linesOf = (element: Element): readonly Fact[] =>
+    element instanceof SVGElement
+      ? [...factsOf(root, element), ...flagsOf(element)]
+      : [...flagsOf(element), ...workingsIn([element])];
+  const showOnly = (element: Element, at: { x: number; y: number }): void => {
     hide();
-    show(cell, [...flagOf(cell), ...workingsIn([cell])]);
+    if (!element.closest('.dragging')) show(element, linesOf(element), at);
   };
   const soon = (doing: () => void, after: number): void => {
     clearTimeout(timer);
     timer = setTimeout(doing, after);
   };
 
-  root.addEventListener('pointerover', ({ target }) => {
-    const cell = target instanceof Element ? target.closest('[data-working], [data-flag]') : null;
-    if (cell === owner && owner) clearTimeout(timer);
-    else if (cell) soon(() => showOnly(cell), 250);
+  root.addEventListener('pointerover', ({ target, clientX: x, clientY: y }) => {
+    const thing = target instanceof Element ? target.closest(THINGS) : null;
+    if (thing === owner && owner) clearTimeout(timer);
+    else if (thing) soon(() => showOnly(thing, { x, y }), 250);
     else soon(hide, 200);
   });
   root.addEventListener('pointerleave', () => soon(hide, 200));
@@ -64,7 +77,12 @@ export function createCard(root: HTMLElement): void {
     if (target instanceof Element && target.matches(':focus-visible'))
       soon(
         () =>
-          show(target, [...flagOf(target), ...workingsIn([...target.querySelectorAll('[data-working]')])]),
+          show(
+            target,
+            target instanceof SVGElement
+              ? linesOf(target)
+              : [...flagsOf(target), ...workingsIn([...target.querySelectorAll('[data-working]')])],
+          ),
         250,
       );
   });
@@ -72,22 +90,4 @@ export function createCard(root: HTMLElement): void {
   addEventListener('keydown', ({ key }) => key === 'Escape' && hide());
   // A card that is still to come stays so: the page may come to rest just after the pointer did.
   addEventListener('scroll', close, { passive: true });
-}
-
-/** What the findings say that an element, or the row or part round it, is flagged with. */
-function flagOf(element: Element): [string, string][] {
-  const flagged = element.closest('[data-flag]');
-  const says = flagged?.getAttribute('data-flag-says') ?? '';
-  return says === '' ? [] : says.split('\n').map((each) => [flagged?.getAttribute('data-flag') ?? '', each]);
-}
-
-/** The workings of some cells, each under the heading of its column. */
-function workingsIn(cells: readonly Element[]): [string, string][] {
-  return cells
-    .filter((cell) => cell.hasAttribute('data-working'))
-    .map((cell) => {
-      const column = cell instanceof HTMLTableCellElement ? cell.cellIndex : -1;
-      const head = cell.closest('table')?.tHead?.rows[0]?.cells[column]?.textContent ?? '';
-      return [head, cell.getAttribute('data-working') ?? ''];
-    });
 }

@@ -1,7 +1,11 @@
 const SVG = 'http://www.w3.org/2000/svg';
 
-/** Gives each part of a picture its place in the order of the keyboard, and a handle to fold it by. */
+/**
+ * Gives each part of a picture its place in the order of the keyboard, and a handle to fold it by. The titles are for
+ * files: here the card says more, and two of them would lie over each other.
+ */
 export function makeParts(svg: SVGSVGElement): void {
+  for (const title of svg.querySelectorAll('title')) title.remove();
   for (const part of svg.querySelectorAll<SVGGElement>('.part')) {
     part.setAttribute('tabindex', '0');
     const isFolded = part.dataset.folded !== undefined;

@@ -3,23 +3,20 @@ import { type Figure, printPage } from '../../server/core/summary/export/print-p
 import type { Summary } from '../../server/core/summary/summary.ts';
 
 /** Today as people write it in files: 2026-03-08, by the clock of this machine. */
-export function today(): string {
+function today(): string {
   const now = new Date();
   const two = (number: number) => String(number).padStart(2, '0');
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
-/** The page that is shown, as one file that needs nothing else. Its styles are those of this page. */
-export async function exportPage(
+/** The page that is shown as a text to be given away: one file that needs nothing else, with the styles of this page. */
+export async function exportSummary(
+  format: 'html' | 'md',
   summary: Summary,
-  drawings: ReadonlyMap<string, readonly Figure[]>,
+  layOut: () => Promise<ReadonlyMap<string, readonly Figure[]>>,
 ): Promise<string> {
+  if (format === 'md') return printMarkdown(summary, today());
   const address = document.querySelector<HTMLLinkElement>('link[rel="stylesheet"]')?.href ?? '';
-  const styles = await (await fetch(address)).text();
+  const [styles, drawings] = await Promise.all([fetch(address).then((sheet) => sheet.text()), layOut()]);
   return printPage(summary, { styles, date: today(), drawings });
-}
-
-/** The same as Markdown. */
-export function exportMarkdown(summary: Summary): string {
-  return printMarkdown(summary, today());
 }

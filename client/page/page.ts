@@ -1,18 +1,17 @@
-import type { Figure } from '../../server/core/summary/export/print-page.ts';
 import { printSvg } from '../../server/core/summary/export/print-svg.ts';
 import type { Summary } from '../../server/core/summary/summary.ts';
 import type { FromPage, ToPage } from '../features/summary/messages.ts';
-import { act, arrangeItem, fileName, type Outside, type Shown } from './acts.ts';
+import { act, fileName, type Outside, type Shown } from './acts.ts';
 import { createCard } from './card.ts';
-import { createDrawingView, type DrawingView } from './drawing-view.ts';
-import { exportMarkdown, exportPage } from './export.ts';
+import { choicesOf, restoreChoices } from './choices.ts';
+import { listenToClicks } from './clicks.ts';
+import { createDrawings } from './drawings.ts';
+import { exportSummary } from './export.ts';
 import { showFlags } from './flags.ts';
-import { createLayouter } from './layouter.ts';
 import { markThing } from './marks.ts';
 import { createPatcher } from './patch.ts';
 import { createShell } from './shell.ts';
 import { type Host, keepState, readState } from './state.ts';
-import { stepRow } from './table-acts.ts';
 import { showTicks, toggleTick } from './ticks.ts';
 
 /** The running page: it only hears; what it says goes out by `tell`. */
@@ -39,8 +38,6 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
       );
     },
   });
-  const layouter = createLayouter(workerAddress);
-  const drawings = new Map<string, DrawingView>();
   let shown: string | null = null;
   let marked: string | null = null;
   let title = '';
@@ -50,34 +47,19 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
   let askAgain = false;
   let scrollTo: number | undefined;
 
-  const patcher = createPatcher(shell.main, (id) => {
-    const view = createDrawingView({
-      layouter,
-      start: Object.hasOwn(state.views, id) ? state.views[id] : undefined,
-      changed: (drawing) => {
-        state.views = { ...state.views, [id]: drawing };
-        keep();
-      },
-      choices: state,
-      chosen: keep,
-      save: () => {
-        const picture = drawings.get(id)?.picture();
-        if (picture) tell({ kind: 'save', name: fileName(title, id, 'svg'), text: printSvg(picture) });
-      },
-      drawn: () => {
-        showFlags(shell.main);
-        mark(false);
-      },
-    });
-    drawings.set(id, view);
-    return {
-      ...view,
-      dispose: () => {
-        drawings.delete(id);
-        view.dispose();
-      },
-    };
+  const drawings = createDrawings(workerAddress, {
+    state,
+    keep,
+    save: (id, picture) => save(fileName(title, id, 'svg'), printSvg(picture)),
+    drawn: () => {
+      showFlags(shell.main);
+      mark(false);
+    },
   });
+  const patcher = createPatcher(shell.main, drawings.show, (id, element) => {
+    if (Object.hasOwn(state.items, id)) restoreChoices(element, state.items[id] ?? {});
+  });
+  const save = (name: string, text: string): void => tell({ kind: 'save', name, text });
 
   const ask = (): void => {
     if (shown === null) return;
@@ -90,10 +72,7 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
     asking = false;
     if (askAgain) ask();
   };
-  const mark = (reveal: boolean): void =>
-    markThing(shell.main, marked, reveal, (element) => {
-      for (const view of drawings.values()) if (view.element.contains(element)) view.reveal(element);
-    });
+  const mark = (reveal: boolean): void => markThing(shell.main, marked, reveal, drawings.reveal);
   const ticks = (): readonly string[] =>
     shown !== null && Object.hasOwn(state.ticks, shown) ? (state.ticks[shown] ?? []) : [];
 
@@ -104,7 +83,10 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
       shell.showTitle(name);
       shell.showNotice('');
       scrollTo = uri === state.uri ? state.scroll : 0;
-      if (uri !== state.uri) state.views = {};
+      if (uri !== state.uri) {
+        state.views = {};
+        state.items = {};
+      }
       shown = uri;
       state.uri = uri;
       marked = null;
@@ -144,7 +126,6 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
     state.scroll = document.documentElement.scrollTop;
     keep();
   });
-  const save = (name: string, text: string): void => tell({ kind: 'save', name, text });
   const outside: Outside = {
     save,
     copy: (text) => tell({ kind: 'copy', text }),
@@ -160,13 +141,8 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
     broken: false,
     items: patcher.items(),
   });
-  const exportAs = async (format: 'html' | 'md'): Promise<void> => {
-    const text =
-      format === 'html'
-        ? await exportPage(summaryNow(), await layOutAll(drawings))
-        : exportMarkdown(summaryNow());
-    save(fileName(title, 'wiring', format), text);
-  };
+  const exportAs = async (format: 'html' | 'md'): Promise<void> =>
+    save(fileName(title, 'wiring', format), await exportSummary(format, summaryNow(), drawings.figures));
   createCard(shell.main);
   listenToClicks(shell.main, {
     act: (button) => act(button, shownThings, outside),
@@ -180,6 +156,12 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
       if (shown === null) return;
       state.ticks = { ...state.ticks, [shown]: toggleTick(ticks(), id) };
       showTicks(shell.main, ticks());
+      keep();
+    },
+    chosen: (item) => {
+      const { [item.dataset.item ?? '']: _, ...others } = state.items;
+      const choices = choicesOf(item);
+      state.items = choices ? { ...others, [item.dataset.item ?? '']: choices } : others;
       keep();
     },
   });
@@ -211,57 +193,4 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
       }
     },
   };
-}
-
-/** The drawings of the page with their groups by themselves, for paper. */
-async function layOutAll(
-  drawings: ReadonlyMap<string, DrawingView>,
-): Promise<ReadonlyMap<string, readonly Figure[]>> {
-  const figures = new Map<string, readonly Figure[]>();
-  for (const [id, view] of drawings) figures.set(id, await view.figures());
-  return figures;
-}
-
-/** Buttons, boxes, things, and the keyboard on them. */
-function listenToClicks(
-  main: HTMLElement,
-  on: {
-    readonly act: (button: HTMLElement) => boolean;
-    readonly go: (id: string) => void;
-    readonly tick: (id: string) => void;
-  },
-): void {
-  const answer = (target: EventTarget | null): boolean => {
-    if (!(target instanceof Element)) return false;
-    const box = target.closest<HTMLElement>('[data-tick]');
-    if (box) {
-      on.tick(box.dataset.tick ?? '');
-      return true;
-    }
-    const button = target.closest<HTMLElement>('[data-act]');
-    if (button) return on.act(button);
-    if (target.closest('input, summary')) return false;
-    const id = target.closest<HTMLElement>('[data-id]')?.dataset.id;
-    if (id !== undefined) on.go(id);
-    return id !== undefined;
-  };
-  main.addEventListener('click', (event) => {
-    // A text that is being selected to copy it is not a click on its thing.
-    if (getSelection()?.type !== 'Range') answer(event.target);
-  });
-  main.addEventListener('input', ({ target }) => {
-    const item = target instanceof Element ? target.closest<HTMLElement>('[data-item]') : null;
-    if (item) arrangeItem(item);
-  });
-  main.addEventListener('keydown', (event) => {
-    const { key, target } = event;
-    if (!(target instanceof Element)) return;
-    if (target instanceof HTMLTableRowElement && (key === 'ArrowDown' || key === 'ArrowUp')) {
-      if (stepRow(target, key === 'ArrowDown' ? 1 : -1)) event.preventDefault();
-      return;
-    }
-    // Buttons turn Enter into a click of their own.
-    if (key !== 'Enter' || target.closest('button, input, summary')) return;
-    if (answer(target)) event.preventDefault();
-  });
 }

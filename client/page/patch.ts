@@ -38,9 +38,15 @@ export interface Patcher {
 
 /**
  * Makes the sections of the page inside `root` and applies patches to them, one after another. An item stays the same
- * element from patch to patch, so nothing flickers and no focus is lost. `showDrawing` makes the view of a drawing.
+ * element from patch to patch, so nothing flickers and no focus is lost.
+ * @param showDrawing makes the view of a drawing
+ * @param restore does to a new item what the person had done to it before the page was loaded anew
  */
-export function createPatcher(root: HTMLElement, showDrawing: (id: string) => ItemView): Patcher {
+export function createPatcher(
+  root: HTMLElement,
+  showDrawing: (id: string) => ItemView,
+  restore: (id: string, element: HTMLElement) => void,
+): Patcher {
   const items = new Map<string, Shown>();
   const lists = new Map<Section, HTMLElement>(
     SECTIONS.map((section) => [section, addSection(root, section)]),
@@ -54,6 +60,7 @@ export function createPatcher(root: HTMLElement, showDrawing: (id: string) => It
 
   const put = ({ id, hash, section, after, item }: Extract<SummaryPatch, { kind: 'put' }>): void => {
     let shown = items.get(id);
+    const isNew = !shown;
     if (shown && shown.item.kind !== item.kind) {
       drop(id);
       shown = undefined;
@@ -69,6 +76,10 @@ export function createPatcher(root: HTMLElement, showDrawing: (id: string) => It
     shown.item = item;
     placeAfter(listOf(section), shown.view.element, items.get(after ?? '')?.view.element);
     shown.view.update(item);
+    if (isNew) {
+      restore(id, shown.view.element);
+      arrangeItem(shown.view.element);
+    }
   };
 
   const drop = (id: string): void => {

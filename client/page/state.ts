@@ -1,3 +1,5 @@
+import { type ItemChoices, readChoices } from './choices.ts';
+
 /** The host of the page: the editor's webview. Its state lives as long as the panel, over hiding and reloading. */
 export interface Host {
   readonly postMessage: (message: unknown) => void;
@@ -26,6 +28,8 @@ export interface PageState {
   folded: string[];
   /** The one group of links that the drawing shows; null for all. */
   group: string | null;
+  /** What the person has unfolded, sorted, filtered and chosen, by item. */
+  items: Record<string, ItemChoices>;
   /** What is ticked, by machine. */
   ticks: Record<string, string[]>;
 }
@@ -40,6 +44,9 @@ export function readState(host: Host): PageState {
     off: asTexts(kept.off),
     folded: asTexts(kept.folded),
     group: typeof kept.group === 'string' ? kept.group : null,
+    items: Object.fromEntries(
+      Object.entries(asRecord(kept.items)).map(([id, choices]) => [id, readChoices(choices) ?? {}]),
+    ),
     ticks: Object.fromEntries(Object.entries(asRecord(kept.ticks)).map(([uri, ids]) => [uri, asTexts(ids)])),
   };
 }

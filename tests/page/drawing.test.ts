@@ -43,7 +43,7 @@ describe('the drawing', () => {
     expect(await panel.getAttribute('aria-label')).toMatch(
       /^panel, Four-axis panel controller · front door, \d+ of 30 terminals wired$/,
     );
-    expect(await page.locator('[data-id="link:13"] title').textContent()).toBe(
+    expect(await page.locator('[data-id="link:13"]').getAttribute('aria-label')).toBe(
       'logic-psu.V+ to panel.DC+, W10 RD, supply',
     );
     expect(

@@ -38,6 +38,81 @@ it('sorts and filters the cut list, and keeps both over an edit', async () => {
   expect(await shown()).toHaveLength(3);
 });
 
+it('keeps what was unfolded, sorted, filtered and chosen when the page is loaded anew', async () => {
+  const { page } = await open();
+  const list = page.locator('[data-item="cut-list"]');
+  const rows = () => list.locator('tbody tr:visible').allTextContents();
+  await list.getByRole('button', { name: 'Length' }).click();
+  await list.getByRole('button', { name: 'Length' }).click();
+  await list.getByRole('searchbox').fill('dc-plus');
+  const loop = page.locator('[data-item="loop:panel.I1"]');
+  await loop.locator('summary').click();
+  await loop.getByRole('button', { name: 'Wire broken' }).click();
+  const before = await rows();
+  expect(before.length).toBeGreaterThan(3);
+  await page.waitForTimeout(300); // the state is kept once the person has come to rest
+  await page.reload();
+  await page.locator('.wiring').waitFor();
+  expect(await rows()).toEqual(before);
+  expect(await list.locator('th[aria-sort]').getAttribute('aria-sort')).toBe('descending');
+  expect(await list.getByRole('searchbox').inputValue()).toBe('dc-plus');
+  expect(await loop.locator('details').getAttribute('open')).toBe('');
+  expect(await loop.getAttribute('data-shown')).toBe('broken');
+  expect(await page.locator('details[open]').count()).toBe(1);
+  expect(await loop.getByRole('button', { name: 'Wire broken' }).getAttribute('aria-pressed')).toBe('true');
+
+  // What is given back as it was is not kept.
+  await list.getByRole('button', { name: 'Length' }).click();
+  await list.getByRole('searchbox').fill('');
+  await loop.locator('summary').click();
+  await page.waitForTimeout(300);
+  await page.reload();
+  await page.locator('.wiring').waitFor();
+  expect(await list.locator('th[aria-sort]').count()).toBe(0);
+  expect(await page.locator('details[open]').count()).toBe(0);
+});
+
+it('tells in a card what is known of a terminal and of a wire in the drawing, with the working', async () => {
+  const { page } = await open();
+  await page.getByRole('button', { name: 'Fit: show the whole drawing' }).click();
+  const card = page.locator('.card');
+  await page.locator('.wiring [data-id="terminal:panel.I1"] .terminal-hit').hover();
+  await card.filter({ hasText: 'Terminal I1 of panel' }).waitFor();
+  const terminal = (await card.textContent()) ?? '';
+  for (const said of [
+    /Goes to: near-x\.C2/,
+    /Wire: 2 x 0\.5 mm2 WH/,
+    /At rest: 24 V.*on/,
+    /Operated: 0 V.*off/,
+    /Wire broken: 0 V/,
+  ])
+    expect(terminal).toMatch(said);
+
+  const box = await page.locator('.wiring [data-label="301"] .hit').evaluate((hit) => {
+    const path = hit as SVGPathElement;
+    const spot = () =>
+      path.getPointAtLength(path.getTotalLength() / 3).matrixTransform(path.getScreenCTM() ?? undefined);
+    scrollBy(0, spot().y - innerHeight / 2);
+    return { x: spot().x, y: spot().y };
+  });
+  await page.mouse.move(0, 0);
+  await page.mouse.move(box.x, box.y, { steps: 3 });
+  await card.filter({ hasText: 'motor-psu.V+ to dc-plus.T1' }).waitFor();
+  const wire = (await card.textContent()) ?? '';
+  for (const said of [
+    /Length: 0\.3 m/,
+    /Current: 9\.733 A \(.*= 9\.73/,
+    /May carry: 24 A/,
+    /Loses: .*ohm × .* A = /,
+  ])
+    expect(wire).toMatch(said);
+  const at = await card.boundingBox();
+  expect(Math.hypot((at?.x ?? 0) - box.x, (at?.y ?? 0) - box.y)).toBeLessThan(300); // beside the pointer
+  await page.keyboard.press('Escape');
+  expect(await card.isHidden()).toBe(true);
+  expect(await page.locator('.wiring title').count()).toBe(0); // no second card by the browser
+});
+
 it('copies what is shown, and saves whole tables as CSV', async () => {
   const { page, last } = await open();
   const list = page.locator('[data-item="cut-list"]');
@@ -66,7 +141,7 @@ it('saves pictures and the drawing as SVG, and the page as one file with the dat
     .toBe('fairground-router-wiring.html');
   const whole = (await last('save'))?.text ?? '';
   expect(whole).toContain(`<span>${new Date().getFullYear()}-`);
-  expect(whole.match(/<svg class="wiring"/g)).toHaveLength(5); // everything, and each group by itself
+  expect(whole.match(/<svg class="wiring"/g)).toHaveLength(6); // everything, and each group by itself, power in two
   expect(whole).not.toMatch(/<script|<button/);
   await page.getByRole('button', { name: 'Markdown' }).click();
   await expect.poll(async () => (await last('save'))?.name).toBe('fairground-router-wiring.md');

@@ -8,6 +8,7 @@ import { inputItems } from './inputs.ts';
 import { keepWhileWired } from './keep.ts';
 import { cutItems } from './lists/cut-list.ts';
 import { partsListItems } from './lists/parts-list.ts';
+import { wireLoadItems } from './lists/wire-loads.ts';
 import { loopItems } from './pictures/loop.ts';
 import { motionItems } from './pictures/motion.ts';
 import { screwItems } from './pictures/screw.ts';
@@ -48,6 +49,7 @@ function summariseMachine(analysis: MachineAnalysis): Summary {
       ...screwItems(analysis),
       ...spindleItems(analysis),
       ...keepWhileWired(analysis, 'cut list', cutItems),
+      ...wireLoadItems(analysis),
       ...keepWhileWired(analysis, 'parts list', partsListItems),
       ...settingsItems(analysis),
       ...commissioningItems(analysis),
