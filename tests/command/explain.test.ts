@@ -73,6 +73,19 @@ test.each([
   expect(err).toMatch(words);
 });
 
+test.each([
+  [
+    'home-x',
+    /^fettle: There is no value at home-x\. Of home-x there are circuits\.panel\.x-home\.rest, .*operated/,
+  ],
+  ['panel.I3', /Of panel\.I3 there are circuits\.panel\.x-home\.rest, /],
+  ['logic-psu', /Of logic-psu there are parts\.logic-psu\.load/],
+])('asked for the part or the terminal %s it names what there is of it', async (name, words) => {
+  const { code, err } = await run(path.join(ROOT, 'examples/lens-mill/lens-mill.machine.yaml'), name);
+  expect(code).toBe(2);
+  expect(err).toMatch(words);
+});
+
 test('without an address it lists what is not computed, by the figure that is lacking', async () => {
   const lacking = path.join(folder, 'lacking.machine.yaml');
   fs.writeFileSync(lacking, text.replace('inductance: 3 mH', 'resistance: 1 ohm'));

@@ -80,8 +80,11 @@ export function askChoice(
   });
   const isChosen = ({ label }: vscode.QuickPickItem) => chosen.includes(label);
   if (many) pick.selectedItems = items.filter(isChosen);
-  else pick.activeItems = items.filter(isChosen);
-  return settle(pick, () => pick.selectedItems.map(({ label }) => label));
+  // Without a row that is active Enter would answer nothing, so the first one is.
+  else pick.activeItems = [items.find(isChosen) ?? items[0]].filter((item) => item !== undefined);
+  return settle(pick, () =>
+    many || pick.selectedItems.length > 0 ? pick.selectedItems.map(({ label }) => label) : undefined,
+  );
 }
 
 function backButton({ step }: Asked): vscode.QuickInputButton[] {

@@ -1,8 +1,10 @@
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
 import { restsOnFault } from '../findings/common/held-back.ts';
+import { joinWords } from '../findings/common/words.ts';
 import { nearestName } from '../nearest.ts';
 import { answer, splitAsked } from '../values/asked/asked.ts';
-import type { Derived, Missing, Values } from '../values/derived.ts';
+import type { Derived, Missing } from '../values/derived.ts';
+import { addressesAbout } from './addresses-about.ts';
 import { DOUBTFUL, nameLimit, titleOf } from './markdown.ts';
 
 /** A value explained, or why it cannot be. */
@@ -20,7 +22,7 @@ export function explain(analysis: Analysis, address: string): Explanation {
   if (value) return explainValue(analysis, value, values.byAddress);
   const missing = values.missing.get(address);
   if (missing) return explainMissing(missing);
-  return unknown(address, values);
+  return unknown(analysis, address);
 }
 
 /** What follows from a figure that only this question has: a spindle at some speed, an axis over some move. */
@@ -71,10 +73,17 @@ function explainMissing({ address, needs }: Missing): Explanation {
   return { kind: 'missing', lines: [`${titleOf(address)} is not computed: it needs ${needs}.`] };
 }
 
-function unknown(address: string, values: Values): Explanation {
+function unknown(analysis: Analysis, address: string): Explanation {
+  const { values } = analysis;
+  const about = addressesAbout(analysis, address);
   const near = nearestName(address, [...values.byAddress.keys(), ...values.missing.keys()]);
-  const known = [...values.byAddress.keys()].slice(0, 8);
-  const help = near ? `Did you mean ${near}?` : `Addresses look like ${known.slice(0, 3).join(', ')}.`;
+  const known = [...values.byAddress.keys()].slice(0, 3);
+  const help =
+    about.length > 0
+      ? `Of ${address} there are ${joinWords(about, 'and')}.`
+      : near
+        ? `Did you mean ${near}?`
+        : `Addresses look like ${known.join(', ')}.`;
   return { kind: 'unknown', lines: [`There is no value at ${address}. ${help}`] };
 }
 

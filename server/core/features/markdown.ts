@@ -65,7 +65,7 @@ const TITLES: Readonly<Record<string, string>> = {
   'wait-margin': 'time to spare of the wait',
   'wait-share': 'time to spare of the wait in percent',
   'rounding-error': 'rounding error',
-  'rounding-drift': 'rounding drift over the travel',
+  'rounding-drift': 'drift over the travel as keyed in',
 };
 
 /** An address in words: `axes.X.pulses-per-length` is the `pulses per length of X`. */
