@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { registerConsequences } from './features/consequences/index.ts';
 import { showPages } from './features/findings/index.ts';
+import { registerGoTo } from './features/go-to/index.ts';
 import { serveFiles } from './features/language-client/client-files.ts';
 import {
   clientOptions,
@@ -39,6 +40,7 @@ export async function start(context: vscode.ExtensionContext, createClient: Crea
       pages,
       registerConsequences(client, pages, log),
       registerTryValue(client, pages, log),
+      registerGoTo(client),
       registerStatus(client, [MACHINE, PART, PROJECT]),
       registerStart(context, client, [MACHINE, PART, PROJECT]),
       registerSummary(context, client, MACHINE, log),

@@ -34,7 +34,6 @@ export function everythingOf(fettle: Fettle, analysis: Analysis, others: readonl
       })),
     ),
     missing: write([...values.missing.values()]),
-    dependants: write([...values.usedBy]),
     summary: write(fettle.summary(analysis)),
     tokens: write(
       fettle.tokens(analysis).map(({ block, tokens }) => [{ block, from: 0, to: block.text.length }, tokens]),

@@ -1,8 +1,8 @@
 import { execFileSync } from 'node:child_process';
 import path from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { runCommand } from './page.ts';
-import { type Session, shoot, startSession, type Window } from './session.ts';
+import { goTo, runCommand } from './page.ts';
+import { type Session, shoot, startSession, type Window, whereIs } from './session.ts';
 
 let session: Session;
 let window: Window | undefined;
@@ -47,4 +47,30 @@ it('what follows from the change since the last commit is shown beside the text'
     .poll(async () => (await shown()).join('\n'), { timeout: 60_000, interval: 1000 })
     .toContain('panel.c1-1: 160.000 /mm → 320.000 /mm');
   await shoot(page, 'consequences');
+});
+
+it('the same opens from the mark of the changed line in the gutter', async () => {
+  if (!window) throw new Error('no window');
+  const { page, editor, file } = window;
+  await page
+    .locator('.tab', { hasText: path.basename(file) })
+    .first()
+    .click();
+  const { line } = whereIs(file, 'microsteps: 16');
+  await goTo(page, line, 1);
+  await editor.locator('.dirty-diff-glyph').first().waitFor();
+  await page.keyboard.press('Alt+F3'); // as a click on the mark does
+  const button = page.locator('.peekview-widget .action-label[aria-label*="Compare consequences"]');
+  await button.first().waitFor();
+  await shoot(page, 'consequences-gutter');
+  await page
+    .locator('.tab', { hasText: /Preview/ })
+    .first()
+    .locator('.tab-actions a')
+    .click();
+  await button.first().click();
+  await page
+    .locator('.tab', { hasText: /Preview/ })
+    .first()
+    .waitFor();
 });

@@ -165,14 +165,19 @@ function valueOfThing(analysis: MachineAnalysis, thing: Thing): Scalar | undefin
     : undefined;
 }
 
+/** How many of the values that are computed from one figure are told. */
+const MOST_USES = 6;
+
 /** The values that are computed from what is written here, directly. */
 function describeUses(analysis: MachineAnalysis, scalar: Scalar): string[] {
   const uses: Derived[] = [];
   for (const value of analysis.values.byAddress.values()) {
+    if (!value.inputs.some((input) => input.at === scalar && input.file === analysis.file)) continue;
     if (value.address.startsWith('settings.') && value.address.endsWith('.now')) continue;
-    if (value.inputs.some((input) => input.at === scalar && input.file === analysis.file)) uses.push(value);
+    uses.push(value);
+    if (uses.length === MOST_USES) break;
   }
-  return uses.slice(0, 6).map((value) => describeDerived(value, analysis));
+  return uses.map((value) => describeDerived(value, analysis));
 }
 
 /** Where speeds and moves are asked for: what asking for just this one does. */

@@ -42,9 +42,13 @@ function titleOf({ root }: Tree, sheet: boolean): Mention[] {
   return [{ kind: 'title', text: value.text, at, access: 'definition', owner: undefined }];
 }
 
+const NONE: readonly Mention[] = [];
+
 /** YAML's own names for what is written once and used in several places. */
-function anchorsIn(block: Block): Mention[] {
-  return parseBlock(block).anchors.map(({ name, at, isGiven }) => ({
+function anchorsIn(block: Block): readonly Mention[] {
+  const { anchors } = parseBlock(block);
+  if (anchors.length === 0) return NONE;
+  return anchors.map(({ name, at, isGiven }) => ({
     kind: 'anchor',
     text: name,
     at,

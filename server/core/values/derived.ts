@@ -184,33 +184,23 @@ export function showIn(value: number, unit: string): string {
 export interface Values {
   readonly byAddress: ReadonlyMap<string, Derived>;
   readonly missing: ReadonlyMap<string, Missing>;
-  /** Which values use a value: its dependants' addresses. */
-  readonly usedBy: ReadonlyMap<string, readonly string[]>;
 }
 
-/** Gathers values. The dependants are found when somebody asks for them. */
+/** Gathers values. */
 export function gatherValues(derived: readonly Derived[], missing: readonly Missing[]): Values {
-  let usedBy: Values['usedBy'] | undefined;
   return {
     byAddress: new Map(derived.map((value) => [value.address, value])),
     missing: new Map(missing.map((value) => [value.address, value])),
-    get usedBy() {
-      usedBy ??= findDependants(derived);
-      return usedBy;
-    },
   };
 }
 
-/** Turns the inputs' addresses round into dependants. */
-function findDependants(derived: readonly Derived[]): Values['usedBy'] {
-  const usedBy = new Map<string, string[]>();
-  for (const { address, inputs } of derived) {
-    for (const input of inputs) {
-      if (input.address === undefined) continue;
-      const users = usedBy.get(input.address);
-      if (users) users.push(address);
-      else usedBy.set(input.address, [address]);
-    }
-  }
-  return usedBy;
+/**
+ * The addresses of the values that use one. One look through all inputs for each value that somebody asks about is less
+ * work than to turn all of them round in each version of a text.
+ */
+export function usersOf({ byAddress }: Values, wanted: string): string[] {
+  const users: string[] = [];
+  for (const { address, inputs } of byAddress.values())
+    if (inputs.some((input) => input.address === wanted)) users.push(address);
+  return users;
 }

@@ -3,6 +3,9 @@ import { toLocation } from '../convert.ts';
 import { guard } from '../guard.ts';
 import type { Session } from '../session.ts';
 
+/** The command of clients that know us which goes to a place, given as a location. */
+const GO_TO = 'fettle.goTo';
+
 /** What a hint carries, so that its cause can be looked up when somebody goes for it. */
 interface HintData {
   readonly uri: string;
@@ -47,5 +50,9 @@ async function addCause(session: Session, hint: InlayHint): Promise<InlayHint> {
   const analysed = await session.analysisOf(uri);
   const cause = analysed && session.fettle.causeOf(analysed.analysis, address);
   const location = cause && toLocation(session, analysed, cause.file, cause.at);
-  return location ? { ...hint, label: hint.label.map((part) => ({ ...part, location })) } : hint;
+  if (!location) return hint;
+  const way = session.client.linksCommands
+    ? { command: { title: 'Go to what it rests on', command: GO_TO, arguments: [location] } }
+    : { location };
+  return { ...hint, label: hint.label.map((part) => ({ ...part, ...way })) };
 }

@@ -37,13 +37,15 @@ export function registerSymbols(session: Session): void {
 }
 
 function toNested(document: TextDocument, symbol: CoreSymbol): DocumentSymbol {
+  const { name, detail, kind, children } = symbol;
+  // A long text has thousands of entries: what is empty is not sent.
   return {
-    name: symbol.name,
-    detail: symbol.detail,
-    kind: KINDS[symbol.kind],
+    name,
+    ...(detail !== '' && { detail }),
+    kind: KINDS[kind],
     range: toRange(document, symbol.range),
     selectionRange: toRange(document, symbol.nameRange),
-    children: symbol.children.map((child) => toNested(document, child)),
+    ...(children.length > 0 && { children: children.map((child) => toNested(document, child)) }),
   };
 }
 

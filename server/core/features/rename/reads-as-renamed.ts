@@ -21,14 +21,15 @@ export function readsAsRenamed(name: Name, text: string, places: readonly Found[
 }
 
 function write({ tree }: Source, mentions: readonly Mention[], word: string): string | undefined {
-  const ranges = mentions.map(({ at }) => rangeOf(tree, at)).sort((a, b) => (b?.from ?? 0) - (a?.from ?? 0));
-  let [text, last] = [tree.text, tree.text.length];
+  const ranges = mentions.map(({ at }) => rangeOf(tree, at)).sort((a, b) => (a?.from ?? 0) - (b?.from ?? 0));
+  const pieces: string[] = [];
+  let end = 0;
   for (const range of ranges) {
-    if (!range || range.to > last) return undefined;
-    text = text.slice(0, range.from) + word + text.slice(range.to);
-    last = range.from;
+    if (!range || range.from < end) return undefined;
+    pieces.push(tree.text.slice(end, range.from), word);
+    end = range.to;
   }
-  return text;
+  return pieces.join('') + tree.text.slice(end);
 }
 
 function isAsBefore(

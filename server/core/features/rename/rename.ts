@@ -17,6 +17,8 @@ export interface Renamable {
   readonly name: Name;
   readonly at: Span;
   readonly text: string;
+  /** Every place where it stands. */
+  readonly places: readonly Found[];
 }
 
 /** A name that was changed in every place. */
@@ -45,7 +47,7 @@ export function prepareRename(
   const places = placesOf(name, sources);
   const why = whyFixed(source, mention, name, places);
   return why === undefined
-    ? { kind: 'name', name, at: mention.at, text: mention.text }
+    ? { kind: 'name', name, at: mention.at, text: mention.text, places }
     : { kind: 'refused', why };
 }
 
@@ -61,11 +63,10 @@ export function rename(
 ): Renamed | Refused {
   const prepared = prepareRename(source, offset, sources);
   if (prepared.kind === 'refused') return prepared;
-  const { name } = prepared;
+  const { name, places } = prepared;
   if (text === name.text) return { kind: 'renamed', name, edits: [] };
   const why = whyBadName(name, text) ?? whyTaken(name, text, sources);
   if (why !== undefined) return { kind: 'refused', why };
-  const places = placesOf(name, sources);
   if (!readsAsRenamed(name, text, places))
     return {
       kind: 'refused',
