@@ -64,7 +64,7 @@ const spliced = fc
 export const bytesTarget: Target<TextCase> = {
   name: 'bytes',
   about: 'any bytes and code units, alone and within a definition',
-  share: 5,
+  share: 20,
   cases: fc.record({
     file: fc.constantFrom('a.machine.yaml', 'a.machine.yaml', 'a.part.yaml', '.fettle.yaml'),
     versions: fc.oneof(decoded, units, ascii, odd, spliced).map((text) => [text]),

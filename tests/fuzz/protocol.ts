@@ -208,7 +208,7 @@ export const protocolTarget: Target<readonly Message[]> = {
   name: 'protocol',
   about:
     'messages to the built server: requests, changes, cancellations, in any order and with what nobody means',
-  share: 2,
+  share: 3,
   cases: fc.array(message, { minLength: 1, maxLength: 12 }),
   check: sendAll,
   store: (messages) => JSON.parse(JSON.stringify(messages).replaceAll(FOLDER, HERE)) as unknown,

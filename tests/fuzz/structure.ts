@@ -59,7 +59,7 @@ const byGrammar = fc
 export const structureTarget: Target<TextCase> = {
   name: 'structure',
   about: 'YAML by the grammar of the format, with keys, units and names that nearly fit, and YAML without it',
-  share: 5,
+  share: 14,
   cases: fc
     .tuple(
       fc.oneof({ weight: 4, arbitrary: byGrammar }, { weight: 1, arbitrary: pieces }),
