@@ -26,15 +26,30 @@ export function stopDevices(analysis: MachineAnalysis): readonly StopDevice[] {
   let devices = kept.get(analysis);
   if (!devices) {
     const sources = sourceNets(analysis);
+    const telling = netsThatTell(analysis);
     devices = [...analysis.machine.parts.values()].flatMap((part) => {
       const partClass = part.sheet?.partClass;
       if (partClass !== 'emergency-stop' && partClass !== 'switch') return [];
+      // Of thousands of switches the few are followed that can come to a stop input at all.
+      if (partClass === 'switch' && !contactsOf(part).some((end) => telling.has(analysis.nets.netOf(end))))
+        return [];
       const device = traceDevice(analysis, part, sources);
       return partClass === 'emergency-stop' || device.tells.length > 0 ? [device] : [];
     });
     kept.set(analysis, devices);
   }
   return devices;
+}
+
+/** The nets from which current could come to an emergency stop input, by itself or through a relay. */
+function netsThatTell(analysis: MachineAnalysis): ReadonlySet<number> {
+  const isTold = ({ circuit, part }: CircuitEnd) =>
+    (INPUTS.has(circuit.kind) && circuit.does?.word === 'emergency-stop') ||
+    part.sheet?.partClass === 'relay';
+  const telling = new Set<number>();
+  for (const { terminal, net } of circuitEnds(analysis).filter(isTold))
+    if (!telling.has(net)) for (const reached of reachFrom(analysis, terminal)) telling.add(reached);
+  return telling;
 }
 
 function traceDevice(analysis: MachineAnalysis, part: Part, sources: ReadonlySet<number>): StopDevice {
