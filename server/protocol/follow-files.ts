@@ -7,7 +7,6 @@ import { keyOf } from '../files/keys.ts';
 import type { Library } from '../files/library.ts';
 import { letRun } from './guard.ts';
 import { checkAll } from './methods/diagnostics.ts';
-import { fetchOptions } from './options.ts';
 import type { Session } from './session.ts';
 
 /** What differs between Node and a browser worker. */
@@ -40,7 +39,7 @@ export async function finishStart(session: Session, storage: Storage, folders: S
     );
   }
   if (client.changesFolders) followFolders(session, storage, folders);
-  await Promise.all([fetchOptions(session), findDefinitions(session, storage, folders)]);
+  await findDefinitions(session, storage, folders);
   await checkAll(session);
 }
 

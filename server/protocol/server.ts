@@ -41,7 +41,6 @@ import { registerSymbols } from './methods/symbols.ts';
 import { registerTryValues } from './methods/try-values.ts';
 import { registerWorkspaceDiagnostics } from './methods/workspace-diagnostics.ts';
 import { registerWorkspaceSymbols } from './methods/workspace-symbols.ts';
-import { fetchOptions, INITIAL_OPTIONS } from './options.ts';
 import { createSession, type Session } from './session.ts';
 
 /** Serves one client over a connection until it says goodbye. */
@@ -70,16 +69,7 @@ export function startServer(connection: Connection, host: Host): void {
       openText: (key) => documents.get(spelled.get(key) ?? key)?.getText(),
       openFiles: () => [...spelled.keys()],
     });
-    session = createSession(
-      connection,
-      documents,
-      files,
-      abilities,
-      INITIAL_OPTIONS,
-      encoding,
-      spelled,
-      host.pageOf,
-    );
+    session = createSession(connection, documents, files, abilities, encoding, spelled, host.pageOf);
     for (const register of METHODS) register(session);
     // Not every client draws a line above a line, and one that does not should not be asked to.
     const capabilities: InitializeResult['capabilities'] = {
@@ -103,11 +93,8 @@ export function startServer(connection: Connection, host: Host): void {
   connection.onDidChangeConfiguration(() => {
     if (!session) return;
     const current = session;
-    letRun(
-      connection,
-      'settings',
-      fetchOptions(current).then(() => checkAll(current)),
-    );
+    current.options.forget();
+    letRun(connection, 'settings', checkAll(current));
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
     if (!session) return;

@@ -1,14 +1,13 @@
 import type { Connection, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analysis } from '../core/analysis.ts';
-import type { HintKind } from '../core/features/inlay-hints.ts';
-import type { LensKind } from '../core/features/lenses.ts';
 import { createFettle, type Fettle } from '../core/fettle.ts';
 import type { Source } from '../core/names/mention.ts';
 import type { FileId } from '../core/world.ts';
 import type { Files } from '../files/files.ts';
 import { keyOf } from '../files/keys.ts';
 import { createDocument, type Encoding } from './encoding.ts';
+import { createOptions, type OptionsByDocument } from './options.ts';
 
 /** What the client said that it can do, as far as the server asks. */
 export interface ClientAbilities {
@@ -40,12 +39,6 @@ export interface ClientAbilities {
   readonly linkedLocations: boolean;
 }
 
-/** What the user set. */
-export interface Options {
-  readonly hints: ReadonlySet<HintKind>;
-  readonly lenses: ReadonlySet<LensKind>;
-}
-
 /** Everything that the handlers share: the product, the open documents and what is known of the client. */
 export interface Session {
   readonly connection: Connection;
@@ -55,7 +48,7 @@ export interface Session {
   /** Where the page of a finding is; undefined where there is none. */
   readonly pageOf: (code: string) => string | undefined;
   client: ClientAbilities;
-  options: Options;
+  readonly options: OptionsByDocument;
   /** The analysis of an open document as it now stands, with every file that it needs; undefined when it is not open. */
   readonly analysisOf: (uri: string) => Promise<Analysed | undefined>;
   /** The analysis of any file of the workspace; undefined for one that cannot be read. */
@@ -93,7 +86,6 @@ export function createSession(
   documents: TextDocuments<TextDocument>,
   files: Files,
   client: ClientAbilities,
-  options: Options,
   encoding: Encoding,
   spelled: ReadonlyMap<FileId, string>,
   pageOf: Session['pageOf'],
@@ -148,7 +140,7 @@ export function createSession(
     fettle,
     pageOf,
     client,
-    options,
+    options: createOptions(connection, client.configuration),
     analysisOf: (uri) => analyseWhole(() => documents.get(uri)),
     analysisOfFile: async (file) => {
       await files.fetch([file]);

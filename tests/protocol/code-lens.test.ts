@@ -37,6 +37,29 @@ it('can be switched off', async () => {
   expect(await lensesOf({ capabilities: SHOWS, settings: { codeLens: false } })).toEqual([]);
 });
 
+it('can be switched off for one folder, as any setting', async () => {
+  const other = MACHINE.replace('.machine.yaml', '-quiet.machine.yaml');
+  const asked: string[] = [];
+  const lenses = await lensesOf({
+    capabilities: SHOWS,
+    answers: {
+      'workspace/configuration': ({ items }) =>
+        items.map(({ scopeUri = '' }) => {
+          asked.push(scopeUri);
+          return scopeUri === other ? { codeLens: false, inlayHints: { scale: false } } : {};
+        }),
+    },
+  });
+  expect(lenses.length).toBeGreaterThan(3);
+  client?.open(other, readExample());
+  expect(await client?.request('textDocument/codeLens', { textDocument: { uri: other } })).toEqual([]);
+  const scales = async (uri: string) =>
+    (await client?.inlayHints(uri))?.filter(({ label }) => label === '160 /mm').length;
+  expect(await scales(MACHINE)).toBeGreaterThan(0);
+  expect(await scales(other)).toBe(0);
+  expect(new Set(asked)).toEqual(new Set([MACHINE, other]));
+});
+
 it('can be switched off by kind', async () => {
   const lenses = await lensesOf({ capabilities: SHOWS, settings: { codeLens: { parts: false } } });
   const ids = lenses.map(({ command }) => String(command?.arguments?.[1]));

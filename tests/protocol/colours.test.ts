@@ -48,6 +48,19 @@ it('a colour that is picked becomes the code that is nearest to it', async () =>
   client.close(uri);
 });
 
+it('for a client that knows us, a click on an inline number is a command, since a place alone leads on from there', async () => {
+  const own = await startClient({
+    initializationOptions: { commandLinks: true },
+    capabilities: { textDocument: { inlayHint: { resolveSupport: { properties: ['label.location'] } } } },
+  });
+  own.open(uri, readExample());
+  const [hint] = await own.inlayHints(uri);
+  const { label } = await own.request<InlayHint>('inlayHint/resolve', hint);
+  const place = { uri: expect.stringMatching(/^file:/), range: expect.anything() };
+  expect(label).toMatchObject([{ command: { command: 'fettle.goTo', arguments: [place] } }]);
+  await own.stop();
+});
+
 it('an inline number leads to what it rests on', async () => {
   client.open(uri, readExample());
   const hints = await client.inlayHints(uri);

@@ -26,6 +26,12 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 export const ROOT = path.resolve(import.meta.dirname, '../..');
 export const SERVER = path.join(ROOT, 'dist/server.cjs');
 
+/** What the server asks for: a file, or settings. */
+interface Asked {
+  readonly uri: string;
+  readonly items: readonly { readonly scopeUri?: string }[];
+}
+
 export interface ClientOptions {
   /** True offers to pull diagnostics; false leaves it to the server to push them. */
   readonly pulls?: boolean;
@@ -41,7 +47,7 @@ export interface ClientOptions {
   /** The workspace folder where it is on no disk. */
   readonly workspaceUri?: string;
   /** What the client answers to requests of the server, by their names. */
-  readonly answers?: Readonly<Record<string, (params: { readonly uri: string }) => unknown>>;
+  readonly answers?: Readonly<Record<string, (params: Asked) => unknown>>;
 }
 
 /** A small language client for tests, which records what the server sends. */

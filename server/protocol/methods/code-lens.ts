@@ -11,10 +11,11 @@ export function registerCodeLens(session: Session): void {
   const { connection, fettle } = session;
   connection.onCodeLens(
     guard(connection, 'code lens', [], async ({ textDocument: { uri } }): Promise<CodeLens[]> => {
-      const analysed = session.options.lenses.size > 0 ? await session.analysisOf(uri) : undefined;
+      const shown = await session.options.of(uri);
+      const analysed = shown.lenses.size > 0 ? await session.analysisOf(uri) : undefined;
       if (!analysed) return [];
       const { analysis, document } = analysed;
-      const wanted = fettle.lenses(analysis).filter(({ kind }) => session.options.lenses.has(kind));
+      const wanted = fettle.lenses(analysis).filter(({ kind }) => shown.lenses.has(kind));
       return wanted.map((lens) => ({
         range: toRange(document, lens),
         command: {

@@ -20,11 +20,12 @@ export function registerInlayHints(session: Session): void {
       const analysed = await session.analysisOf(uri);
       if (!analysed) return [];
       const { document, analysis } = analysed;
+      const shown = await session.options.of(uri);
       const hints = fettle.inlayHints(
         analysis,
         document.offsetAt(range.start),
         document.offsetAt(range.end),
-        session.options.hints,
+        shown.hints,
       );
       return hints.map(({ offset, label, tooltip, address }) => ({
         position: document.positionAt(offset),
