@@ -7,7 +7,7 @@ import { type Session, startSession, whereIs } from './session.ts';
 
 /*
  * The picture of the extension page: the example with one mistake, its number beside the text, and the summary at the
- * side; and those of the walkthrough. `npm run picture` takes them anew.
+ * side; the summary by itself; and those of the walkthrough. `npm run picture` takes them anew.
  */
 const PICTURE = path.join(ROOT, 'docs/images/editor-and-summary.png');
 const WALKTHROUGH = path.join(ROOT, 'client/walkthrough');
@@ -83,5 +83,18 @@ it('shows each step of the walkthrough', async () => {
   await drawn(summary);
   const frame = await page.locator('iframe.webview.ready').first().boundingBox();
   if (frame) await takeStep('summary', { ...frame, height: Math.min(frame.height, 560) });
+  await context.close();
+});
+
+it('shows the wiring summary by itself, for its page', async () => {
+  const { page, context } = await session.openExample();
+  await page.setViewportSize({ width: 1900, height: 1040 });
+  await page.keyboard.press('Control+B');
+  await runCommand(page, 'Fettle: Show wiring summary');
+  const summary = summaryOf(page);
+  await drawn(summary);
+  const frame = await summary.locator('body').boundingBox();
+  const clip = { x: frame?.x ?? 0, y: frame?.y ?? 0, width: frame?.width ?? 0, height: 925 };
+  await take(session.browser, page, path.join(ROOT, 'docs/images/summary.png'), { clip, mostBytes: 160_000 });
   await context.close();
 });
