@@ -60,3 +60,25 @@ describe('numbers that rest on a figure which a finding rejects', () => {
     expect(hover).toContain('It rests on a figure that is at fault');
   });
 });
+
+test.each([
+  ['microstep-drive-24v-inputs', 'level/too-little', /gets too little to turn on: .* 0\.8 mA/],
+  ['microstep-drive-50v', 'level/uncertain', /left between its thresholds: .* 5\.0 mA/],
+])('%s on a panel that gives pairs is told of the pair, not of a higher voltage', (sheet, code, words) => {
+  const text = `machine: Pairs
+parts:
+  psu: { sheet: generic/supply-24v-5a }
+  panel: { sheet: generic/controller-3-axis }
+  drive: { sheet: generic/${sheet}, set: { microsteps: 8 } }
+wiring:
+  - psu.V+ -> panel.DC+, drive.V+
+  - psu.V- -> panel.DC-, drive.V-
+  - panel.XP+ -> drive.PUL+
+  - panel.XP- -> drive.PUL-
+`;
+  const { findings } = analyseTexts(new Map([['pairs.machine.yaml', text]]));
+  const messages = findings.filter((each) => each.code === code).map(({ message }) => message);
+  expect(messages).toHaveLength(1);
+  expect(messages[0]).toMatch(words);
+  expect(messages[0]).toMatch(/Its signal comes as a pair of lines.*line receivers/);
+});

@@ -6,6 +6,7 @@ import { groupByFeed } from '../../common/shared-feed.ts';
 import { signalTerminal } from '../../common/sights.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { adviseOnPair, pairData } from '../line-pair.ts';
 
 export const rule: Rule = {
   code: 'level/too-little',
@@ -13,7 +14,7 @@ export const rule: Rule = {
   title: later`An input gets too little to turn on`,
   find: findTooLittle,
   say: (data) =>
-    say`${nameInput(data)} gets too little to turn on${data.others === undefined ? '' : say`, and so ${wordList(data, 'others').length > 1 ? 'do' : 'does'} ${joinWords(wordList(data, 'others'), 'and')}`}: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')}. Use a higher voltage for its signal, an input for this voltage, or a smaller resistor in its wire.`,
+    say`${nameInput(data)} gets too little to turn on${data.others === undefined ? '' : say`, and so ${wordList(data, 'others').length > 1 ? 'do' : 'does'} ${joinWords(wordList(data, 'others'), 'and')}`}: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')}. ${adviseOnPair(data, say`Use a higher voltage for its signal, an input for this voltage, or a smaller resistor in its wire.`)}`,
 };
 
 function* findTooLittle(analysis: Analysis): Iterable<Found> {
@@ -22,7 +23,10 @@ function* findTooLittle(analysis: Analysis): Iterable<Found> {
     const others = more.map(({ input }) => input);
     yield findingFor(analysis, diagnosis, {
       others,
-      ...(others.length > 0 && { data: { others: others.map(signalTerminal) } }),
+      data: {
+        ...(others.length > 0 && { others: others.map(signalTerminal) }),
+        ...pairData(diagnosis),
+      },
     });
   }
 }

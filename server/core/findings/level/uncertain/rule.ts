@@ -5,6 +5,7 @@ import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts'
 import { thresholdPlace } from '../../common/sights.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { adviseOnPair, pairData } from '../line-pair.ts';
 
 export const rule: Rule = {
   code: 'level/uncertain',
@@ -12,11 +13,14 @@ export const rule: Rule = {
   title: later`An input is left between its two thresholds`,
   find: findUncertain,
   say: (data) =>
-    say`${nameInput(data)} is left between its thresholds: ${sayLevels(data)}; it is on at ${word(data, 'turnsOn')} and off at ${word(data, 'staysOff')}. In between nobody can tell: it may work today and not when it is warm. Use another voltage, or a smaller resistance in its wire.`,
+    say`${nameInput(data)} is left between its thresholds: ${sayLevels(data)}; it is on at ${word(data, 'turnsOn')} and off at ${word(data, 'staysOff')}. In between nobody can tell: it may work today and not when it is warm. ${adviseOnPair(data, say`Use another voltage, or a smaller resistance in its wire.`)}`,
 };
 
 function* findUncertain(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   for (const diagnosis of diagnosed(analysis, 'uncertain'))
-    yield findingFor(analysis, diagnosis, { related: [thresholdPlace(analysis, diagnosis.input, 'off')] });
+    yield findingFor(analysis, diagnosis, {
+      data: pairData(diagnosis),
+      related: [thresholdPlace(analysis, diagnosis.input, 'off')],
+    });
 }
