@@ -44,7 +44,8 @@ afterAll(() => Promise.all([...clients.values()].map((client) => client.stop()))
 /** Every position anywhere in an answer about the machine, as an offset. */
 function offsetsIn(answer: unknown, encoding: Encoding): number[] {
   if (typeof answer !== 'object' || answer === null) return [];
-  const { line, character, uri, targetUri } = answer as Record<string, unknown>;
+  const { line, character, uri, targetUri, data } = answer as Record<string, unknown>;
+  if (Array.isArray(data)) return offsetsIn(positionsOfTokens(data), encoding);
   if (typeof line === 'number' && typeof character === 'number') {
     const offset = offsets.get(encoding)?.get(`${line}:${character}`);
     if (offset === undefined) throw new Error(`no such position: ${line}:${character}`);
@@ -53,6 +54,19 @@ function offsetsIn(answer: unknown, encoding: Encoding): number[] {
   const other = uri ?? targetUri;
   if (typeof other === 'string' && other !== MACHINE) return [];
   return Object.values(answer).flatMap((value) => offsetsIn(value, encoding));
+}
+
+/** Where tokens begin and end: five numbers each, the first two counted from the token before. */
+function positionsOfTokens(data: readonly number[]): { line: number; character: number }[] {
+  let [line, character] = [0, 0];
+  return Array.from({ length: data.length / 5 }, (_, index) => {
+    const [down = 0, right = 0, length = 0] = data.slice(index * 5, index * 5 + 3);
+    [line, character] = [line + down, down > 0 ? right : character + right];
+    return [
+      { line, character },
+      { line, character: character + length },
+    ];
+  }).flat();
 }
 
 /** What is asked, from the place of a word on. */
@@ -75,6 +89,22 @@ function paramsAt(word: string, encoding: Encoding, shift: number): Record<strin
     'textDocument/documentLink': { textDocument },
     'textDocument/inlayHint': { textDocument, range: whole },
     'textDocument/documentColor': { textDocument },
+    'textDocument/typeDefinition': at,
+    'textDocument/prepareRename': at,
+    'textDocument/rename': { ...at, newName: 'renamed' },
+    'textDocument/codeLens': { textDocument },
+    'textDocument/foldingRange': { textDocument },
+    'textDocument/diagnostic': { textDocument },
+    'workspace/diagnostic': { previousResultIds: [] },
+    'workspace/symbol': { query: 'drx' },
+    'textDocument/semanticTokens/full': { textDocument },
+    'textDocument/semanticTokens/range': { textDocument, range: whole },
+    'textDocument/rangeFormatting': {
+      textDocument,
+      range: whole,
+      options: { tabSize: 2, insertSpaces: true },
+    },
+    'textDocument/onTypeFormatting': { ...at, ch: '}', options: { tabSize: 2, insertSpaces: true } },
     'textDocument/formatting': { textDocument, options: { tabSize: 2, insertSpaces: true } },
     'textDocument/codeAction': {
       textDocument,
@@ -93,12 +123,37 @@ describe.each([
   it.each(Object.keys(paramsAt(word, 'utf-16', shift)))('%s', async (method) => {
     const found = new Map<Encoding, number[]>();
     for (const [encoding, client] of clients) {
-      const answer = await client.request(method, paramsAt(word, encoding, shift)[method]);
+      // Why a name cannot be changed is an answer as well, without places.
+      const asked = client.request(method, paramsAt(word, encoding, shift)[method]);
+      const answer = await asked.catch((refusal: Error) => refusal.message);
       found.set(encoding, offsetsIn(answer, encoding));
     }
     expect(found.get('utf-8')).toEqual(found.get('utf-16'));
     expect(found.get('utf-32')).toEqual(found.get('utf-16'));
   });
+});
+
+/** Requests that are called otherwise than the capability for them. */
+const CALLED: Readonly<Record<string, string>> = {
+  documentFormatting: 'formatting',
+  documentRangeFormatting: 'rangeFormatting',
+  documentOnTypeFormatting: 'onTypeFormatting',
+  workspaceSymbol: 'workspace/symbol',
+  color: 'documentColor',
+  callHierarchy: 'prepareCallHierarchy',
+};
+/** What is no request, or answers without places. */
+const WITHOUT_PLACES = ['positionEncoding', 'textDocumentSync', 'executeCommand', 'workspace'];
+
+it('everything that the server can do is asked for', () => {
+  const [first] = clients.values();
+  const asked = Object.keys(paramsAt('drive-x.PUL-', 'utf-16', 3));
+  const can = Object.entries(first?.initialized.capabilities ?? {}).filter(([, value]) => value);
+  const missed = can
+    .map(([capability]) => capability.replace(/Provider$/, ''))
+    .filter((name) => !WITHOUT_PLACES.includes(name))
+    .filter((name) => !asked.some((method) => method.includes(CALLED[name] ?? name)));
+  expect(missed).toEqual([]);
 });
 
 it('findings, and the positions differ at all', async () => {
