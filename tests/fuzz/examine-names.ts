@@ -23,7 +23,7 @@ function applied(texts: ReadonlyMap<string, string>, edits: readonly FileEdit[])
 }
 
 /** Names that anything may have. */
-const PLAIN = /^[a-zA-Z][\w-]*$/;
+const PLAIN = /^(?!(?:null|true|false|yes|no|on|off)$)[a-zA-Z][\w-]*$/i;
 
 const NEW_NAME = 'renamed-x';
 

@@ -22,7 +22,15 @@ const LEAKS = /\bundefined\b|\bNaN\b|\[object |\bInfinity\b/;
  * versions makes no difference.
  * @throws Fault, or whatever the product threw
  */
-export function examine({ file, versions, others, cursor }: TextCase): void {
+export function examine(one: TextCase): void {
+  const most = MOST_CPU * one.versions.length;
+  // Once may be the collector's turn; what takes long takes long again.
+  const taken = timeOnce(one) < most ? 0 : timeOnce(one);
+  must(taken < most, () => `took ${Math.round(taken / 1000)} ms`);
+}
+
+/** @returns the CPU time in microseconds */
+function timeOnce({ file, versions, others, cursor }: TextCase): number {
   const started = process.cpuUsage();
   const texts = new Map(Object.entries(others));
   const fettle = createFettle(worldOf(texts));
@@ -35,7 +43,7 @@ export function examine({ file, versions, others, cursor }: TextCase): void {
   }
   if (versions.length > 1) compareWithFresh(fettle, file, texts);
   const { user, system } = process.cpuUsage(started);
-  must(user + system < MOST_CPU * versions.length, () => `took ${Math.round((user + system) / 1000)} ms`);
+  return user + system;
 }
 
 function examineVersion(

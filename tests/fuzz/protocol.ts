@@ -156,10 +156,20 @@ const message = fc.oneof(
   { weight: 1, arbitrary: messagesOf('cancelled', REQUESTS) },
 );
 
+const CASES_A_CLIENT = 500;
+
 let client: Client | undefined;
+let sent = 0;
+
+async function end(): Promise<void> {
+  await client?.stop();
+  client = undefined;
+}
 
 /** Sends messages to the built server: every request is answered, and the server lives. @throws Fault */
 async function sendAll(messages: readonly Message[]): Promise<void> {
+  // The test's client keeps all that it is told.
+  if (++sent % CASES_A_CLIENT === 0) await end();
   client ??= await startClient({ folder: FOLDER, settings: {}, pulls: true });
   const { connection, process } = client;
   const answers = messages.map(async ({ kind, method, params }) => {
@@ -215,8 +225,7 @@ export const protocolTarget: Target<readonly Message[]> = {
   replay: (stored) =>
     sendAll(JSON.parse(JSON.stringify(stored).replaceAll(HERE, FOLDER)) as readonly Message[]),
   stop: async () => {
-    await client?.stop();
-    client = undefined;
+    await end();
     fs.rmSync(FOLDER, { recursive: true, force: true });
   },
 };

@@ -1,4 +1,4 @@
-import { type Formatted, formatLines } from '../format/format.ts';
+import { type Formatted, formatLines, readsTheSame } from '../format/format.ts';
 import { startOfLine } from '../syntax/lines.ts';
 import type { Tree } from '../syntax/tree.ts';
 
@@ -21,8 +21,10 @@ export function formatText({ tree }: Parsed): TextChange[] {
   const changes = lines.flatMap(changesOf);
   const last = lines.at(-1);
   const end = last && last.from + last.before.length;
-  if (last && end === text.length && last.after !== '')
-    changes.push({ from: end, to: end, text: text.includes('\r\n') ? '\r\n' : '\n' });
+  const ending = text.includes('\r\n') ? '\r\n' : '\n';
+  // Even a line end can mean something behind what is not finished.
+  if (last && end === text.length && last.after !== '' && readsTheSame(tree, text + ending))
+    changes.push({ from: end, to: end, text: ending });
   return changes;
 }
 

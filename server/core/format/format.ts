@@ -1,3 +1,4 @@
+import { isSameList } from '../same-list.ts';
 import type { Node } from '../syntax/node.ts';
 import { readTree, type Tree } from '../syntax/tree.ts';
 import { alignComments, alignRows } from './align.ts';
@@ -132,6 +133,15 @@ function neighboursOf(rows: readonly (Row | undefined)[]): Placed[][] {
   return runs;
 }
 
+/** Whether a text that was laid out anew says what the tree says, and has the same problems. */
+export function readsTheSame(tree: Tree, text: string): boolean {
+  const { root, problems } = readTree(text, tree);
+  // What is lost to a syntax error may leave the rest as it was.
+  return isSameList(codesOf(problems), codesOf(tree.problems)) && isSame(tree.root, root);
+}
+
+const codesOf = (problems: Tree['problems']): string[] => problems.map(({ code }) => code).sort();
+
 function keepsMeaning(tree: Tree, lines: readonly Formatted[]): boolean {
   let text = '';
   let end = 0;
@@ -139,9 +149,7 @@ function keepsMeaning(tree: Tree, lines: readonly Formatted[]): boolean {
     text += tree.text.slice(end, from) + after;
     end = from + before.length;
   }
-  const { root, problems } = readTree(text + tree.text.slice(end), tree);
-  // What is lost to a syntax error may leave the rest as it was.
-  return problems.length === tree.problems.length && isSame(tree.root, root);
+  return readsTheSame(tree, text + tree.text.slice(end));
 }
 
 /** Two trees that say the same. The blanks in a link are the formatter's own affair. */

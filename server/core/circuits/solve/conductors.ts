@@ -2,6 +2,7 @@ import { lengthOf, wireOf } from '../../model/link-wire.ts';
 import type { Machine } from '../../model/resolve.ts';
 import type { Link } from '../../model/wiring.ts';
 import { copperResistance, sizeResistance } from '../../motion/wire.ts';
+import { isSameList } from '../../same-list.ts';
 import type { CircuitAt } from '../signals.ts';
 import { type Frame, frameOf } from './frame.ts';
 
@@ -116,7 +117,8 @@ function isSameEnds(
 ): boolean {
   return (
     all.length === past.length &&
-    terminals.length === pastTerminals.length &&
+    // A link may have come to name another terminal at the same place: one of the mains, or of a part that is not there.
+    isSameList(terminals, pastTerminals) &&
     all.every(({ a, b }, place) => a === past[place]?.a && b === past[place]?.b)
   );
 }

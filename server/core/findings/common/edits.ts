@@ -20,8 +20,15 @@ export function showsText(at: Span, text: string): boolean {
 
 /** Replaces one name by another in all the places that show it; undefined where one of them is escaped or folded. */
 export function renameAll(places: readonly Span[], from: string, to: string): Fix | undefined {
-  if (places.length === 0 || !places.every((at) => showsText(at, from))) return undefined;
-  return { title: sayChange(places.length, to), edits: places.map((at) => ({ at, text: to })), safe: false };
+  // What an alias brings in stands in one place of the text, however many things it is part of.
+  const own = places.filter(
+    (at, index) =>
+      places.findIndex(
+        (other) => other.block === at.block && other.from === at.from && other.to === at.to,
+      ) === index,
+  );
+  if (own.length === 0 || !own.every((at) => showsText(at, from))) return undefined;
+  return { title: sayChange(own.length, to), edits: own.map((at) => ({ at, text: to })), safe: false };
 }
 
 function sayChange(count: number, to: string): string {
@@ -43,7 +50,10 @@ export function asScalar(text: string): string {
 export function removeEntry(tree: Tree, { key, value }: Pair): Edit | undefined {
   const from = rangeOf(tree, key)?.from;
   if (from === undefined) return undefined;
-  const to = value ? extentOf(tree, value).to : from + (key.to - key.from);
+  const keyEnd = from + (key.to - key.from);
+  // The value of an alias stands elsewhere; the entry ends with the alias.
+  const alias = /^\s*:\s*\*[^\s,[\]{}]+/.exec(tree.text.slice(keyEnd, keyEnd + 200))?.[0];
+  const to = value && alias === undefined ? extentOf(tree, value).to : keyEnd + (alias?.length ?? 0);
   const lineFrom = startOfLine(tree.text, from);
   if (tree.text.slice(lineFrom, from).trim() === '') {
     const end = nextLine(tree.text, to);
