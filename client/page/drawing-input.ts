@@ -7,7 +7,12 @@ const KEY_STEP = 60;
 export function listenToDrawing(
   frame: HTMLElement,
   { zoom, pan, fit }: Pick<Viewport, 'zoom' | 'pan' | 'fit'>,
-  on: { readonly trace: (target: Element | null) => void; readonly fold: (part: string) => void },
+  on: {
+    readonly trace: (target: Element | null) => void;
+    /** Traces from the next terminal of a part. */
+    readonly traceNext: (part: string) => void;
+    readonly fold: (part: string) => void;
+  },
 ): void {
   const keys: Readonly<Record<string, () => void>> = {
     ArrowLeft: () => pan(-KEY_STEP, 0),
@@ -20,14 +25,15 @@ export function listenToDrawing(
     '0': fit,
     Escape: () => on.trace(null),
   };
-  const foldAt = (target: EventTarget | null): boolean => {
+  const atPart = (target: EventTarget | null, doing: (part: string) => void): boolean => {
     const part = target instanceof Element ? target.closest<SVGElement>('.part')?.dataset.id : undefined;
-    if (part !== undefined) on.fold(part);
+    if (part !== undefined) doing(part);
     return part !== undefined;
   };
   frame.addEventListener('keydown', (event) => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
-    if (event.key === 'f' && foldAt(event.target)) event.preventDefault();
+    const doing = { f: on.fold, t: on.traceNext }[event.key];
+    if (doing && atPart(event.target, doing)) event.preventDefault();
     if (!Object.hasOwn(keys, event.key)) return;
     keys[event.key]?.();
     event.preventDefault();
@@ -47,7 +53,7 @@ export function listenToDrawing(
   frame.addEventListener('click', (event) => {
     if (!(event.target instanceof Element)) return;
     if (event.target.closest('.fold')) {
-      foldAt(event.target);
+      atPart(event.target, on.fold);
       event.stopPropagation(); // Folding is no wish to go to the text.
     } else on.trace(event.target.closest('.link, .terminal'));
   });

@@ -53,7 +53,7 @@ export function createDrawingView(host: DrawingHost): DrawingView {
   frame.setAttribute('role', 'group');
   frame.setAttribute(
     'aria-label',
-    'Wiring drawing. Arrow keys move it, plus and minus zoom, 0 shows all of it, f folds the part that has the focus.',
+    'Wiring drawing. Arrow keys move it, plus and minus zoom, 0 shows all of it, f folds the part that has the focus, t traces from its terminals one after the other.',
   );
   const note = document.createElement('p');
   note.className = 'drawing-note';
@@ -143,9 +143,26 @@ export function createDrawingView(host: DrawingHost): DrawingView {
       element.classList.remove('laying-out');
     });
   };
+  /** The terminal from which a signal was traced last. */
+  let tracedFrom: string | undefined;
+  const trace = (target: Element | null): void => {
+    if (svg) traceSignal(svg, target, whole);
+    tracedFrom = target?.closest<SVGElement>('.terminal')?.dataset.id;
+    note.textContent = '';
+  };
   listenToDrawing(frame, viewport, {
-    trace: (target) => {
-      if (svg) traceSignal(svg, target, whole);
+    trace,
+    traceNext: (part) => {
+      const terminals = [
+        ...(svg?.querySelectorAll<SVGElement>(
+          `.part[data-id="${CSS.escape(part)}"] .terminal:not(.unwired)`,
+        ) ?? []),
+      ];
+      const next = (terminals.findIndex(({ dataset }) => dataset.id === tracedFrom) + 1) % terminals.length;
+      const terminal = terminals[next];
+      if (!terminal) return;
+      trace(terminal);
+      note.textContent = `${terminal.ariaLabel}: traced, ${next + 1} of ${terminals.length}.`;
     },
     fold: (part) => {
       choices.folded = toggle(choices.folded, part);

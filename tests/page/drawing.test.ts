@@ -158,6 +158,24 @@ describe('the drawing', () => {
     expect(await page.locator('.tracing, .traced').count()).toBe(0);
   });
 
+  it('traces by the keyboard, from one terminal of a part to the next', async () => {
+    const { page } = await openDrawing();
+    await page.locator('.part[data-id="part:probe-1"]').focus();
+    const traced = () =>
+      page.locator('.link.traced').evaluateAll((all) => all.map((link) => link.getAttribute('data-label')));
+    await page.keyboard.press('t');
+    expect(await page.locator('.drawing-note').textContent()).toBe('Terminal BN of probe-1: traced, 1 of 3.');
+    expect(await traced()).toContain('T1');
+    await page.keyboard.press('t');
+    expect(await traced()).toEqual(['T2']);
+    await page.keyboard.press('t');
+    await page.keyboard.press('t');
+    expect(await traced()).toContain('T1');
+    await page.keyboard.press('Escape');
+    expect(await traced()).toEqual([]);
+    expect(await page.locator('.drawing-note').textContent()).toBe('');
+  });
+
   it('finds parts, terminals and labels, and goes from one to the next', async () => {
     const { page } = await openDrawing();
     const field = page.getByRole('searchbox');
