@@ -3,7 +3,7 @@ import { restsOnFault } from '../findings/common/held-back.ts';
 import { joinWords } from '../findings/common/words.ts';
 import { nearestName } from '../nearest.ts';
 import { answer, splitAsked } from '../values/asked/asked.ts';
-import { type Derived, type Missing, usersOf } from '../values/derived.ts';
+import { type Derived, dependantsOf, type Missing } from '../values/derived.ts';
 import { addressesAbout } from './addresses-about.ts';
 import { DOUBTFUL, nameLimit, titleOf } from './markdown.ts';
 
@@ -56,7 +56,7 @@ function explainValue(analysis: Analysis, value: Derived, all: ReadonlyMap<strin
   const { address } = value;
   const { values } = analysis;
   const limit = value.limit === undefined ? '' : `, limited by ${nameLimit(value.limit)}`;
-  const users = usersOf(values, address);
+  const users = dependantsOf(values, address);
   const lines = [
     `${titleOf(address)}: ${value.shown}${limit}`,
     ...(restsOnFault(analysis, value) ? [`  ${DOUBTFUL}`] : []),

@@ -1,7 +1,7 @@
 import type { Analysis } from '../analysis.ts';
 import { restsOnFault } from '../findings/common/held-back.ts';
 import { pick } from '../pick.ts';
-import { type Derived, usersOf, type Values } from '../values/derived.ts';
+import { type Derived, dependantsOf, type Values } from '../values/derived.ts';
 
 /** Escapes text of the user's for Markdown, so that a name never becomes formatting, a link or an image. */
 export function escapeMarkdown(text: string): string {
@@ -118,7 +118,7 @@ export function describeDerived(value: Derived, analysis: Analysis): string {
     '',
     `Source: ${escapeMarkdown(value.source)}.`,
   ];
-  const users = usersOf(values, value.address);
+  const users = dependantsOf(values, value.address);
   if (users.length > 0)
     lines.push('', `Used for ${users.map((address) => escapeMarkdown(titleOf(address))).join(', ')}.`);
   return lines.join('\n');

@@ -198,7 +198,7 @@ export function gatherValues(derived: readonly Derived[], missing: readonly Miss
  * The addresses of the values that use one. One look through all inputs for each value that somebody asks about is less
  * work than to turn all of them round in each version of a text.
  */
-export function usersOf({ byAddress }: Values, wanted: string): string[] {
+export function dependantsOf({ byAddress }: Values, wanted: string): string[] {
   const users: string[] = [];
   for (const { address, inputs } of byAddress.values())
     if (inputs.some((input) => input.address === wanted)) users.push(address);

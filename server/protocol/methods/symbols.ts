@@ -43,10 +43,20 @@ function toNested(document: TextDocument, symbol: CoreSymbol): DocumentSymbol {
     name,
     ...(detail !== '' && { detail }),
     kind: KINDS[kind],
-    range: toRange(document, symbol.range),
-    selectionRange: toRange(document, symbol.nameRange),
+    ...rangesOf(document, symbol),
     ...(children.length > 0 && { children: children.map((child) => toNested(document, child)) }),
   };
+}
+
+/** Most entries begin with their name, and many are nothing else: what is the same is looked up once. */
+function rangesOf(
+  document: TextDocument,
+  { range, nameRange }: CoreSymbol,
+): Pick<DocumentSymbol, 'range' | 'selectionRange'> {
+  const whole = toRange(document, range);
+  const start = nameRange.from === range.from ? whole.start : document.positionAt(nameRange.from);
+  const end = nameRange.to === range.to ? whole.end : document.positionAt(nameRange.to);
+  return { range: whole, selectionRange: { start, end } };
 }
 
 /** For clients that know no tree. */
