@@ -60,11 +60,11 @@ function choose(text: string, german: string): string {
 }
 
 /** A word of two letters or more as English has them. */
-const WORD = /(?<![\p{L}\p{N}_.-])[A-Za-z]{2,}(?![\p{L}\p{N}_])/gu;
+const WORD = /(?<![\p{L}\p{N}_.-])[A-Za-z]{2,}(?![\p{L}\p{N}_-])/gu;
 
 /** Words that are English wherever they stand, though they may occur in the texts of a machine as well. */
 const ENGLISH: ReadonlySet<string> = new Set(
-  `a all an and are as asks at be been but by can could did do does end ends every feeds for from give gives go goes
+  `a all an and are as asks at be been but by can could did do every for from give gives go goes
   had has have if in into is it its left less lose loses make makes many more must no not nothing of once one only
   or others take takes than that the their them then there these they this those three to too two was were what when
   where which while who will with without would write yes yet`
@@ -73,10 +73,28 @@ const ENGLISH: ReadonlySet<string> = new Set(
 );
 
 /** The words in a text that are still English, but for those that are known not to be said by the code. */
-export function englishIn(text: string, known: ReadonlySet<string>): string[] {
+function englishIn(text: string, known: ReadonlySet<string>): string[] {
   return [...text.matchAll(WORD)]
     .map(([word]) => word)
     .filter((word) => ENGLISH.has(word) || (word.length > 2 && !known.has(word)));
+}
+
+/**
+ * The words that are still English in some texts, each with one line in which it stands.
+ * @param known words that are not said by the code
+ * @param quotes texts of definitions, which are shown as they are written
+ */
+export function englishLeft(
+  texts: Iterable<string>,
+  known: ReadonlySet<string>,
+  quotes: readonly string[] = [],
+): string[] {
+  const left = new Map<string, string>();
+  for (const line of [...texts].flatMap((text) => text.split('\n'))) {
+    const said = quotes.reduce((rest, quote) => rest.replace(quote, ''), line);
+    for (const word of englishIn(said, known)) if (!left.has(word)) left.set(word, line);
+  }
+  return [...left].map(([word, line]) => `${word}: ${line}`);
 }
 
 /** The words of some texts, for `englishIn`. */

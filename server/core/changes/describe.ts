@@ -80,8 +80,8 @@ function linkLine(link: Changed<LinkFacts>): ChangeLine {
 
 function valueLine(value: ChangedValue): ChangeLine {
   const { id, after, causes } = value;
-  const said = new Set(causes.map(sayCause).filter((text) => text !== ''));
-  const why = said.size > 0 ? say`because of ${[...said].join(', ')}` : '';
+  const reasons = new Set(causes.map(sayCause).filter((text) => text !== ''));
+  const why = reasons.size > 0 ? say`because of ${[...reasons].join(', ')}` : '';
   const working = after && after.working !== after.shown ? after.working : '';
   return line(value, titleOf(id), showValue, [why, working].filter((text) => text !== '').join('; '));
 }

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../analysis.ts';
+import { say } from '../language/say.ts';
 import type { AxisEntry, Part } from '../model/machine.ts';
 import { settingsMeaning } from '../model/settings.ts';
 import { axisId } from '../summary/place-ids.ts';
@@ -63,15 +64,15 @@ function directionStep(trial: Trial, after: readonly string[]): Step {
   return makeStep({
     id: `direction:${axis.name}`,
     stage: 'directions',
-    title: `${axis.name} moves the right way`,
-    act: `From the middle of its travel, move ${axis.name} by +${moves.jog} at ${moves.slowly}, and back.`,
-    expected: [{ when: `+${moves.jog}`, shown: 'towards its far end' }],
-    remedy: `${settings.length > 0 ? `Change ${settings.join(' or ')}` : 'Exchange the two wires of one motor phase, with the power off'}. No move: enable, pulse, supply. Buzzing: a phase is open or crossed.`,
+    title: say`${axis.name} moves the right way`,
+    act: say`From the middle of its travel, move ${axis.name} by +${moves.jog} at ${moves.slowly}, and back.`,
+    expected: [{ when: `+${moves.jog}`, shown: say`towards its far end` }],
+    remedy: say`${settings.length > 0 ? say`Change ${settings.join(' or ')}` : 'Exchange the two wires of one motor phase, with the power off'}. No move: enable, pulse, supply. Buzzing: a phase is open or crossed.`,
     settings,
     cautions: [
-      ...(vertical ? [`${axis.name} may drop when its drive is off: support it.`] : []),
+      ...(vertical ? [say`${axis.name} may drop when its drive is off: support it.`] : []),
       ...(several
-        ? ['Its motors must turn alike: uncouple all but one first, or they rack the machine.']
+        ? [say`Its motors must turn alike: uncouple all but one first, or they rack the machine.`]
         : []),
     ],
     place: axisId(axis.name),
@@ -91,11 +92,10 @@ function limitSteps(trial: Trial, after: readonly string[]): Step[] {
     makeStep({
       id: `limits:${axis.name}`,
       stage: 'limits',
-      title: `${axis.name} stops at its limit switches`,
-      act: `While ${axis.name} moves slowly (${moves.slowly}) in the middle of its travel, operate by hand ${ends.map(({ end, name }) => `${name} (${end})`).join(' and ')}; then let it run onto each of them.`,
-      expected: ends.map(({ name }) => ({ when: `${name} operated`, shown: `${axis.name} stops` })),
-      remedy:
-        'Stop. The input is not in use, its sense is the wrong way round, or far and near are exchanged.',
+      title: say`${axis.name} stops at its limit switches`,
+      act: say`While ${axis.name} moves slowly (${moves.slowly}) in the middle of its travel, operate by hand ${ends.map(({ end, name }) => `${name} (${end})`).join(' and ')}; then let it run onto each of them.`,
+      expected: ends.map(({ name }) => ({ when: say`${name} operated`, shown: say`${axis.name} stops` })),
+      remedy: say`Stop. The input is not in use, its sense is the wrong way round, or far and near are exchanged.`,
       place: axisId(axis.name),
       after: [...after, `direction:${axis.name}`],
     }),
@@ -109,16 +109,16 @@ function scaleStep({ values }: MachineAnalysis, trial: Trial, limits: readonly S
   return makeStep({
     id: `scale:${axis.name}`,
     stage: 'scales',
-    title: `${axis.name} moves as far as it is told`,
-    act: `Move ${axis.name} by ${moves.long}, coming from the same side at both ends, and measure the move as exactly as you can.`,
+    title: say`${axis.name} moves as far as it is told`,
+    act: say`Move ${axis.name} by ${moves.long}, coming from the same side at both ends, and measure the move as exactly as you can.`,
     expected: [
       {
         when: '',
         shown: moves.long,
-        tolerance: 'what your measurement may be off by: a smaller error is no reason to change anything',
+        tolerance: say`what your measurement may be off by: a smaller error is no reason to change anything`,
       },
     ],
-    remedy: `Write the record; the corrected ${settings.join(', ') || 'pulses per length'} is then worked out${scale ? ` (computed: ${scale.shown})` : ''}. Twice or half as far: microsteps or lead.`,
+    remedy: say`Write the record; the corrected ${settings.join(', ') || 'pulses per length'} is then worked out${scale ? say` (computed: ${scale.shown})` : ''}. Twice or half as far: microsteps or lead.`,
     settings,
     place: axisId(axis.name),
     after: [
@@ -138,10 +138,10 @@ function backlashSteps(trial: Trial): Step[] {
     makeStep({
       id: `backlash:${axis.name}`,
       stage: 'scales',
-      title: `${axis.name} turns round without play`,
-      act: `Move ${axis.name} by +${moves.jog} onto a dial gauge and set it to zero; move it by +${moves.jog} and back by −${moves.jog}, and read the gauge.`,
-      expected: [{ when: '', shown: 'back to zero', tolerance: 'what your measurement may be off by' }],
-      remedy: `Write the record; what ${settings.join(', ')} has to make up for is then worked out. Play is better taken out of the mechanics than made up for.`,
+      title: say`${axis.name} turns round without play`,
+      act: say`Move ${axis.name} by +${moves.jog} onto a dial gauge and set it to zero; move it by +${moves.jog} and back by −${moves.jog}, and read the gauge.`,
+      expected: [{ when: '', shown: say`back to zero`, tolerance: say`what your measurement may be off by` }],
+      remedy: say`Write the record; what ${settings.join(', ')} has to make up for is then worked out. Play is better taken out of the mechanics than made up for.`,
       settings,
       place: axisId(axis.name),
       after: [`scale:${axis.name}`],
@@ -161,29 +161,28 @@ function homingStep({ values }: MachineAnalysis, trial: Trial, before: readonly 
     makeStep({
       id: `homing:${axis.name}`,
       stage: 'homing',
-      title: `${axis.name} finds home`,
-      act: `Home ${axis.name}${feed === undefined ? '' : ` at ${feed}`}, first from close by with the switch operated by hand, then from afar; repeat three times and compare.`,
+      title: say`${axis.name} finds home`,
+      act: say`Home ${axis.name}${feed === undefined ? '' : say` at ${feed}`}, first from close by with the switch operated by hand, then from afar; repeat three times and compare.`,
       expected: [
-        { when: '', shown: `stops on ${home}` },
-        ...(overrun ? [{ when: 'past the switch', shown: `about ${showBriefly(overrun)}` }] : []),
+        { when: '', shown: say`stops on ${home}` },
+        ...(overrun ? [{ when: say`past the switch`, shown: say`about ${showBriefly(overrun)}` }] : []),
         ...(resolution
           ? [
               {
-                when: 'spread of three',
-                shown: `a few times ${showBriefly(resolution)}`,
-                tolerance: 'common practice, no source',
+                when: say`spread of three`,
+                shown: say`a few times ${showBriefly(resolution)}`,
+                tolerance: say`common practice, no source`,
               },
             ]
           : []),
       ],
-      remedy:
-        'Away from the switch: the homing direction. Past it: the input or the homing feed. A wide spread: a slower last approach.',
+      remedy: say`Away from the switch: the homing direction. Past it: the input or the homing feed. A wide spread: a slower last approach.`,
       settings: settingsFor(trial, 'home-feed', 'home-creep'),
       cautions: vertical
         ? []
         : before
             .filter((each) => each.vertical)
-            .map((each) => `${each.axis.name} is up before ${axis.name} travels.`),
+            .map((each) => say`${each.axis.name} is up before ${axis.name} travels.`),
       place: axisId(axis.name),
       after: [
         `scale:${axis.name}`,

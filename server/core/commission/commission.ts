@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../analysis.ts';
+import { inEnglish } from '../language/say.ts';
 import { axisSteps } from './axis-steps.ts';
 import { inputSteps, stopSteps } from './input-steps.ts';
 import { earthSteps, isolatedSteps, supplySteps } from './power-steps.ts';
@@ -28,10 +29,20 @@ const MAKERS: readonly ((analysis: MachineAnalysis, before: readonly Step[]) => 
 export function listSteps(analysis: MachineAnalysis): readonly Step[] {
   let steps = kept.get(analysis);
   if (!steps) {
-    const made: Step[] = [];
-    for (const make of MAKERS) made.push(...make(analysis, made));
-    kept.set(analysis, made);
-    steps = made;
+    const made = makeSteps(analysis);
+    const written = inEnglish(made, () => makeSteps(analysis));
+    steps = made.map((step, index) => ({ ...step, ...asWritten(written[index] ?? step) }));
+    kept.set(analysis, steps);
   }
   return steps;
+}
+
+function makeSteps(analysis: MachineAnalysis): Step[] {
+  const made: Step[] = [];
+  for (const make of MAKERS) made.push(...make(analysis, made));
+  return made;
+}
+
+function asWritten({ record, recorded }: Step): Pick<Step, 'record' | 'recorded'> {
+  return { record, recorded };
 }

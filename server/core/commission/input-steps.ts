@@ -1,6 +1,8 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
+import { sayLevel } from '../circuits/solve/level-words.ts';
 import { stopDevices } from '../findings/safety/stop-devices.ts';
+import { later, said, say } from '../language/say.ts';
 import { settingsMeaning } from '../model/settings.ts';
 import type { Circuit } from '../model/sheet.ts';
 import { partId, terminalPlaceId } from '../summary/place-ids.ts';
@@ -14,19 +16,19 @@ export function stopSteps(analysis: MachineAnalysis, before: readonly Step[]): S
     makeStep({
       id: `stop:${part.name}`,
       stage: 'emergency-stop',
-      title: `${part.name} takes the power away`,
-      act: `Switch everything on, press ${part.name}, measure what it cuts; then release it, and see that nothing comes back before it is switched on again.`,
+      title: say`${part.name} takes the power away`,
+      act: say`Switch everything on, press ${part.name}, measure what it cuts; then release it, and see that nothing comes back before it is switched on again.`,
       terminals: tells,
       expected: [
-        ...cuts.map((name) => ({ when: `pressed, ${name}`, shown: 'without power' })),
-        { when: 'released', shown: 'still without power' },
+        ...cuts.map((name) => ({ when: say`pressed, ${name}`, shown: say`without power` })),
+        { when: say`released`, shown: say`still without power` },
       ],
       remedy:
         cuts.length > 0
-          ? 'Do not go on. The contact belongs in the coil circuit of what feeds drives and spindle.'
-          : 'Do not go on: it only tells a controller, which is not an emergency stop. It must cut the power itself.',
+          ? say`Do not go on. The contact belongs in the coil circuit of what feeds drives and spindle.`
+          : say`Do not go on: it only tells a controller, which is not an emergency stop. It must cut the power itself.`,
       cautions: [
-        'How fast the machine stops, and whether that is enough, is for a licensed person to judge.',
+        say`How fast the machine stops, and whether that is enough, is for a licensed person to judge.`,
       ],
       place: partId(part.name),
       after: idsOf(before, 'supplies'),
@@ -62,19 +64,19 @@ function inputStep({ machine }: MachineAnalysis, row: InputRow, after: readonly 
     part ? settingsMeaning(part, is, { circuit: row.circuit }).map(({ name }) => `${row.part}.${name}`) : [];
   const [sense] = settingsFor('input-sense');
   const thresholds = circuit ? thresholdsOf(circuit) : undefined;
-  const wrongWay = sense === undefined ? '' : ` Shown the wrong way round on the panel: ${sense}.`;
+  const wrongWay = sense === undefined ? '' : say` Shown the wrong way round on the panel: ${sense}.`;
   return makeStep({
     id: `input:${row.part}.${row.terminal}`,
     stage: 'inputs',
     title: `${row.does} (${row.part}.${row.terminal})`,
-    act: `Measure at the input, or watch it on the panel, and operate ${row.actor ?? 'what is wired to it'} by hand.`,
+    act: say`Measure at the input, or watch it on the panel, and operate ${row.actor ?? 'what is wired to it'} by hand.`,
     terminals: circuit?.ends.map((end) => terminalId(row.part, end.text)) ?? [],
     expected: [
-      ...expectedOf('at rest', row.rest, thresholds),
-      ...(row.operated ? expectedOf('operated', row.operated, thresholds) : []),
-      ...(row.broken ? expectedOf(`${row.broken.wire} taken off`, row.broken, thresholds) : []),
+      ...expectedOf(say`at rest`, row.rest, thresholds),
+      ...(row.operated ? expectedOf(say`operated`, row.operated, thresholds) : []),
+      ...(row.broken ? expectedOf(say`${row.broken.wire} taken off`, row.broken, thresholds) : []),
     ],
-    remedy: `Another level: follow the wires from ${row.actor ?? 'the switch'} to ${row.part}.${row.terminal}.${wrongWay}`,
+    remedy: say`Another level: follow the wires from ${row.actor ?? 'the switch'} to ${row.part}.${row.terminal}.${wrongWay}`,
     settings: [...settingsFor('input-use'), ...settingsFor('input-sense')],
     place: terminalPlaceId(row.part, row.terminal),
     after,
@@ -87,16 +89,27 @@ function expectedOf(
   thresholds: string | undefined,
 ): Expected[] {
   if (shown === '' || level === 'unknown') return [];
-  const words = acts === undefined ? level : `${level}, ${acts ? 'acts' : 'does not act'}`;
+  const words =
+    acts === undefined ? sayLevel(level) : `${sayLevel(level)}, ${acts ? say`acts` : say`does not act`}`;
   const tolerance = thresholds === undefined ? {} : { tolerance: thresholds };
   return [{ when, shown: `${shown} (${words})`, ...tolerance }];
 }
 
 /** From where to where an input is on and off, by its sheet. */
 function thresholdsOf({ figures }: Circuit): string | undefined {
-  const found = ['on-above', 'on-below', 'on-at', 'off-above', 'off-below', 'off-at'].flatMap((key) => {
+  const found = [...THRESHOLDS].flatMap(([key, words]) => {
     const value = figures.text(key)?.value;
-    return value === undefined ? [] : `${key.replace('-', ' ')} ${value}`;
+    return value === undefined ? [] : `${said(words)} ${value}`;
   });
   return found.length > 0 ? found.join(', ') : undefined;
 }
+
+/** The thresholds of a sheet by their keys. */
+const THRESHOLDS = new Map([
+  ['on-above', later`on above`],
+  ['on-below', later`on below`],
+  ['on-at', later`on at`],
+  ['off-above', later`off above`],
+  ['off-below', later`off below`],
+  ['off-at', later`off at`],
+]);

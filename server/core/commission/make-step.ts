@@ -1,9 +1,10 @@
 import { expectedText, type Stage, type Step } from './step.ts';
 
 type Optional = 'terminals' | 'settings' | 'cautions' | 'after' | 'record' | 'expected';
+type Given = Omit<Step, Optional | 'recorded'> & Partial<Pick<Step, Optional>>;
 
 /** A step with what most have filled in: nothing in particular, and a record of the step by its name. */
-export function makeStep(step: Omit<Step, Optional> & Partial<Pick<Step, Optional>>): Step {
+export function makeStep(step: Given): Step {
   const expected = step.expected ?? [];
   const words = expectedText({ expected });
   return {
@@ -14,6 +15,7 @@ export function makeStep(step: Omit<Step, Optional> & Partial<Pick<Step, Optiona
     record: `{ date: ?, step: ${step.id}${words === '' ? '' : `, expected: "${words.replaceAll('"', "'")}"`}, seen: "?" }`,
     ...step,
     expected,
+    recorded: words,
   };
 }
 

@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind } from '../circuits/supply.ts';
+import { say } from '../language/say.ts';
 import { MAINS, mainsTerminals } from '../model/resolve.ts';
 import { settingsMeaning } from '../model/settings.ts';
 import { partId } from '../summary/place-ids.ts';
@@ -18,19 +19,19 @@ export function isolatedSteps(analysis: MachineAnalysis): Step[] {
   const isolate = makeStep({
     id: ISOLATE,
     stage: 'isolated',
-    title: 'Everything is dead',
-    act: 'Isolate the machine, wait five minutes, and measure between each pair of these terminals and from each to earth.',
+    title: say`Everything is dead`,
+    act: say`Isolate the machine, wait five minutes, and measure between each pair of these terminals and from each to earth.`,
     terminals: live,
     expected: live.length > 0 ? [{ when: '', shown: '0 V' }] : [],
-    remedy: 'Find what still feeds it before anything else is done.',
+    remedy: say`Find what still feeds it before anything else is done.`,
     place: '',
   });
   const pull = makeStep({
     id: 'wires',
     stage: 'isolated',
-    title: 'Every wire is where it is written and holds',
-    act: 'Go through the terminal charts part by part: right terminal, right colour, and no wire comes out at a light pull.',
-    remedy: 'Correct the wire or the definition, whichever is wrong.',
+    title: say`Every wire is where it is written and holds`,
+    act: say`Go through the terminal charts part by part: right terminal, right colour, and no wire comes out at a light pull.`,
+    remedy: say`Correct the wire or the definition, whichever is wrong.`,
     place: '',
     after: [ISOLATE],
   });
@@ -41,17 +42,17 @@ function shortStep({ part, circuit }: CircuitAt): Step {
   return makeStep({
     id: `short:${part.name}`,
     stage: 'isolated',
-    title: `${part.name}: plus and minus are not joined`,
-    act: 'Measure the resistance between the outputs, with everything wired. Capacitors charge through the meter: wait until it stands still.',
+    title: say`${part.name}: plus and minus are not joined`,
+    act: say`Measure the resistance between the outputs, with everything wired. Capacitors charge through the meter: wait until it stands still.`,
     terminals: endsOf({ part, circuit }),
     expected: [
       {
         when: '',
-        shown: 'more than 100 ohm',
-        tolerance: 'common practice, no source; a short reads below 1 ohm',
+        shown: say`more than 100 ohm`,
+        tolerance: say`common practice, no source; a short reads below 1 ohm`,
       },
     ],
-    remedy: 'Take the loads off one by one until it rises; the last one is the short.',
+    remedy: say`Take the loads off one by one until it rises; the last one is the short.`,
     place: partId(part.name),
     after: [ISOLATE],
   });
@@ -66,15 +67,18 @@ export function earthSteps(analysis: MachineAnalysis): Step[] {
     return makeStep({
       id: `earth:${terminal}`,
       stage: 'earth',
-      title: `${part.name} is earthed`,
-      act: 'Measure the resistance to the earth pin, and subtract what the probes read when they touch.',
+      title: say`${part.name} is earthed`,
+      act: say`Measure the resistance to the earth pin, and subtract what the probes read when they touch.`,
       terminals: [earth, terminal],
       expected: [
-        { when: '', shown: 'less than 0.5 ohm', tolerance: 'common practice with a hand meter, no source' },
+        {
+          when: '',
+          shown: say`less than 0.5 ohm`,
+          tolerance: say`common practice with a hand meter, no source`,
+        },
       ],
-      remedy:
-        'Tighten the screws and take paint off where the lug sits; every earth wire goes to the bar by itself.',
-      cautions: ['A hand meter is no proof: the test with a high current is for a licensed person.'],
+      remedy: say`Tighten the screws and take paint off where the lug sits; every earth wire goes to the bar by itself.`,
+      cautions: [say`A hand meter is no proof: the test with a high current is for a licensed person.`],
       place: partId(part.name),
       after: [ISOLATE],
     });
@@ -103,16 +107,20 @@ function unloadedStep(analysis: MachineAnalysis, supply: CircuitAt, after: reado
   return makeStep({
     id: `supply:${part.name}`,
     stage: 'supplies',
-    title: `${part.name} by itself`,
-    act: 'Take its loads off (fuses out or plus wires off), switch it on and measure. The sign counts.',
+    title: say`${part.name} by itself`,
+    act: say`Take its loads off (fuses out or plus wires off), switch it on and measure. The sign counts.`,
     terminals: endsOf({ part, circuit }),
     expected: [
-      { when: '', shown: volts?.shown ?? 'its rated voltage', tolerance: '5 % (common practice, no source)' },
+      {
+        when: '',
+        shown: volts?.shown ?? say`its rated voltage`,
+        tolerance: say`5 % (common practice, no source)`,
+      },
     ],
     remedy:
       trim.length > 0
-        ? 'Turn its trimmer until it fits, then switch off and wait.'
-        : 'Switch off: the supply is not the one of the sheet, or it is at fault.',
+        ? say`Turn its trimmer until it fits, then switch off and wait.`
+        : say`Switch off: the supply is not the one of the sheet, or it is at fault.`,
     settings: trim,
     place: partId(part.name),
     after,
@@ -125,8 +133,8 @@ function loadStep(analysis: MachineAnalysis, supply: CircuitAt, load: CircuitAt)
   return makeStep({
     id: `load:${load.part.name}`,
     stage: 'supplies',
-    title: `${load.part.name} gets its supply`,
-    act: `Switch off, put the fuse or wire of ${load.part.name} back, switch on and measure at its terminals. The sign counts.`,
+    title: say`${load.part.name} gets its supply`,
+    act: say`Switch off, put the fuse or wire of ${load.part.name} back, switch on and measure at its terminals. The sign counts.`,
     terminals: endsOf(load),
     expected: [
       {
@@ -134,12 +142,11 @@ function loadStep(analysis: MachineAnalysis, supply: CircuitAt, load: CircuitAt)
         shown:
           reached?.shown ??
           supplyVoltage(analysis.machine, { supply, load, link: undefined })?.shown ??
-          'the supply’s voltage',
-        ...(span !== undefined && { tolerance: `within ${span}, by its sheet` }),
+          say`the supply’s voltage`,
+        ...(span !== undefined && { tolerance: say`within ${span}, by its sheet` }),
       },
     ],
-    remedy:
-      'Switch off at once. A minus sign: plus and minus are exchanged. Nothing: a fuse, a contact or a wire on the way.',
+    remedy: say`Switch off at once. A minus sign: plus and minus are exchanged. Nothing: a fuse, a contact or a wire on the way.`,
     place: partId(load.part.name),
     after: [isSupply(supply) ? `supply:${supply.part.name}` : `load:${supply.part.name}`],
   });

@@ -1,10 +1,11 @@
 import type { MachineAnalysis } from '../analysis.ts';
+import { say } from '../language/say.ts';
 import { keyedInMeaning, numberKeyed } from '../model/settings.ts';
 import type { Fields } from '../shape/fields.ts';
 import { controllerOf } from '../values/axis-parts.ts';
 import { newestRecords } from '../values/records-of.ts';
 import { listSteps } from './commission.ts';
-import { expectedText, type Step } from './step.ts';
+import type { Step } from './step.ts';
 
 /** How far a step is: never done, done, or to be done again, since what it stood on has changed. */
 export interface Result {
@@ -54,9 +55,9 @@ function resultOf(analysis: MachineAnalysis, step: Step, records: ReadonlyMap<st
 
 function resultOfRecord(step: Step, record: Fields): Result {
   const expected = record.text('expected')?.value;
-  const now = expectedText(step);
+  const now = step.recorded;
   if (expected === undefined || isSame(expected, now)) return { state: 'done', ...readingOf(record) };
-  return { state: 'again', ...readingOf(record), why: `expected was ${expected}, now it is ${now}` };
+  return { state: 'again', ...readingOf(record), why: say`expected was ${expected}, now it is ${now}` };
 }
 
 /** Quotes cannot stand inside quotes, so a record has other ones. */
@@ -92,10 +93,10 @@ function resultOfMeasure(analysis: MachineAnalysis, measure: keyof typeof MEASUR
   const asked = values.byAddress.get(`axes.${axis}.${corrected}`);
   if (now === undefined) return { state: 'done', ...reading };
   if (asked && !isNear(now, asked.si))
-    return { state: 'again', ...reading, why: `it asks for ${asked.shown}` };
+    return { state: 'again', ...reading, why: say`it asks for ${asked.shown}` };
   const before = record.quantity(noted);
   if (!asked && before && !isNear(now, before.value.value))
-    return { state: 'again', ...reading, why: `it was measured with ${before.text}` };
+    return { state: 'again', ...reading, why: say`it was measured with ${before.text}` };
   return { state: 'done', ...reading };
 }
 

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../analysis.ts';
+import { say } from '../language/say.ts';
 import { keyedIn } from '../model/settings.ts';
 import { hashText } from '../summary/hash.ts';
 import { partId } from '../summary/place-ids.ts';
@@ -21,11 +22,10 @@ export function settingSteps({ machine }: MachineAnalysis, before: readonly Step
     return makeStep({
       id: `settings:${part.name}`,
       stage: 'settings',
-      title: `${part.name} is set`,
-      act: `Set what the settings sheet lists for ${part.name} (${keyed.length} of its ${settings.length} settings are written here), switch it off and on, and read them back.`,
-      expected: [{ when: '', shown: `${keyed.length} values as in the settings sheet (mark ${mark})` }],
-      remedy:
-        'A value that was rounded or refused belongs in the definition as it is, so that its consequences show.',
+      title: say`${part.name} is set`,
+      act: say`Set what the settings sheet lists for ${part.name} (${keyed.length} of its ${settings.length} settings are written here), switch it off and on, and read them back.`,
+      expected: [{ when: '', shown: say`${keyed.length} values as in the settings sheet (mark ${mark})` }],
+      remedy: say`A value that was rounded or refused belongs in the definition as it is, so that its consequences show.`,
       settings: keyed.map(({ name }) => `${part.name}.${name}`),
       place: partId(part.name),
       after,

@@ -1,3 +1,5 @@
+import { later } from '../language/say.ts';
+
 /** The stages of bringing a machine up, in the order in which one depends on the other. */
 export const STAGES = [
   'isolated',
@@ -20,52 +22,57 @@ export const STAGE_TEXTS: Readonly<
   Record<Stage, { readonly title: string; readonly cautions: readonly string[] }>
 > = {
   isolated: {
-    title: 'With the power off',
+    title: later`With the power off`,
     cautions: [
-      'Pull the plug or lock the isolator off, wait for capacitors to discharge, and prove that everything is dead with a tester that you have just seen work.',
+      later`Pull the plug or lock the isolator off, wait for capacitors to discharge, and prove that everything is dead with a tester that you have just seen work.`,
     ],
   },
   earth: {
-    title: 'Protective earth',
+    title: later`Protective earth`,
     cautions: [
-      'Still isolated. Local codes ask for a test by a licensed person before mains is connected for good.',
+      later`Still isolated. Local codes ask for a test by a licensed person before mains is connected for good.`,
     ],
   },
   supplies: {
-    title: 'Supplies',
+    title: later`Supplies`,
     cautions: [
-      'Mains is live from here on: one hand, insulated probes, covers on what need not be reached. Switch off and wait before a wire is touched.',
+      later`Mains is live from here on: one hand, insulated probes, covers on what need not be reached. Switch off and wait before a wire is touched.`,
     ],
   },
   'emergency-stop': {
-    title: 'Emergency stop',
-    cautions: ['Nothing may move yet: motors and spindle unplugged or their supply fuses out.'],
+    title: later`Emergency stop`,
+    cautions: [later`Nothing may move yet: motors and spindle unplugged or their supply fuses out.`],
   },
   inputs: {
-    title: 'Inputs',
-    cautions: ['Drives and spindle still without power: an input that reads wrongly may start something.'],
-  },
-  settings: { title: 'Settings', cautions: ['Drives and spindle still without power.'] },
-  directions: {
-    title: 'Directions',
+    title: later`Inputs`,
     cautions: [
-      'Something moves for the first time: axes in the middle of their travel, hands and hair away, a hand on the emergency stop.',
+      later`Drives and spindle still without power: an input that reads wrongly may start something.`,
+    ],
+  },
+  settings: { title: later`Settings`, cautions: [later`Drives and spindle still without power.`] },
+  directions: {
+    title: later`Directions`,
+    cautions: [
+      later`Something moves for the first time: axes in the middle of their travel, hands and hair away, a hand on the emergency stop.`,
     ],
   },
   limits: {
-    title: 'Limit switches',
-    cautions: ['A hand on the emergency stop; slow enough to stop before the hard stop.'],
+    title: later`Limit switches`,
+    cautions: [later`A hand on the emergency stop; slow enough to stop before the hard stop.`],
   },
-  scales: { title: 'Scales', cautions: ['Keep the whole path clear, and the tool out of the spindle.'] },
+  scales: {
+    title: later`Scales`,
+    cautions: [later`Keep the whole path clear, and the tool out of the spindle.`],
+  },
   homing: {
-    title: 'Homing',
-    cautions: ['A hand on the emergency stop: a switch that is not seen ends in the hard stop.'],
+    title: later`Homing`,
+    cautions: [later`A hand on the emergency stop: a switch that is not seen ends in the hard stop.`],
   },
-  handwheel: { title: 'Handwheel', cautions: ['Smallest step first.'] },
+  handwheel: { title: later`Handwheel`, cautions: [later`Smallest step first.`] },
   spindle: {
-    title: 'Spindle',
+    title: later`Spindle`,
     cautions: [
-      'Tool and collet nut out, guard closed, nobody in the plane of rotation. A converter holds dangerous voltage for minutes after it was switched off.',
+      later`Tool and collet nut out, guard closed, nobody in the plane of rotation. A converter holds dangerous voltage for minutes after it was switched off.`,
     ],
   },
 };
@@ -100,11 +107,13 @@ export interface Step {
   readonly after: readonly string[];
   /** What it is about, as the wiring summary names it: `part:…`, `axis:…` or `terminal:…`; empty for the whole machine. */
   readonly place: string;
-  /** What a record of the result looks like; `?` stands where the reading goes. */
+  /** What a record of the result looks like; `?` stands where the reading goes. It is English in every language. */
   readonly record: string;
+  /** The figures that it expects in one line, as a record keeps them; English as well. */
+  readonly recorded: string;
 }
 
-/** The figures that a step expects in one line, as a record keeps them. */
+/** The figures that a step expects in one line. */
 export function expectedText({ expected }: Pick<Step, 'expected'>): string {
   return expected.map(({ when, shown }) => (when === '' ? shown : `${when} ${shown}`)).join('; ');
 }

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
+import { say } from '../language/say.ts';
 import { settingsMeaning } from '../model/settings.ts';
 import { partId } from '../summary/place-ids.ts';
 import { formatNumber, type Quantity } from '../units/index.ts';
@@ -17,16 +18,15 @@ export function handwheelSteps({ machine }: MachineAnalysis, before: readonly St
     makeStep({
       id: 'handwheel',
       stage: 'handwheel',
-      title: 'The handwheel moves what it says',
-      act: `Choose an axis and ×1, turn ${part} by ten detents in the plus direction, and back; then the same at ×10.`,
+      title: say`The handwheel moves what it says`,
+      act: say`Choose an axis and ×1, turn ${part} by ten detents in the plus direction, and back; then the same at ×10.`,
       expected: [
         {
-          when: 'ten detents at ×1',
-          shown: `ten times ${step} towards the far end, and back to the same place`,
+          when: say`ten detents at ×1`,
+          shown: say`ten times ${step} towards the far end, and back to the same place`,
         },
       ],
-      remedy:
-        'Half or double: counts per detent or the kind of its signals. The other way: exchange A and B. Steps lost: wiring or supply of the wheel.',
+      remedy: say`Half or double: counts per detent or the kind of its signals. The other way: exchange A and B. Steps lost: wiring or supply of the wheel.`,
       place: partId(part),
       after: idsOf(before, 'scales', 'homing'),
     }),
@@ -79,18 +79,17 @@ function signalStep(
     makeStep({
       id: 'spindle-signal',
       stage: 'spindle',
-      title: 'The speed signal is right',
-      act: 'With the run signal off, ask for each speed and measure the voltage at the converter’s input.',
+      title: say`The speed signal is right`,
+      act: say`With the run signal off, ask for each speed and measure the voltage at the converter’s input.`,
       terminals: (spindle.input ?? output).circuit.ends.map((end) =>
         terminalId((spindle.input ?? output).part.name, end.text),
       ),
       expected: speeds.map(({ si, shown }) => ({
         when: shown,
         shown: `${formatNumber(bottom + (volts.si * si) / RPM_1000, 3)} V`,
-        tolerance: `1 % of the span (common practice, no source)${step ? `; its finest step is ${showBriefly(step)}` : ''}`,
+        tolerance: say`1 % of the span (common practice, no source)${step ? say`; its finest step is ${showBriefly(step)}` : ''}`,
       })),
-      remedy:
-        'In proportion: the top speed keyed into the controller. No voltage or the wrong sign: the wires or the ground of the signal.',
+      remedy: say`In proportion: the top speed keyed into the controller. No voltage or the wrong sign: the wires or the ground of the signal.`,
       settings: settingNames(spindle.controller, 'spindle-top-speed'),
       place,
       after,
@@ -105,11 +104,10 @@ function turningStep(spindle: SpindleParts, speed: Quantity, place: string, afte
   return makeStep({
     id: 'spindle-direction',
     stage: 'spindle',
-    title: 'The spindle turns the right way',
-    act: `Start it for a second at ${speed.text} and watch the shaft from behind.`,
-    expected: [{ when: 'seen from behind', shown: 'clockwise' }],
-    remedy:
-      'Switch off, wait until the converter is discharged, and exchange two of the three motor wires. No turning: run source and run signal.',
+    title: say`The spindle turns the right way`,
+    act: say`Start it for a second at ${speed.text} and watch the shaft from behind.`,
+    expected: [{ when: say`seen from behind`, shown: 'clockwise' }],
+    remedy: say`Switch off, wait until the converter is discharged, and exchange two of the three motor wires. No turning: run source and run signal.`,
     settings: settingNames(spindle.converter, 'run-source', 'speed-source'),
     place,
     after,
@@ -126,14 +124,14 @@ function speedStep(
   return makeStep({
     id: 'spindle-speeds',
     stage: 'spindle',
-    title: 'The spindle turns as fast as it is told',
-    act: 'Warm it up from the least speed on, then measure each speed without load, with an optical counter.',
+    title: say`The spindle turns as fast as it is told`,
+    act: say`Warm it up from the least speed on, then measure each speed without load, with an optical counter.`,
     expected: speeds.map(({ shown }) => ({
       when: 'asked',
       shown,
-      ...(slip && { tolerance: `less the slip, ${showBriefly(slip)} at its plate speed` }),
+      ...(slip && { tolerance: say`less the slip, ${showBriefly(slip)} at its plate speed` }),
     })),
-    remedy: 'Write the readings; the top speed that corrects them is then worked out.',
+    remedy: say`Write the readings; the top speed that corrects them is then worked out.`,
     settings: [
       ...settingNames(spindle.controller, 'spindle-top-speed'),
       ...settingNames(spindle.converter, 'top-frequency', 'base-frequency'),
@@ -149,12 +147,11 @@ function stopStep({ values }: MachineAnalysis, top: Quantity, place: string): St
   return makeStep({
     id: 'spindle-stop',
     stage: 'spindle',
-    title: 'The spindle is up to speed when cutting starts, and stops in time',
-    act: `Start it to ${top.text} and time it, stop it and time it, and then stop it with the emergency stop.`,
-    expected: [{ when: 'start', shown: ramp ? `about ${showBriefly(ramp)}` : 'the ramp that is set' }],
-    remedy:
-      'Longer than the controller waits: a longer wait or a shorter ramp. A converter that trips while stopping needs a longer ramp.',
-    cautions: ['With the emergency stop it may run down for minutes without being braked.'],
+    title: say`The spindle is up to speed when cutting starts, and stops in time`,
+    act: say`Start it to ${top.text} and time it, stop it and time it, and then stop it with the emergency stop.`,
+    expected: [{ when: 'start', shown: ramp ? say`about ${showBriefly(ramp)}` : say`the ramp that is set` }],
+    remedy: say`Longer than the controller waits: a longer wait or a shorter ramp. A converter that trips while stopping needs a longer ramp.`,
+    cautions: [say`With the emergency stop it may run down for minutes without being braked.`],
     place,
     after: ['spindle-speeds'],
   });

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
+import { say } from '../language/say.ts';
 import { MAINS, mainsTerminals } from '../model/resolve.ts';
 import { COLOUR_CODES } from '../units/index.ts';
 import type { Completion } from './completion-item.ts';
@@ -24,7 +25,7 @@ function arrowItem(cursor: Cursor): Completion {
     label: '->',
     kind: 'choice',
     detail: '',
-    documentation: 'From here to one terminal or more.',
+    documentation: say`From here to one terminal or more.`,
     insert: ' -> ',
     from,
     rank: 0,
@@ -61,7 +62,7 @@ function partItems(analysis: MachineAnalysis, from: number): Completion[] {
     {
       label: MAINS,
       kind: 'part',
-      detail: 'the supply network',
+      detail: say`the supply network`,
       documentation: '',
       insert: `${MAINS}.`,
       from,
@@ -87,7 +88,7 @@ function terminalItems(analysis: MachineAnalysis, name: string, from: number): C
     return mainsTerminals(analysis.machine).map((terminal, rank) => ({
       label: terminal,
       kind: 'terminal',
-      detail: 'supply network',
+      detail: say`supply network`,
       documentation: '',
       insert: terminal,
       from,

@@ -1,5 +1,5 @@
-import { MEANINGS } from '../../../schemas/index.ts';
 import type { MachineAnalysis } from '../analysis.ts';
+import { sayMeaning } from '../model/meaning.ts';
 import { expectationOf } from '../model/setting-value.ts';
 import { completeUnit } from './complete-unit.ts';
 import type { Completion } from './completion-item.ts';
@@ -14,8 +14,7 @@ export function completeSettingName(analysis: MachineAnalysis, name: string, cur
       label: setting.name,
       kind: 'setting',
       detail: [setting.is, setting.axis ?? setting.circuit].filter((word) => word !== undefined).join(' '),
-      documentation:
-        MEANINGS[setting.is as keyof typeof MEANINGS] ?? setting.fields.text('about')?.value ?? '',
+      documentation: sayMeaning(setting.is) ?? setting.fields.text('about')?.value ?? '',
       insert: `${setting.name}: `,
       from: cursor.from,
       rank,

@@ -1,6 +1,7 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { listTriedSteps, type TriedStep } from '../commission/results.ts';
-import { expectedText, STAGE_TEXTS } from '../commission/step.ts';
+import { STAGE_TEXTS } from '../commission/step.ts';
+import { said } from '../language/say.ts';
 import type { Completion } from './completion-item.ts';
 import type { Cursor } from './cursor.ts';
 
@@ -18,7 +19,10 @@ function stepItem(step: TriedStep, index: number, cursor: Cursor): Completion {
   const takesExpected = cursor.inFlow && !cursor.siblings.includes('expected') && step.expected.length > 0;
   const insert = takesExpected ? `${id}, expected: ${quoted(step)}` : id;
   const rank = index + (result.state === 'done' ? 10_000 : 0);
-  return { ...item(id, title, rank, cursor, insert), documentation: `${STAGE_TEXTS[stage].title}. ${act}` };
+  return {
+    ...item(id, title, rank, cursor, insert),
+    documentation: `${said(STAGE_TEXTS[stage].title)}. ${act}`,
+  };
 }
 
 function item(label: string, detail: string, rank: number, cursor: Cursor, insert: string): Completion {
@@ -26,5 +30,5 @@ function item(label: string, detail: string, rank: number, cursor: Cursor, inser
 }
 
 function quoted(step: TriedStep): string {
-  return JSON.stringify(expectedText(step).replaceAll('"', "'"));
+  return JSON.stringify(step.recorded.replaceAll('"', "'"));
 }

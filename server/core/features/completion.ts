@@ -1,5 +1,6 @@
 import { ROLE_TEXTS } from '../../../schemas/index.ts';
 import { type Analysis, shapeOf } from '../analysis.ts';
+import { said, say } from '../language/say.ts';
 import { pick } from '../pick.ts';
 import type { Key, LeafShape, Shape } from '../shape/shape.ts';
 import { startOfLine } from '../syntax/lines.ts';
@@ -130,15 +131,16 @@ function keyItem(key: Key, cursor: Cursor, index: number): Completion {
   return {
     label: key.name,
     kind: 'key',
-    detail: key.required ? 'needed' : '',
-    documentation: key.doc,
+    detail: key.required ? say`needed` : '',
+    documentation: said(key.doc),
     insert: key.shape.kind === 'leaf' || cursor.inFlow ? `${key.name}: ` : `${key.name}:`,
     from: cursor.from,
     rank: key.required ? index : 100 + index,
   };
 }
 
-function completeLeaf(analysis: Analysis, { leaf, doc }: LeafShape, cursor: Cursor): Completion[] {
+function completeLeaf(analysis: Analysis, { leaf, doc: english }: LeafShape, cursor: Cursor): Completion[] {
+  const doc = said(english);
   const item =
     (kind: Completion['kind']) =>
     (label: string, index: number, detail = ''): Completion => ({
@@ -154,7 +156,7 @@ function completeLeaf(analysis: Analysis, { leaf, doc }: LeafShape, cursor: Curs
     case 'choice':
       return Object.entries(leaf.choices).map(([word, about], index) => ({
         ...item('choice')(word, index),
-        documentation: about,
+        documentation: said(about),
       }));
     case 'yes-no':
       return ['yes', 'no'].map((word, index) => item('choice')(word, index));
@@ -193,11 +195,11 @@ function completeName(
   if (of === 'sheet') {
     const near = analysis.world
       .sheetsNear(analysis.file)
-      .map((name, index) => item(name, 'sheet', 'in this workspace', index));
+      .map((name, index) => item(name, 'sheet', say`in this workspace`, index));
     return [
       ...near,
       ...analysis.world.library.map((name, index) =>
-        item(name, 'sheet', 'ships with the tool', 1000 + index),
+        item(name, 'sheet', say`ships with the tool`, 1000 + index),
       ),
     ];
   }

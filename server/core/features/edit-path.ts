@@ -1,5 +1,6 @@
 import { type Analysis, type MachineAnalysis, shapeOf } from '../analysis.ts';
 import { addEntry, addSetting, asScalar } from '../findings/common/edits.ts';
+import { say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import { nearestName } from '../nearest.ts';
 import type { Edit } from '../problem.ts';
@@ -41,7 +42,7 @@ function edited({ tree }: Analysis, { edit, before, instead }: Found): Edited {
   if (!range)
     return {
       kind: 'refused',
-      why: instead ?? 'This value cannot be changed in place; change it in the text.',
+      why: instead ?? say`This value cannot be changed in place; change it in the text.`,
     };
   const text = tree.text.slice(0, range.from) + edit.text + tree.text.slice(range.to);
   return { kind: 'edited', text, before };
@@ -98,14 +99,14 @@ function editAlong(
 
 function replace(node: Node | undefined, value: string): Found {
   if (node?.kind === 'scalar') return { edit: { at: node, text: asValue(value) }, before: node.text };
-  const what = node?.kind === 'list' ? 'a list' : 'a group of values';
+  const what = node?.kind === 'list' ? 'a list' : say`a group of values`;
   const next = node?.kind === 'list' ? '0' : (node?.pairs[0]?.key.text ?? 'KEY');
   return {
     edit: undefined,
     before: undefined,
     instead: node
-      ? `There is ${what} at this path; name one value in it, e.g. by adding .${next}`
-      : 'There is no value yet at this path; write one into the text.',
+      ? say`There is ${what} at this path; name one value in it, e.g. by adding .${next}`
+      : say`There is no value yet at this path; write one into the text.`,
   };
 }
 
@@ -130,11 +131,11 @@ function asValue(value: string): string {
 function describeUnknown(analysis: Analysis, path: string): string {
   const known = pathsOf(analysis);
   const near = nearestName(path, known);
-  if (near !== undefined) return `There is nothing at ${path}. Did you mean ${near}?`;
+  if (near !== undefined) return say`There is nothing at ${path}. Did you mean ${near}?`;
   const start = path.slice(0, path.lastIndexOf('.') + 1);
   const beside = known.filter((each) => start !== '' && each.startsWith(start));
   const some = (beside.length > 0 ? beside : known).slice(0, 3);
-  return `There is nothing at ${path}. Paths look like ${some.join(', ')}.`;
+  return say`There is nothing at ${path}. Paths look like ${some.join(', ')}.`;
 }
 
 /** Every single value of the text, and every setting of its parts, by its path. */

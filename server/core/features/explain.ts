@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
 import { restsOnFault } from '../findings/common/held-back.ts';
 import { joinWords } from '../findings/common/words.ts';
+import { said, say } from '../language/say.ts';
 import { nearestName } from '../nearest.ts';
 import { answer, splitAsked } from '../values/asked/asked.ts';
 import { type Derived, dependantsOf, type Missing } from '../values/derived.ts';
@@ -47,7 +48,7 @@ function explainAsked(
   return {
     kind: 'unknown',
     lines: [
-      `There is no value at ${address}. ${known.length > 0 ? `There are ${known.join(', ')}.` : 'Only a spindle and axes can be asked like this.'}`,
+      say`There is no value at ${address}. ${known.length > 0 ? say`There are ${known.join(', ')}.` : 'Only a spindle and axes can be asked like this.'}`,
     ],
   };
 }
@@ -55,22 +56,22 @@ function explainAsked(
 function explainValue(analysis: Analysis, value: Derived, all: ReadonlyMap<string, Derived>): Explanation {
   const { address } = value;
   const { values } = analysis;
-  const limit = value.limit === undefined ? '' : `, limited by ${nameLimit(value.limit)}`;
+  const limit = value.limit === undefined ? '' : say`, limited by ${nameLimit(value.limit)}`;
   const users = dependantsOf(values, address);
   const lines = [
     `${titleOf(address)}: ${value.shown}${limit}`,
-    ...(restsOnFault(analysis, value) ? [`  ${DOUBTFUL}`] : []),
+    ...(restsOnFault(analysis, value) ? [`  ${said(DOUBTFUL)}`] : []),
     `  ${value.formula}`,
     `  ${value.working}`,
     ...explainInputs(value, all, '  ', new Set([address])),
-    `  source: ${value.source}`,
-    ...(users.length > 0 ? [`  used for: ${users.join(', ')}`] : []),
+    say`  source: ${value.source}`,
+    ...(users.length > 0 ? [say`  used for: ${users.join(', ')}`] : []),
   ];
   return { kind: 'value', value, lines };
 }
 
 function explainMissing({ address, needs }: Missing): Explanation {
-  return { kind: 'missing', lines: [`${titleOf(address)} is not computed: it needs ${needs}.`] };
+  return { kind: 'missing', lines: [say`${titleOf(address)} is not computed: it needs ${needs}.`] };
 }
 
 function unknown(analysis: Analysis, address: string): Explanation {
@@ -80,11 +81,11 @@ function unknown(analysis: Analysis, address: string): Explanation {
   const known = [...values.byAddress.keys()].slice(0, 3);
   const help =
     about.length > 0
-      ? `Of ${address} there are ${joinWords(about, 'and')}.`
+      ? say`Of ${address} there are ${joinWords(about, 'and')}.`
       : near
-        ? `Did you mean ${near}?`
-        : `Addresses look like ${known.join(', ')}.`;
-  return { kind: 'unknown', lines: [`There is no value at ${address}. ${help}`] };
+        ? say`Did you mean ${near}?`
+        : say`Addresses look like ${known.join(', ')}.`;
+  return { kind: 'unknown', lines: [say`There is no value at ${address}. ${help}`] };
 }
 
 /** The values that a value rests on, one level of indentation each; a value that was explained above is not repeated. */
@@ -99,7 +100,7 @@ function explainInputs(
     if (!inner || seen.has(inner.address)) return [];
     seen.add(inner.address);
     return [
-      `${indent}where ${titleOf(inner.address)} = ${inner.working}`,
+      say`${indent}where ${titleOf(inner.address)} = ${inner.working}`,
       ...explainInputs(inner, all, `${indent}  `, seen),
     ];
   });

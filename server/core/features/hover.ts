@@ -1,7 +1,8 @@
-import { MEANINGS } from '../../../schemas/index.ts';
 import { type Analysis, type MachineAnalysis, shapeOf } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
+import { later, said, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
+import { sayMeaning } from '../model/meaning.ts';
 import { keyedIn } from '../model/settings.ts';
 import type { Setting } from '../model/sheet.ts';
 import { shapeAlong } from '../shape/at.ts';
@@ -59,8 +60,8 @@ function describePart(analysis: MachineAnalysis, name: string): string[] {
   const part = analysis.machine.parts.get(name);
   if (!part) return [];
   const { sheet } = part;
-  const place = part.place === undefined ? '' : `, at ${part.place}`;
-  const title = sheet ? `${sheet.title || sheet.partClass}${place}` : 'Its sheet is not known yet.';
+  const place = part.place === undefined ? '' : say`, at ${part.place}`;
+  const title = sheet ? `${sheet.title || sheet.partClass}${place}` : say`Its sheet is not known yet.`;
   const numbers = ['supply-voltage', 'load', 'load-share']
     .map((value) => analysis.values.byAddress.get(`parts.${name}.${value}`))
     .filter((value) => value !== undefined);
@@ -80,7 +81,7 @@ function describeTerminal(analysis: MachineAnalysis, partName: string, name: str
     const does = circuit.figures.text('does')?.value;
     const doc = shapeDoc(circuit.kind);
     lines.push(
-      `- ${escapeMarkdown(circuit.name)}: ${codeSpan(circuit.kind)} between ${circuit.ends.map((end) => codeSpan(end.text)).join(', ')}${does ? `, for ${escapeMarkdown(does)}` : ''}. ${doc}`,
+      say`- ${escapeMarkdown(circuit.name)}: ${codeSpan(circuit.kind)} between ${circuit.ends.map((end) => codeSpan(end.text)).join(', ')}${does ? say`, for ${escapeMarkdown(does)}` : ''}. ${doc}`,
     );
   }
   lines.push(...levelLines(analysis, part, name));
@@ -90,8 +91,8 @@ function describeTerminal(analysis: MachineAnalysis, partName: string, name: str
   lines.push(
     '',
     others.length > 0
-      ? `Joined with ${others.slice(0, 12).map(codeSpan).join(', ')}${others.length > 12 ? ` and ${others.length - 12} more` : ''}.`
-      : 'Not wired.',
+      ? say`Joined with ${others.slice(0, 12).map(codeSpan).join(', ')}${others.length > 12 ? say` and ${others.length - 12} more` : ''}.`
+      : say`Not wired.`,
   );
   return [lines.join('\n')];
 }
@@ -104,23 +105,23 @@ function levelLines({ values }: MachineAnalysis, part: Part, terminal: string): 
   return circuits.flatMap((circuit) => {
     const states = STATES.flatMap(([state, words]) => {
       const value = values.byAddress.get(`circuits.${part.name}.${circuit.name}.${state}`);
-      return value ? [`${words} ${codeSpan(showLevel(value))}`] : [];
+      return value ? [`${said(words)} ${codeSpan(showLevel(value))}`] : [];
     });
-    return states.length > 0 ? ['', `${escapeMarkdown(circuit.name)} sees: ${states.join(', ')}.`] : [];
+    return states.length > 0 ? ['', say`${escapeMarkdown(circuit.name)} sees: ${states.join(', ')}.`] : [];
   });
 }
 
 const STATES = [
-  ['rest', 'at rest'],
-  ['operated', 'operated'],
-  ['broken-wire', 'with a wire broken'],
-  ['margin', 'margin'],
+  ['rest', later`at rest`],
+  ['operated', later`operated`],
+  ['broken-wire', later`with a wire broken`],
+  ['margin', later`margin`],
 ] as const;
 
 function shapeDoc(kind: string): string {
   const circuits = sheetShape.keys.get('circuits')?.shape;
   const value = circuits?.kind === 'entries' ? circuits.value : undefined;
-  return value?.kind === 'kinds' ? (value.kinds.get(kind)?.doc ?? '') : '';
+  return value?.kind === 'kinds' ? said(value.kinds.get(kind)?.doc ?? '') : '';
 }
 
 /** The numbers of an axis that people ask for first, each with its working. */
@@ -142,16 +143,17 @@ function describeAxis(analysis: MachineAnalysis, name: string): string[] {
 
 function describeSetting(analysis: MachineAnalysis, part: Part, setting: Setting): string[] {
   const meaning =
-    MEANINGS[setting.is as keyof typeof MEANINGS] ??
+    sayMeaning(setting.is) ??
     setting.fields.text('about')?.value ??
-    'Carried for the record; nothing is computed from it.';
+    say`Carried for the record; nothing is computed from it.`;
   const keyed = keyedIn(analysis.machine.file, part, setting);
   const now = keyed
-    ? `Now ${codeSpan(keyed.scalar.text)}${keyed.origin === 'default' ? ', as delivered' : ''}.`
-    : 'Not set.';
+    ? say`Now ${codeSpan(keyed.scalar.text)}${keyed.origin === 'default' ? ', as delivered' : ''}.`
+    : say`Not set.`;
   const wanted = analysis.values.byAddress.get(`settings.${part.name}.${setting.name}.wanted`);
-  const choices = setting.choices.length > 0 ? `Choices: ${setting.choices.map(codeSpan).join(', ')}.` : '';
-  const head = `**${escapeMarkdown(setting.name)}** of ${escapeMarkdown(part.name)}: ${escapeMarkdown(meaning)}`;
+  const choices =
+    setting.choices.length > 0 ? say`Choices: ${setting.choices.map(codeSpan).join(', ')}.` : '';
+  const head = say`**${escapeMarkdown(setting.name)}** of ${escapeMarkdown(part.name)}: ${escapeMarkdown(meaning)}`;
   return [
     [head, `${now} ${choices}`.trim()].join('\n\n'),
     ...(wanted ? [describeDerived(wanted, analysis)] : []),
@@ -213,7 +215,7 @@ function recordAxis({ machine }: MachineAnalysis, scalar: Scalar): string | unde
 function describeKey(analysis: Analysis, location: Location): string[] {
   const shape = shapeOf(analysis);
   const key = location.onKey ? shapeAlong(shape, pathOf(location.steps), analysis.tree.root)?.key : undefined;
-  return key ? [`${codeSpan(key.name)}: ${key.doc}`] : [];
+  return key ? [`${codeSpan(key.name)}: ${said(key.doc)}`] : [];
 }
 
 /** The exact size of a unit, where the cursor is on a quantity with one that is not an SI unit. */
@@ -222,6 +224,8 @@ function describeUnit({ scalar, onKey }: Location, thing: Thing): string[] {
   const symbol = /^[-+]?[\d.]+(?:\.\.[\d.]+)?\s*(\S+)$/.exec(scalar.text)?.[1];
   const unit = symbol === undefined ? undefined : findUnit(symbol);
   return unit && unit.symbol !== ''
-    ? [`${codeSpan(unit.symbol)}: ${escapeMarkdown(unit.name)}; ${escapeMarkdown(unit.definition)}`]
+    ? [
+        `${codeSpan(unit.symbol)}: ${escapeMarkdown(said(unit.name))}; ${escapeMarkdown(said(unit.definition))}`,
+      ]
     : [];
 }

@@ -2,6 +2,7 @@ import type { Analysis, MachineAnalysis } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
 import { restsOnFault, soundValue } from '../findings/common/held-back.ts';
 import { findDiffering } from '../findings/setting/follow.ts';
+import { say } from '../language/say.ts';
 import type { AxisEntry } from '../model/machine.ts';
 import { partsWithSheets } from '../model/resolve.ts';
 import type { Span } from '../syntax/node.ts';
@@ -67,9 +68,9 @@ function* axisHints(analysis: MachineAnalysis): Generator<InlayHint> {
     const scale = soundValue(analysis, `axes.${axis.name}.pulses-per-length`);
     if (scale) yield hint(analysis, offset, 'scale', scale, scale.shown);
     const feed = soundValue(analysis, `axes.${axis.name}.top-feed`);
-    if (feed) yield hint(analysis, offset, 'feed', feed, `top feed ${showBriefly(feed)} (${feed.limit})`);
+    if (feed) yield hint(analysis, offset, 'feed', feed, say`top feed ${showBriefly(feed)} (${feed.limit})`);
     const torque = soundValue(analysis, `axes.${axis.name}.torque-margin`);
-    if (torque) yield hint(analysis, offset, 'margins', torque, `torque × ${showBriefly(torque)}`);
+    if (torque) yield hint(analysis, offset, 'margins', torque, say`torque × ${showBriefly(torque)}`);
   }
 }
 
@@ -102,7 +103,7 @@ function* marginHints(analysis: MachineAnalysis): Generator<InlayHint> {
       offset,
       'margins',
       value,
-      `${name} margin ${value.shown}${shareOf(analysis, value)}`,
+      say`${name} margin ${value.shown}${shareOf(analysis, value)}`,
     );
   }
 }
@@ -118,12 +119,12 @@ function* supplyHints(analysis: MachineAnalysis): Generator<InlayHint> {
   for (const part of analysis.machine.parts.values()) {
     const value = soundValue(analysis, `parts.${part.name}.supply-voltage`);
     const key = rangeOf(analysis.tree, part.key);
-    if (value && key) yield hint(analysis, key.to + 1, 'supply', value, `gets ${value.shown}`);
+    if (value && key) yield hint(analysis, key.to + 1, 'supply', value, say`gets ${value.shown}`);
     const load = soundValue(analysis, `parts.${part.name}.load`);
     const share = soundValue(analysis, `parts.${part.name}.load-share`);
     if (load && key) {
       const ofRated = share ? `, ${showBriefly(share)}` : '';
-      yield hint(analysis, key.to + 1, 'supply', share ?? load, `feeds ${showBriefly(load)}${ofRated}`);
+      yield hint(analysis, key.to + 1, 'supply', share ?? load, say`feeds ${showBriefly(load)}${ofRated}`);
     }
   }
 }
@@ -148,11 +149,11 @@ function* spindleHints(analysis: MachineAnalysis): Generator<InlayHint> {
   const top = soundValue(analysis, 'spindle.top-speed');
   const volts = soundValue(analysis, 'spindle.volts-per-1000rpm');
   const wanted = analysis.machine.fields.child('spindle').quantity('top-speed')?.at;
-  if (top) yield* hintBehind(analysis, wanted, 'spindle', top, `full signal ${showBriefly(top)}`);
-  if (volts) yield* hintBehind(analysis, wanted, 'spindle', volts, `${showBriefly(volts)} for 1000 rpm`);
+  if (top) yield* hintBehind(analysis, wanted, 'spindle', top, say`full signal ${showBriefly(top)}`);
+  if (volts) yield* hintBehind(analysis, wanted, 'spindle', volts, say`${showBriefly(volts)} for 1000 rpm`);
   const error = soundValue(analysis, 'spindle.reading-error');
   if (error)
-    yield* hintBehind(analysis, error.inputs[0]?.at, 'spindle', error, `off by ${showBriefly(error)}`);
+    yield* hintBehind(analysis, error.inputs[0]?.at, 'spindle', error, say`off by ${showBriefly(error)}`);
 }
 
 /** Behind the step of the handwheel: the feeds that a spin asks for. */
@@ -168,7 +169,7 @@ function* handwheelHints(analysis: MachineAnalysis): Generator<InlayHint> {
 function* settingHints(analysis: MachineAnalysis): Generator<InlayHint> {
   for (const { keyed, wanted, change } of findDiffering(analysis)) {
     if (keyed.origin === 'set')
-      yield* hintBehind(analysis, keyed.scalar, 'settings', wanted, `wants ${change.text}`);
+      yield* hintBehind(analysis, keyed.scalar, 'settings', wanted, say`wants ${change.text}`);
   }
 }
 
@@ -177,7 +178,7 @@ function* recordHints(analysis: MachineAnalysis): Generator<InlayHint> {
   for (const axis of analysis.machine.axes.keys()) {
     const error = soundValue(analysis, `axes.${axis}.measured-error`);
     if (error)
-      yield* hintBehind(analysis, error.inputs[0]?.at, 'records', error, `off by ${showBriefly(error)}`);
+      yield* hintBehind(analysis, error.inputs[0]?.at, 'records', error, say`off by ${showBriefly(error)}`);
     const backlash = soundValue(analysis, `axes.${axis}.corrected-backlash`);
     if (backlash)
       yield* hintBehind(
@@ -185,7 +186,7 @@ function* recordHints(analysis: MachineAnalysis): Generator<InlayHint> {
         backlash.inputs[1]?.at,
         'records',
         backlash,
-        `makes ${showBriefly(backlash)}`,
+        say`makes ${showBriefly(backlash)}`,
       );
   }
 }

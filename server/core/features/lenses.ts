@@ -1,5 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
 import { soundValue } from '../findings/common/held-back.ts';
+import { say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Span } from '../syntax/node.ts';
 import { pairOf } from '../syntax/node.ts';
@@ -64,36 +65,40 @@ function sectionLens(
 }
 
 function axisFigures(analysis: MachineAnalysis, axis: string): string[] {
-  const say = sayFrom(analysis, `axes.${axis}`);
+  const figure = sayFrom(analysis, `axes.${axis}`);
   return [
-    ...say('pulses-per-length', ({ shown }) => shown),
-    ...say('top-feed', (feed) => `top feed ${showBriefly(feed)} (${feed.limit})`),
-    ...say('torque-margin', (margin) => `torque × ${showBriefly(margin)}`),
+    ...figure('pulses-per-length', ({ shown }) => shown),
+    ...figure('top-feed', (feed) => say`top feed ${showBriefly(feed)} (${feed.limit})`),
+    ...figure('torque-margin', (margin) => say`torque × ${showBriefly(margin)}`),
   ];
 }
 
 function partFigures(analysis: MachineAnalysis, { name }: Part): string[] {
-  const say = sayFrom(analysis, `parts.${name}`);
+  const figure = sayFrom(analysis, `parts.${name}`);
   return [
-    ...say('supply-voltage', ({ shown }) => `gets ${shown}`),
-    ...say('load', (load) => `feeds ${showBriefly(load)}`),
-    ...say('load-share', (share) => `${showBriefly(share)} of its current`),
+    ...figure('supply-voltage', ({ shown }) => say`gets ${shown}`),
+    ...figure('load', (load) => say`feeds ${showBriefly(load)}`),
+    ...figure('load-share', (share) => say`${showBriefly(share)} of its current`),
   ];
 }
 
 function spindleFigures(analysis: MachineAnalysis): string[] {
-  const say = sayFrom(analysis, 'spindle');
+  const figure = sayFrom(analysis, 'spindle');
   return [
-    ...say('top-speed', (speed) => `top speed ${showBriefly(speed)}`),
-    ...say('volts-per-1000rpm', (volts) => `${showBriefly(volts)} for 1000 rpm`),
-    ...say('wait-margin', (margin) => `waits ${showBriefly(margin)} longer than the ramp`),
-  ].map((text) => text.replace(/waits -(.*) longer than/, 'waits $1 less than'));
+    ...figure('top-speed', (speed) => say`top speed ${showBriefly(speed)}`),
+    ...figure('volts-per-1000rpm', (volts) => say`${showBriefly(volts)} for 1000 rpm`),
+    ...figure('wait-margin', (margin) =>
+      margin.si < 0
+        ? say`waits ${showBriefly(margin).replace('-', '')} less than the ramp`
+        : say`waits ${showBriefly(margin)} longer than the ramp`,
+    ),
+  ];
 }
 
 function handwheelFigures(analysis: MachineAnalysis): string[] {
-  const say = sayFrom(analysis, 'handwheel');
+  const figure = sayFrom(analysis, 'handwheel');
   return [1, 10, 100].flatMap((times) =>
-    say(`feed-at-${times}`, (feed) => `×${times}: ${showBriefly(feed)}`),
+    figure(`feed-at-${times}`, (feed) => `×${times}: ${showBriefly(feed)}`),
   );
 }
 

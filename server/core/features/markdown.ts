@@ -1,5 +1,6 @@
 import type { Analysis } from '../analysis.ts';
 import { restsOnFault } from '../findings/common/held-back.ts';
+import { later, said, say } from '../language/say.ts';
 import { pick } from '../pick.ts';
 import { type Derived, dependantsOf, type Values } from '../values/derived.ts';
 
@@ -23,49 +24,81 @@ export function codeSpan(text: string): string {
 
 /** Names of values that do not read well as their address spells them. */
 const TITLES: Readonly<Record<string, string>> = {
-  'pulse-rate-limit': 'highest pulse rate',
-  'feed-limit.pulse-rate': 'feed limit by pulse rate',
-  'timing.lead-margin': 'lead margin',
-  'timing.hold-margin': 'hold margin',
-  'timing.on-margin': 'on-time margin',
-  'timing.off-margin': 'off-time margin',
-  'timing.lead-share': 'lead margin in percent',
-  'timing.hold-share': 'hold margin in percent',
-  'timing.on-share': 'on-time margin in percent',
-  'timing.off-share': 'off-time margin in percent',
-  'feed-limit.motor-speed': 'feed limit by the motor’s speed',
-  'feed-limit.critical-speed': 'feed limit by the critical speed of the screw',
-  'feed-limit.nut-speed': 'feed limit by the speed of the nut',
-  'motor-corner-speed': 'speed from which the torque falls',
-  'motor-speed': 'motor speed at the wanted feed',
-  'usable-speed': 'motor speed with torque enough',
-  'standstill-torque': 'torque at standstill',
-  inertia: 'inertia at the motor',
-  'microstep-torque': 'torque within one microstep',
-  'torque-available': 'torque available at the wanted feed',
-  'stopping-distance': 'stopping distance from the wanted feed',
-  'homing-overrun': 'overrun when homing',
-  'screw-critical-speed': 'critical speed of the screw',
-  'screw-buckling-load': 'buckling load of the screw',
-  'corrected-backlash': 'backlash to make up for',
-  'measured-error': 'measured error of the travel',
-  'load-share': 'share of the supply’s current',
-  load: 'current fed by the supply',
-  'volts-per-1000rpm': 'volts for 1000 rpm',
-  'speed-step': 'smallest change of speed',
-  'reading-error': 'worst error of the measured speeds',
-  'reading-error-left': 'error left once the top speed is corrected',
-  'confirmed-top-speed': 'top speed confirmed by the readings',
-  'loading-error': 'loss of the speed signal',
-  'steady-torque': 'torque to move without cutting',
-  signal: 'speed signal',
-  'signal-count': 'count of the speed signal',
-  'move-time': 'time of a move',
-  'move-peak': 'highest speed of a move',
-  'wait-margin': 'time to spare of the wait',
-  'wait-share': 'time to spare of the wait in percent',
-  'rounding-error': 'rounding error',
-  'rounding-drift': 'drift over the travel as keyed in',
+  'pulse-rate-limit': later`highest pulse rate`,
+  'feed-limit.pulse-rate': later`feed limit by pulse rate`,
+  'timing.lead-margin': later`lead margin`,
+  'timing.hold-margin': later`hold margin`,
+  'timing.on-margin': later`on-time margin`,
+  'timing.off-margin': later`off-time margin`,
+  'timing.lead-share': later`lead margin in percent`,
+  'timing.hold-share': later`hold margin in percent`,
+  'timing.on-share': later`on-time margin in percent`,
+  'timing.off-share': later`off-time margin in percent`,
+  'feed-limit.motor-speed': later`feed limit by the motor’s speed`,
+  'feed-limit.critical-speed': later`feed limit by the critical speed of the screw`,
+  'feed-limit.nut-speed': later`feed limit by the speed of the nut`,
+  'motor-corner-speed': later`speed from which the torque falls`,
+  'motor-speed': later`motor speed at the wanted feed`,
+  'usable-speed': later`motor speed with torque enough`,
+  'standstill-torque': later`torque at standstill`,
+  inertia: later`inertia at the motor`,
+  'microstep-torque': later`torque within one microstep`,
+  'torque-available': later`torque available at the wanted feed`,
+  'stopping-distance': later`stopping distance from the wanted feed`,
+  'homing-overrun': later`overrun when homing`,
+  'screw-critical-speed': later`critical speed of the screw`,
+  'screw-buckling-load': later`buckling load of the screw`,
+  'corrected-backlash': later`backlash to make up for`,
+  'measured-error': later`measured error of the travel`,
+  'load-share': later`share of the supply’s current`,
+  load: later`current fed by the supply`,
+  'volts-per-1000rpm': later`volts for 1000 rpm`,
+  'speed-step': later`smallest change of speed`,
+  'reading-error': later`worst error of the measured speeds`,
+  'reading-error-left': later`error left once the top speed is corrected`,
+  'confirmed-top-speed': later`top speed confirmed by the readings`,
+  'loading-error': later`loss of the speed signal`,
+  'steady-torque': later`torque to move without cutting`,
+  signal: later`speed signal`,
+  'signal-count': later`count of the speed signal`,
+  'move-time': later`time of a move`,
+  'move-peak': later`highest speed of a move`,
+  'wait-margin': later`time to spare of the wait`,
+  'wait-share': later`time to spare of the wait in percent`,
+  'rounding-error': later`rounding error`,
+  'rounding-drift': later`drift over the travel as keyed in`,
+  'pulses-per-length': later`pulses per length`,
+  'pulses-per-turn': later`pulses per turn`,
+  'ramp-distance': later`ramp distance`,
+  'ramp-time': later`ramp time`,
+  resolution: later`resolution`,
+  thrust: later`thrust`,
+  'top-feed': later`top feed`,
+  'torque-margin': later`torque margin`,
+  'torque-needed': later`torque needed`,
+  'corrected-pulses-per-length': later`corrected pulses per length`,
+  'confirmed-pulses-per-length': later`confirmed pulses per length`,
+  drop: later`drop`,
+  'drop-share': later`drop share`,
+  'supply-voltage': later`supply voltage`,
+  'corrected-top-speed': later`corrected top speed`,
+  'reading-gain': later`reading gain`,
+  'reading-offset': later`reading offset`,
+  slip: later`slip`,
+  'synchronous-speed': later`synchronous speed`,
+  'top-speed': later`top speed`,
+  capacity: later`capacity`,
+  current: later`current`,
+  resistance: later`resistance`,
+  inrush: later`inrush`,
+  'feed-at-1': later`feed at 1`,
+  'feed-at-10': later`feed at 10`,
+  'feed-at-100': later`feed at 100`,
+  rest: later`rest`,
+  operated: later`operated`,
+  'broken-wire': later`broken wire`,
+  margin: later`margin`,
+  'confirmed-backlash': later`confirmed backlash`,
 };
 
 /** An address in words: `axes.X.pulses-per-length` is the `pulses per length of X`. */
@@ -73,28 +106,36 @@ export function titleOf(address: string): string {
   const [section = '', owner = '', ...rest] = address.split('.');
   // What follows ` at ` is a figure, whose point divides nothing.
   if (section === 'spindle' || rest.length === 0)
-    return `${nameIn([owner, ...rest].join('.'))} of the ${section}`;
+    return say`${nameIn([owner, ...rest].join('.'))} of the ${section}`;
   const name = rest.join('.');
-  if (section === 'settings') return `${rest.slice(0, -1).join('.')} of ${owner}, ${rest.at(-1)}`;
-  return `${nameIn(name)} of ${owner}`;
+  if (section === 'settings') return say`${rest.slice(0, -1).join('.')} of ${owner}, ${rest.at(-1)}`;
+  return say`${nameIn(name)} of ${owner}`;
 }
 
 function nameIn(name: string): string {
   const [start = '', ...figure] = name.split(/(?= at )/);
-  const title = pick(TITLES, start) ?? start.replaceAll(/[-.]/g, ' ');
-  return title + figure.join('');
+  return sayName(start) + figure.join('');
+}
+
+/** Of parts with several outputs and of circuits, the name of that stands before the value's. */
+function sayName(name: string): string {
+  const title = pick(TITLES, name);
+  if (title !== undefined) return said(title);
+  const dot = name.indexOf('.');
+  const words = (text: string) => text.replaceAll(/[-.]/g, ' ');
+  return dot < 0 ? words(name) : say`${words(name.slice(0, dot))} ${sayName(name.slice(dot + 1))}`;
 }
 
 /** A limit with its article; some are called `the controller's top rate` already. */
 export function nameLimit(limit: string): string {
-  return limit.startsWith('the ') || /^\d/.test(limit) ? limit : `the ${limit}`;
+  return limit.startsWith('the ') || /^\d/.test(limit) ? said(limit) : say`the ${limit}`;
 }
 
 /** One level down: the workings of the values that a value rests on, so that no figure comes out of nowhere. */
 function whereFrom(value: Derived, values: Values): string[] {
   const lines = value.inputs.flatMap(({ address }) => {
     const inner = address === undefined ? undefined : values.byAddress.get(address);
-    return inner ? [`where ${escapeMarkdown(titleOf(inner.address))}: ${codeSpan(inner.working)}`] : [];
+    return inner ? [say`where ${escapeMarkdown(titleOf(inner.address))}: ${codeSpan(inner.working)}`] : [];
   });
   return lines.length > 0 ? ['', lines.slice(0, MOST_WORKINGS).join('  \n')] : [];
 }
@@ -102,24 +143,24 @@ function whereFrom(value: Derived, values: Values): string[] {
 const MOST_WORKINGS = 4;
 
 /** Said of a value that rests on a figure which a finding rejects. */
-export const DOUBTFUL = 'It rests on a figure that is at fault, so it means nothing yet.';
+export const DOUBTFUL = later`It rests on a figure that is at fault, so it means nothing yet.`;
 
 /** A derived value with its working, its source and what depends on it. */
 export function describeDerived(value: Derived, analysis: Analysis): string {
   const { values } = analysis;
-  const limit = value.limit === undefined ? '' : `, limited by ${nameLimit(value.limit)}`;
+  const limit = value.limit === undefined ? '' : say`, limited by ${nameLimit(value.limit)}`;
   const lines = [
     `**${escapeMarkdown(titleOf(value.address))}**: ${codeSpan(value.shown)}${escapeMarkdown(limit)}`,
     '',
-    ...(restsOnFault(analysis, value) ? [DOUBTFUL, ''] : []),
+    ...(restsOnFault(analysis, value) ? [said(DOUBTFUL), ''] : []),
     `${escapeMarkdown(value.formula)}  `,
     codeSpan(value.working),
     ...whereFrom(value, values),
     '',
-    `Source: ${escapeMarkdown(value.source)}.`,
+    say`Source: ${escapeMarkdown(value.source)}.`,
   ];
   const users = dependantsOf(values, value.address);
   if (users.length > 0)
-    lines.push('', `Used for ${users.map((address) => escapeMarkdown(titleOf(address))).join(', ')}.`);
+    lines.push('', say`Used for ${users.map((address) => escapeMarkdown(titleOf(address))).join(', ')}.`);
   return lines.join('\n');
 }

@@ -1,4 +1,5 @@
 import type { Analysis } from '../analysis.ts';
+import { say } from '../language/say.ts';
 import { titleOf } from './markdown.ts';
 
 /** What is lacking, and everything that is not computed for want of it. */
@@ -28,7 +29,7 @@ export function listNotComputed({ values }: Analysis): readonly NotComputed[] {
 export function sayNotComputed({ needs, values }: NotComputed): string {
   const shown = values.slice(0, MOST_SHOWN);
   const more = values.length - shown.length;
-  return `${shown.join(', ')}${more > 0 ? ` and ${more} more` : ''}: needs ${needs}`;
+  return say`${shown.join(', ')}${more > 0 ? say` and ${more} more` : ''}: needs ${needs}`;
 }
 
 const MOST_SHOWN = 6;

@@ -1,12 +1,13 @@
 import type { Analysis } from '../analysis.ts';
 import { addEntry, lineEnd } from '../findings/common/edits.ts';
+import { say } from '../language/say.ts';
 import type { Fix } from '../problem.ts';
 import { valueUnder } from '../syntax/node.ts';
 import { rangeOf, readTree, type Tree } from '../syntax/tree.ts';
 
 /** How a finding is silenced for a whole project: in its `.fettle.yaml`, which is made at the top where there is none. */
 export function silenceProject({ file, project, world }: Analysis, code: string): Fix[] {
-  const title = `Silence ${code} for this project`;
+  const title = say`Silence ${code} for this project`;
   const state = project.file === undefined ? undefined : world.file(project.file);
   if (project.file !== undefined && state?.kind === 'text') {
     const change = addSilence(readTree(state.text), code);

@@ -2,6 +2,7 @@ import type { Analysis } from '../analysis.ts';
 import { lineEnd, replaceRange } from '../findings/common/edits.ts';
 import type { Finding } from '../findings/rule.ts';
 import { splitComment } from '../format/scan.ts';
+import { say } from '../language/say.ts';
 import type { Edit, Fix } from '../problem.ts';
 import { lineMeant, readDirectives } from '../silence/directives.ts';
 import { canBeSilenced } from '../silence/settle.ts';
@@ -17,8 +18,8 @@ export function listSilences(analysis: Analysis, { code, at }: Finding): Fix[] {
   const line = silenceLine(tree, range.from, code);
   const file = silenceFile(tree, code);
   return [
-    ...(line ? [{ title: `Silence ${code} for this line`, edits: [line], safe: false }] : []),
-    ...(file ? [{ title: `Silence ${code} for this file`, edits: [file], safe: false }] : []),
+    ...(line ? [{ title: say`Silence ${code} for this line`, edits: [line], safe: false }] : []),
+    ...(file ? [{ title: say`Silence ${code} for this file`, edits: [file], safe: false }] : []),
     ...(analysis.kind === 'project' ? [] : silenceProject(analysis, code)),
   ];
 }

@@ -1,5 +1,6 @@
 import { LINEAR_AXES } from '../../../schemas/index.ts';
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
+import { later, said, say } from '../language/say.ts';
 import type { Completion } from './completion-item.ts';
 import type { Cursor } from './cursor.ts';
 
@@ -12,9 +13,9 @@ export function completeSnippets(analysis: Analysis, cursor: Cursor, column: num
   return templatesAt(analysis, cursor)
     .map((each) => withFreeName(each, cursor.siblings))
     .map(({ label, about, lines }) => ({
-      label,
+      label: said(label),
       kind: 'snippet',
-      detail: about,
+      detail: said(about),
       documentation: `\`\`\`yaml\n${plainOf(lines.join('\n'))}\n\`\`\``,
       insert: lines.join(`\n${' '.repeat(column)}`),
       from: cursor.from,
@@ -56,31 +57,31 @@ function templatesAt(analysis: Analysis, { path, siblings }: Cursor): Template[]
 }
 
 const PART: Template = {
-  label: 'part with a sheet',
-  about: 'a part, its sheet and its place',
+  label: later`part with a sheet`,
+  about: later`a part, its sheet and its place`,
   lines: ['‹psu›: { sheet: ‹generic/supply-24v›, at: ‹cabinet› }'],
 };
 
 const SETTING: Template = {
-  label: 'setting with choices',
-  about: 'something that can be set on the part',
+  label: later`setting with choices`,
+  about: later`something that can be set on the part`,
   lines: ['‹S1›: { about: ‹what the datasheet says›, choices: [‹off›, ‹on›], default: ‹off› }'],
 };
 
 const CIRCUITS: readonly Template[] = [
   {
-    label: 'power input',
-    about: 'what the part is fed by',
+    label: later`power input`,
+    about: later`what the part is fed by`,
     lines: ['‹supply›: { power-in: [‹V+›, ‹V-›], voltage: ‹18..32 V›, current: ‹0.5 A› }'],
   },
   {
-    label: 'switch contact',
-    about: 'a contact between two terminals',
+    label: later`switch contact`,
+    about: later`a contact between two terminals`,
     lines: ['‹contact›: { contact: [‹C1›, ‹C2›], rest: ‹open›, voltage: ‹30 V›, current: ‹1 A› }'],
   },
   {
-    label: 'pulled-down input',
-    about: 'an input that a switch or sensor brings to plus',
+    label: later`pulled-down input`,
+    about: later`an input that a switch or sensor brings to plus`,
     lines: [
       '‹input›: { pulled-down-in: [‹I1›, ‹S0›], does: ‹probe›, resistance: ‹4.7 kohm›, on-above: ‹15 V›, off-below: ‹5 V› }',
     ],
@@ -99,8 +100,8 @@ function axes({ machine }: MachineAnalysis, siblings: readonly string[]): Templa
     ...(linear
       ? [
           {
-            label: `${linear} with a screw`,
-            about: 'a linear axis',
+            label: say`${linear} with a screw`,
+            about: later`a linear axis`,
             lines: [
               `${linear}:`,
               ...start,
@@ -115,8 +116,8 @@ function axes({ machine }: MachineAnalysis, siblings: readonly string[]): Templa
     ...(rotary
       ? [
           {
-            label: `${rotary} with a worm`,
-            about: 'a rotary axis',
+            label: say`${rotary} with a worm`,
+            about: later`a rotary axis`,
             lines: [
               `${rotary}:`,
               ...start,
@@ -147,8 +148,8 @@ function wholeFile({ kind }: Analysis): Template {
   switch (kind) {
     case 'machine':
       return {
-        label: 'new machine',
-        about: 'a machine to go on from',
+        label: say`new machine`,
+        about: later`a machine to go on from`,
         lines: [
           'machine: ‹My machine›',
           'revision: 1',
@@ -162,8 +163,8 @@ function wholeFile({ kind }: Analysis): Template {
       };
     case 'part':
       return {
-        label: 'new part sheet',
-        about: 'the facts of a part to go on from',
+        label: say`new part sheet`,
+        about: later`the facts of a part to go on from`,
         lines: [
           'part: ‹What it is›',
           'class: ‹load›',
@@ -176,8 +177,8 @@ function wholeFile({ kind }: Analysis): Template {
       };
     case 'project':
       return {
-        label: 'new project',
-        about: 'what holds for this folder',
+        label: say`new project`,
+        about: later`what holds for this folder`,
         lines: ['conventions: { wire-colours: ‹IEC› }', ''],
       };
   }

@@ -1,5 +1,7 @@
 import { isHeadline, showValue } from '../changes/values.ts';
 import type { Finding } from '../findings/rule.ts';
+import { sayGravity } from '../findings/severity.ts';
+import { say } from '../language/say.ts';
 import type { Derived } from '../values/derived.ts';
 import { codeSpan, escapeMarkdown, titleOf } from './markdown.ts';
 import type { WhatIf } from './what-if.ts';
@@ -12,12 +14,12 @@ export function printWhatIf(tried: Extract<WhatIf, { kind: 'tried' }>): string {
   return [
     ...changes.map(
       ({ path, value, before }) =>
-        `# With ${codeSpan(path)} ${codeSpan(value)}${before === undefined ? '' : ` in place of ${codeSpan(before)}`}\n`,
+        `# ${say`With ${codeSpan(path)} ${codeSpan(value)}${before === undefined ? '' : say` in place of ${codeSpan(before)}`}`}\n`,
     ),
-    'Nothing was changed in the text.\n',
+    `${say`Nothing was changed in the text.`}\n`,
     ...(shown.length > 0
       ? [
-          '| what | now | then |\n| --- | ---: | ---: |',
+          `| ${say`what`} | ${say`now`} | ${say`then`} |\n| --- | ---: | ---: |`,
           ...shown.map(
             ({ id, before, after }) =>
               `| ${escapeMarkdown(titleOf(id))} | ${cell(show(before))} | ${cell(show(after))} |`,
@@ -26,16 +28,20 @@ export function printWhatIf(tried: Extract<WhatIf, { kind: 'tried' }>): string {
         ]
       : []),
     ...(rest > 0 && shown.length > 0
-      ? [`${rest} more ${rest === 1 ? 'value changes' : 'values change'} on the way to these.\n`]
+      ? [
+          `${rest === 1 ? say`1 more value changes on the way to these.` : say`${rest} more values change on the way to these.`}\n`,
+        ]
       : []),
-    ...findings('Findings that come', appeared),
-    ...findings('Findings that go', gone),
-    ...(values.length + appeared.length + gone.length === 0 ? ['Nothing that is computed changes.\n'] : []),
+    ...findings(say`Findings that come`, appeared),
+    ...findings(say`Findings that go`, gone),
+    ...(values.length + appeared.length + gone.length === 0
+      ? [`${say`Nothing that is computed changes.`}\n`]
+      : []),
   ].join('\n');
 }
 
 function show(value: Derived | undefined): string {
-  return value ? showValue(value) : 'not computed';
+  return value ? showValue(value) : say`not computed`;
 }
 
 /** A bar ends a cell even inside a code span. */
@@ -48,7 +54,8 @@ function findings(title: string, list: readonly Finding[]): string[] {
   return [
     `## ${title}\n`,
     ...list.map(
-      ({ severity, code, message }) => `- **${severity}** ${escapeMarkdown(message)} (${codeSpan(code)})`,
+      ({ severity, code, message }) =>
+        `- **${sayGravity(severity)}** ${escapeMarkdown(message)} (${codeSpan(code)})`,
     ),
     '',
   ];

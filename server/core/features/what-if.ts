@@ -3,6 +3,7 @@ import { compareFindings } from '../changes/findings.ts';
 import { type ChangedValue, compareValues, isHeadline, showValue } from '../changes/values.ts';
 import { findAll } from '../findings/find.ts';
 import type { Finding } from '../findings/rule.ts';
+import { say } from '../language/say.ts';
 import { createTrees } from '../model/trees.ts';
 import type { Derived } from '../values/derived.ts';
 import { setAt } from './edit-path.ts';
@@ -57,25 +58,28 @@ export function describeWhatIf(tried: Extract<WhatIf, { kind: 'tried' }>, addres
   return [
     ...tried.changes.map(
       ({ path, value, before }) =>
-        `With ${path} ${value}${before === undefined ? '' : ` in place of ${before}`}`,
+        say`With ${path} ${value}${before === undefined ? '' : say` in place of ${before}`}`,
     ),
     ...(address === undefined ? [] : ['', ...describeAsked(tried, address)]),
-    ...section(address === undefined ? 'What changes:' : 'What else changes:', others.map(describeChange)),
-    ...section('Findings that come:', tried.appeared.map(describeFinding)),
-    ...section('Findings that go:', tried.gone.map(describeFinding)),
+    ...section(
+      address === undefined ? say`What changes:` : say`What else changes:`,
+      others.map(describeChange),
+    ),
+    ...section(say`Findings that come:`, tried.appeared.map(describeFinding)),
+    ...section(say`Findings that go:`, tried.gone.map(describeFinding)),
     ...(tried.values.length + tried.appeared.length + tried.gone.length === 0
-      ? ['', 'Nothing that is computed changes.']
+      ? ['', say`Nothing that is computed changes.`]
       : []),
   ];
 }
 
 function describeAsked({ values, after }: Extract<WhatIf, { kind: 'tried' }>, address: string): string[] {
   const changed = values.find((value) => value.id === address);
-  if (!changed) return [`${titleOf(address)}: ${show(after.values.byAddress.get(address))}, as before`];
+  if (!changed) return [say`${titleOf(address)}: ${show(after.values.byAddress.get(address))}, as before`];
   return [
     describeChange(changed),
-    ...(changed.before ? [`  before: ${changed.before.working}`] : []),
-    ...(changed.after ? [`  after:  ${changed.after.working}`] : []),
+    ...(changed.before ? [say`  before: ${changed.before.working}`] : []),
+    ...(changed.after ? [say`  after:  ${changed.after.working}`] : []),
   ];
 }
 
@@ -92,5 +96,5 @@ function section(title: string, lines: readonly string[]): string[] {
 }
 
 function show(value: Derived | undefined): string {
-  return value ? showValue(value) : 'not computed';
+  return value ? showValue(value) : say`not computed`;
 }

@@ -45,6 +45,22 @@ export function said(text: string): string {
   return words?.get(text) ?? text;
 }
 
+/**
+ * What is written into files is English in every language, so that a file does not depend on who wrote it.
+ * @param made what was made in the language in use
+ * @returns the same as `make` makes it in English
+ */
+export function inEnglish<T>(made: T, make: () => T): T {
+  if (words === undefined) return made;
+  const language = words;
+  words = undefined;
+  try {
+    return make();
+  } finally {
+    words = language;
+  }
+}
+
 function keyOf(parts: readonly string[]): string {
   return parts.reduce((key, part, index) => `${key}{${index - 1}}${part}`);
 }

@@ -1,4 +1,5 @@
 import { shapeOf } from '../analysis.ts';
+import { say } from '../language/say.ts';
 import { shapeAlong } from '../shape/at.ts';
 import { locate, pathOf } from '../syntax/locate.ts';
 import { spanWithin } from '../syntax/node.ts';
@@ -32,7 +33,7 @@ export function* convertUnits({ analysis, from }: Place): Generator<Refactoring>
       continue;
     const [start, end] = [quantity.numberAt[0], quantity.unitAt[1]];
     yield {
-      title: `Convert to ${text}`,
+      title: say`Convert to ${text}`,
       kind: 'refactor.rewrite',
       edits: [{ at: spanWithin(scalar, start, end), text }],
     };

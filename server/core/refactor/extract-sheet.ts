@@ -1,4 +1,5 @@
 import { columnOf, lineEnd, replaceRange } from '../findings/common/edits.ts';
+import { say } from '../language/say.ts';
 import { hasFacts } from '../model/sheet.ts';
 import { pairOf } from '../syntax/node.ts';
 import { linesOfPair, shiftLines } from './lines.ts';
@@ -36,7 +37,7 @@ export function* extractSheets(place: Place): Generator<Refactoring> {
     return each ? (replaceRange(tree, each.from, each.to, text) ?? []) : [];
   });
   yield {
-    title: `Extract the facts of ${key.text} to ${path}`,
+    title: say`Extract the facts of ${key.text} to ${path}`,
     kind: 'refactor.extract',
     edits,
     newFiles: [{ file: target, text: title + moved.join('') }],

@@ -1,4 +1,5 @@
 import { columnOf, lineEnd, replaceRange } from '../findings/common/edits.ts';
+import { say } from '../language/say.ts';
 import { type MapNode, type Node, type Pair, valueUnder } from '../syntax/node.ts';
 import { extentOf, rangeOf, readTree, type Tree } from '../syntax/tree.ts';
 import { linesOfPair, shiftLines } from './lines.ts';
@@ -18,7 +19,7 @@ export function* inlineSheets(place: Place): Generator<Refactoring> {
   const facts = factsOf(state.text, lineEnd(tree));
   if (facts === undefined) return;
   const text = value.flow ? spreadOut(tree, key, value, facts) : inBlock(tree, value, facts);
-  if (text) yield { title: `Inline the sheet of ${key.text}`, kind: 'refactor.inline', edits: [text] };
+  if (text) yield { title: say`Inline the sheet of ${key.text}`, kind: 'refactor.inline', edits: [text] };
 }
 
 /** What a sheet says, its comments too, in the line ends of the machine; undefined for one that is not laid out plainly. */

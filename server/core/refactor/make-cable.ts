@@ -1,4 +1,5 @@
 import { lineEnd, replaceRange } from '../findings/common/edits.ts';
+import { say } from '../language/say.ts';
 import { type Node, valueUnder } from '../syntax/node.ts';
 import { linesOfItem, shiftLines } from './lines.ts';
 import type { Place, Refactoring } from './refactoring.ts';
@@ -22,7 +23,7 @@ export function* makeCables({ analysis, from, to }: Place): Generator<Refactorin
   const head = `${indent}- cable: ${name}${ending}${indent}  links:${ending}`;
   const edit = replaceRange(tree, first.lines.from, last.lines.to, head + shiftLines(text, 4));
   if (edit)
-    yield { title: `Move ${touched.length} links into a cable`, kind: 'refactor.rewrite', edits: [edit] };
+    yield { title: say`Move ${touched.length} links into a cable`, kind: 'refactor.rewrite', edits: [edit] };
 }
 
 function isLink(item: Node): boolean {

@@ -1,5 +1,6 @@
 import { listTriedSteps } from '../commission/results.ts';
 import { addItem } from '../findings/common/edits.ts';
+import { say } from '../language/say.ts';
 import type { Place, Refactoring } from './refactoring.ts';
 
 /** Only the first few that are left: they come before the others anyway. */
@@ -21,6 +22,6 @@ export function* recordStep({ analysis, steps }: Place): Generator<Refactoring> 
   for (const { id, title, record } of left.slice(0, MOST_OFFERED)) {
     const line = record.replace('date: ?', `date: ${date}`).replace('seen: "?"', 'seen: as expected');
     const edit = addItem(analysis.tree, section.pair.value, line);
-    if (edit) yield { title: `Record ${id} as done: ${title}`, kind: 'refactor.rewrite', edits: [edit] };
+    if (edit) yield { title: say`Record ${id} as done: ${title}`, kind: 'refactor.rewrite', edits: [edit] };
   }
 }

@@ -1,4 +1,5 @@
 import { replaceRange } from '../findings/common/edits.ts';
+import { say } from '../language/say.ts';
 import type { Pair } from '../syntax/node.ts';
 import type { Tree } from '../syntax/tree.ts';
 import { type Lines, linesOfPair } from './lines.ts';
@@ -22,7 +23,7 @@ export function* sortParts({ analysis, steps }: Place): Generator<Refactoring> {
     const text = joinLines(texts, tree.text.slice(from, to));
     return text === tree.text.slice(from, to) ? [] : (replaceRange(tree, from, to, text) ?? []);
   });
-  if (edits.length > 0) yield { title: 'Sort parts by name', kind: 'refactor.rewrite', edits };
+  if (edits.length > 0) yield { title: say`Sort parts by name`, kind: 'refactor.rewrite', edits };
 }
 
 interface Entry {

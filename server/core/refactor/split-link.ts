@@ -1,6 +1,7 @@
 import { lineEnd, replaceRange } from '../findings/common/edits.ts';
 import { splitLink } from '../format/link.ts';
 import { splitComment } from '../format/scan.ts';
+import { say } from '../language/say.ts';
 import { readLinkText } from '../model/link.ts';
 import { linesOfItem } from './lines.ts';
 import type { Place, Refactoring } from './refactoring.ts';
@@ -30,5 +31,5 @@ export function* splitLinks({ analysis, steps }: Place): Generator<Refactoring> 
   const each = to.map(({ part, terminal }) => `${start}${part}.${terminal}${wire === '' ? '' : `  ${wire}`}`);
   if (comment !== '') each[0] += `  ${comment}`;
   const edit = replaceRange(tree, lines.from, lines.from + line.trimEnd().length, each.join(lineEnd(tree)));
-  if (edit) yield { title: `Split into ${to.length} links`, kind: 'refactor.rewrite', edits: [edit] };
+  if (edit) yield { title: say`Split into ${to.length} links`, kind: 'refactor.rewrite', edits: [edit] };
 }

@@ -1,13 +1,14 @@
 import { LINEAR_AXES } from '../../../schemas/index.ts';
 import { asScalar } from '../findings/common/edits.ts';
+import { later } from '../language/say.ts';
 
 /** What carries the linear axes of a new machine. */
 export const CARRIERS = {
-  'screw-5': { about: 'screw, 5 mm lead', text: 'screw: { lead: 5 mm }' },
-  'screw-10': { about: 'screw, 10 mm lead', text: 'screw: { lead: 10 mm }' },
-  belt: { about: 'toothed belt, 3 mm pitch, 20 teeth', text: 'belt: { pitch: 3 mm, teeth: 20 }' },
+  'screw-5': { about: later`screw, 5 mm lead`, text: 'screw: { lead: 5 mm }' },
+  'screw-10': { about: later`screw, 10 mm lead`, text: 'screw: { lead: 10 mm }' },
+  belt: { about: later`toothed belt, 3 mm pitch, 20 teeth`, text: 'belt: { pitch: 3 mm, teeth: 20 }' },
   rack: {
-    about: 'rack and pinion, module 1 mm, 20 teeth, geared 5:1',
+    about: later`rack and pinion, module 1 mm, 20 teeth, geared 5:1`,
     text: 'rack: { module: 1 mm, teeth: 20 }\n    gearing: 5:1',
   },
 } as const;

@@ -1,6 +1,7 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { listTriedSteps, type TriedStep } from '../commission/results.ts';
-import { type Expected, expectedText, STAGE_TEXTS, STAGES, type Stage } from '../commission/step.ts';
+import { type Expected, STAGE_TEXTS, STAGES, type Stage } from '../commission/step.ts';
+import { said } from '../language/say.ts';
 import type { SummaryItem } from './summary.ts';
 import { h, type View, type ViewElement } from './view.ts';
 
@@ -21,8 +22,8 @@ function stageView(stage: Stage, steps: readonly TriedStep[]): ViewElement {
   return h(
     'article',
     { class: 'stage' },
-    h('h3', {}, title),
-    cautions.map(cautionView),
+    h('h3', {}, said(title)),
+    cautions.map((caution) => cautionView(said(caution))),
     h('ol', { class: 'steps' }, steps.map(stepView)),
   );
 }
@@ -81,7 +82,7 @@ function box(step: TriedStep): ViewElement {
   return h('button', {
     role: 'checkbox',
     'aria-checked': step.result.state === 'done' ? 'true' : 'false',
-    'data-tick': `${step.id}=${expectedText(step)}`,
+    'data-tick': `${step.id}=${step.recorded}`,
     'aria-label': `${step.title} is done`,
   });
 }

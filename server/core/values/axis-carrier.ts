@@ -1,3 +1,4 @@
+import { later } from '../language/say.ts';
 import { beltTravel, rackTravel, screwLead, wormTravel } from '../motion/pulses.ts';
 import type { Fields } from '../shape/fields.ts';
 import type { AxisParts } from './axis-parts.ts';
@@ -29,8 +30,8 @@ export function readCarrier(parts: AxisParts, file: string): Carrier {
     travel: travelPerTurn(parts, file),
     gearing,
     efficiency:
-      figureInput('efficiency', holder, 'efficiency', file) ??
-      (direct ? constantInput('efficiency without a gear', 1, '1') : undefined),
+      figureInput(later`efficiency`, holder, 'efficiency', file) ??
+      (direct ? constantInput(later`efficiency without a gear`, 1, '1') : undefined),
     name: name ?? (parts.rotary ? 'gearing' : 'carrier'),
   };
 }
@@ -44,20 +45,20 @@ function travelPerTurn({ axis, rotary }: AxisParts, file: string): Input | undef
   const worm = fields.ratio('worm');
   if (worm) {
     const value = wormTravel(worm.value.left / worm.value.right);
-    const input = inputOf('360° / worm ratio', { ...worm, value }, file);
+    const input = inputOf(later`360° / worm ratio`, { ...worm, value }, file);
     return { ...input, shown: `(360 deg / ${worm.text})` };
   }
-  if (rotary) return constantInput('one turn', TURN, '360 deg');
+  if (rotary) return constantInput(later`one turn`, TURN, '360 deg');
   return screwTravel(fields.child('screw'), file) ?? toothedTravel(fields, file);
 }
 
 function screwTravel(screw: Fields, file: string): Input | undefined {
-  const lead = figureInput('screw lead', screw, 'lead', file);
+  const lead = figureInput(later`screw lead`, screw, 'lead', file);
   if (lead) return lead;
-  const pitch = figureInput('pitch', screw, 'pitch', file);
-  const starts = figureInput('starts', screw, 'starts', file);
+  const pitch = figureInput(later`pitch`, screw, 'pitch', file);
+  const starts = figureInput(later`starts`, screw, 'starts', file);
   const value = pitch && screwLead(pitch.value, starts?.value ?? 1);
-  return pitch && made('screw lead', value, `(${pitch.shown} × ${starts?.shown ?? 1})`, pitch);
+  return pitch && made(later`screw lead`, value, `(${pitch.shown} × ${starts?.shown ?? 1})`, pitch);
 }
 
 function toothedTravel(fields: Fields, file: string): Input | undefined {
@@ -65,12 +66,12 @@ function toothedTravel(fields: Fields, file: string): Input | undefined {
   const [pitch, beltTeeth] = [figure('belt', 'pitch'), figure('belt', 'teeth')];
   if (pitch && beltTeeth) {
     const value = beltTravel(pitch.value, beltTeeth.value);
-    return made('belt pitch × teeth', value, `(${pitch.shown} × ${beltTeeth.shown})`, pitch);
+    return made(later`belt pitch × teeth`, value, `(${pitch.shown} × ${beltTeeth.shown})`, pitch);
   }
   const [module, rackTeeth] = [figure('rack', 'module'), figure('rack', 'teeth')];
   if (module && rackTeeth) {
     const value = rackTravel(module.value, rackTeeth.value);
-    return made('π × module × teeth', value, `(π × ${module.shown} × ${rackTeeth.shown})`, module);
+    return made(later`π × module × teeth`, value, `(π × ${module.shown} × ${rackTeeth.shown})`, module);
   }
   return undefined;
 }
@@ -81,10 +82,10 @@ function made(name: string, value: number | undefined, shown: string, from: Inpu
 
 function gearingOf(fields: Fields, file: string): Input {
   const ratio = fields.ratio('gearing');
-  if (!ratio) return constantInput('gearing', 1, '1');
+  if (!ratio) return constantInput(later`gearing`, 1, '1');
   const value = ratio.value.left / ratio.value.right;
   return {
-    ...inputOf('gearing', { ...ratio, value }, file),
+    ...inputOf(later`gearing`, { ...ratio, value }, file),
     shown: ratio.value.right === 1 ? String(ratio.value.left) : `(${ratio.text.replace(/\s*:\s*/, ' / ')})`,
   };
 }

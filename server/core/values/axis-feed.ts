@@ -1,4 +1,4 @@
-import { say } from '../language/say.ts';
+import { later, said, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { feedAtMotorSpeed, feedAtPulseRate } from '../motion/feed.ts';
 import type { Carrier } from './axis-carrier.ts';
@@ -30,8 +30,10 @@ export function deriveFeed(
   const pulse = limitByPulses(base, unit, parts, scale, speeds.pulseRate, out);
   const motor = limitByMotor(base, unit, carrier, speeds.usable, out);
   const limits = [pulse, motor, ...speeds.screw].filter((limit) => limit !== undefined);
-  const unknown = [pulse ? '' : 'pulse rate', motor ? '' : 'motor speed'].filter((name) => name !== '');
-  const wanted = figureInput('wanted feed', parts.axis.fields, 'feed', machine.file);
+  const unknown = [pulse ? '' : later`pulse rate`, motor ? '' : later`motor speed`].filter(
+    (name) => name !== '',
+  );
+  const wanted = figureInput(later`wanted feed`, parts.axis.fields, 'feed', machine.file);
   deriveTopFeed({ address: `${base}.top-feed`, unit }, limits, unknown, wanted, out);
 }
 
@@ -48,22 +50,22 @@ function limitByPulses(
     out.lack(
       address,
       listNeeds([
-        [rate, 'the pulse-rate limit'],
-        [pulsesPerLength, 'pulses per length'],
+        [rate, say`the pulse-rate limit`],
+        [pulsesPerLength, say`pulses per length`],
       ]),
     );
     return undefined;
   }
-  const top = inputFrom(rate, 'pulse-rate limit');
-  const pulses = inputFrom(pulsesPerLength, rotary ? 'pulses per degree' : 'pulses per length');
+  const top = inputFrom(rate, later`pulse-rate limit`);
+  const pulses = inputFrom(pulsesPerLength, rotary ? later`pulses per degree` : later`pulses per length`);
   return out.add({
     address,
     unit,
     formula: `{pulse-rate limit} / {${pulses.name}}`,
     inputs: [top, pulses],
     si: feedAtPulseRate(top.value, pulses.value),
-    source: 'definition of the pulse rate',
-    limit: 'pulse rate',
+    source: say`definition of the pulse rate`,
+    limit: later`pulse rate`,
   });
 }
 
@@ -79,41 +81,41 @@ function limitByMotor(
     out.lack(
       address,
       listNeeds([
-        [usable, 'the speed up to which the motor is strong enough'],
-        [travel, 'a screw, belt, rack or worm'],
+        [usable, say`the speed up to which the motor is strong enough`],
+        [travel, say`a screw, belt, rack or worm`],
       ]),
     );
     return undefined;
   }
-  const speed = inputFrom(usable, 'usable motor speed');
+  const speed = inputFrom(usable, later`usable motor speed`);
   return out.add({
     address,
     unit,
     formula: `{usable motor speed} × {${travel.name}} / {gearing}`,
     inputs: [speed, travel, gearing],
     si: feedAtMotorSpeed(speed.value, travel.value, gearing.value),
-    source: 'arithmetic of the drive train',
-    limit: 'motor speed',
+    source: say`arithmetic of the drive train`,
+    limit: later`motor speed`,
   });
 }
 
 /** What would push a limit out, so that nobody pays for what gains nothing. */
 const REMEDIES: Readonly<Record<string, string>> = {
-  'pulse rate': 'a faster pulse rate',
-  'motor speed': 'a stronger motor',
-  'critical speed': 'a stiffer screw',
-  'nut speed': 'a faster nut',
+  'pulse rate': later`a faster pulse rate`,
+  'motor speed': later`a stronger motor`,
+  'critical speed': later`a stiffer screw`,
+  'nut speed': later`a faster nut`,
 };
 
 function sayBinding(least: Derived, others: readonly Derived[]): string {
-  const binds = `the ${least.limit} binds at ${showBriefly(least)}`;
+  const binds = say`the ${least.limit} binds at ${showBriefly(least)}`;
   const [next] = others;
   if (!next) return binds;
   const idle = others
-    .map(({ limit = '' }) => REMEDIES[limit] ?? `more ${limit}`)
+    .map(({ limit = '' }) => said(REMEDIES[limit] ?? say`more ${limit}`))
     .join(', ')
-    .replace(/, ([^,]*)$/, ' or $1');
-  return `${binds}: ${idle} would gain nothing; without it the ${next.limit} would bind at ${showBriefly(next)}`;
+    .replace(/, ([^,]*)$/, say` or $1`);
+  return say`${binds}: ${idle} would gain nothing; without it the ${next.limit} would bind at ${showBriefly(next)}`;
 }
 
 /**
@@ -129,15 +131,15 @@ function deriveTopFeed(
 ): void {
   const [least, ...others] = [...limits].sort((a, b) => a.si - b.si);
   if (!least) {
-    out.lack(at.address, 'a feed limit');
+    out.lack(at.address, say`a feed limit`);
     return;
   }
-  const inputs = [least, ...others].map((limit) => inputFrom(limit, `${limit.limit} limit`));
+  const inputs = [least, ...others].map((limit) => inputFrom(limit, say`${limit.limit} limit`));
   const names = inputs.map((input) => `{${input.name}}`);
-  const gap = unknown.length > 0 ? `; the limit by ${unknown.join(say` and `)} is not known` : '';
+  const gap = unknown.length > 0 ? say`; the limit by ${unknown.join(say` and `)} is not known` : '';
   out.add({
     ...at,
-    formula: names.length === 1 ? `${names[0]}` : `least of ${names.join(', ')}`,
+    formula: names.length === 1 ? `${names[0]}` : say`least of ${names.join(', ')}`,
     inputs: wanted ? [...inputs, wanted] : inputs,
     si: least.si,
     source: `${sayBinding(least, others)}${gap}`,

@@ -1,3 +1,4 @@
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { motorSpeed } from '../motion/feed.ts';
 import { barInertia, inertiaAtMotor, massInertia } from '../motion/inertia.ts';
@@ -17,7 +18,7 @@ export function deriveLoad(
 ): Derived | undefined {
   const figure = (name: string, key: string) => figureInput(name, parts.axis.fields, key, machine.file);
   const steady = parts.rotary
-    ? figure('cutting torque', 'torque')
+    ? figure(later`cutting torque`, 'torque')
     : inputOrNothing(deriveThrust(machine, parts, out), 'thrust');
   const inertia = deriveInertia(machine, parts, carrier, out);
   const acceleration = figure('acceleration', 'acceleration');
@@ -30,16 +31,16 @@ export function deriveLoad(
     out.lack(
       address,
       listNeeds([
-        [isPushed ? steady : 0, 'the thrust'],
-        [isPushed ? efficiency : 0, `the efficiency of the ${carrier.name}`],
-        [inertia, 'the inertia'],
-        [acceleration, 'the acceleration'],
-        [travel, 'a screw, belt, rack or worm'],
+        [isPushed ? steady : 0, say`the thrust`],
+        [isPushed ? efficiency : 0, say`the efficiency of the ${carrier.name}`],
+        [inertia, say`the inertia`],
+        [acceleration, say`the acceleration`],
+        [travel, say`a screw, belt, rack or worm`],
       ]),
     );
     return undefined;
   }
-  const total = inputFrom(inertia, 'inertia');
+  const total = inputFrom(inertia, later`inertia`);
   const angular = motorSpeed(acceleration.value, travel.value, gearing.value);
   const speedingUp = `{inertia} × {acceleration} × 2π × {gearing} / {${travel.name}}`;
   const push = steady && efficiency ? { steady, efficiency } : undefined;
@@ -50,7 +51,7 @@ export function deriveLoad(
       ? `{${push.steady.name}} × {${travel.name}} / (2π × {efficiency} × {gearing}) + ${speedingUp}`
       : speedingUp,
     inputs: [
-      ...(push ? [push.steady, { ...push.efficiency, name: 'efficiency' }] : []),
+      ...(push ? [push.steady, { ...push.efficiency, name: later`efficiency` }] : []),
       travel,
       gearing,
       total,
@@ -59,7 +60,7 @@ export function deriveLoad(
     si:
       (push ? loadTorque(push.steady.value, travel.value, push.efficiency.value, gearing.value) : 0) +
       accelerationTorque(total.value, angular),
-    source: 'makers’ catalogues of screws and servo motors; Newton’s second law',
+    source: say`makers’ catalogues of screws and servo motors; Newton’s second law`,
   });
 }
 
@@ -67,21 +68,21 @@ export function deriveLoad(
 function deriveThrust(machine: Machine, { axis }: AxisParts, out: Collector): Derived | undefined {
   const figure = (name: string, key: string) => figureInput(name, axis.fields, key, machine.file);
   const address = `axes.${axis.name}.thrust`;
-  const mass = figure('moved mass', 'mass');
+  const mass = figure(later`moved mass`, 'mass');
   const friction = figure('friction', 'friction');
   if (!mass || !friction) {
     out.lack(
       address,
       listNeeds([
-        [mass, 'the moved mass'],
-        [friction, 'the friction of the guides'],
+        [mass, say`the moved mass`],
+        [friction, say`the friction of the guides`],
       ]),
     );
     return undefined;
   }
   const given = figure('incline', 'incline');
   const incline = given && { ...given, value: Math.abs(given.value), shown: given.shown.replace(/^-/, '') };
-  const force = figure('cutting force', 'force');
+  const force = figure(later`cutting force`, 'force');
   const slope = incline ? '(sin {incline} + {friction} × cos {incline})' : '{friction}';
   return out.add({
     address,
@@ -89,7 +90,7 @@ function deriveThrust(machine: Machine, { axis }: AxisParts, out: Collector): De
     formula: `{moved mass} × g × ${slope}${force ? ' + {cutting force}' : ''}`,
     inputs: [mass, friction, ...(incline ? [incline] : []), ...(force ? [force] : [])],
     si: thrust(mass.value, incline?.value ?? 0, friction.value, force?.value ?? 0),
-    source: 'textbook, inclined plane; g = 9.80665 m/s² (3rd CGPM, 1901)',
+    source: say`textbook, inclined plane; g = 9.80665 m/s² (3rd CGPM, 1901)`,
   });
 }
 
@@ -102,16 +103,16 @@ function deriveSteady(
 ): void {
   const thrust = out.get(`axes.${axis.name}.thrust`);
   if (!thrust || !travel || !efficiency) return;
-  const force = figureInput('cutting force', axis.fields, 'force', machine.file);
-  const push = inputFrom(thrust, 'thrust');
+  const force = figureInput(later`cutting force`, axis.fields, 'force', machine.file);
+  const push = inputFrom(thrust, later`thrust`);
   const idle = force ? `({thrust} − {${force.name}})` : '{thrust}';
   out.add({
     address: `axes.${axis.name}.steady-torque`,
     unit: 'N.m',
     formula: `${idle} × {${travel.name}} / (2π × {efficiency} × {gearing})`,
-    inputs: [push, ...(force ? [force] : []), travel, { ...efficiency, name: 'efficiency' }, gearing],
+    inputs: [push, ...(force ? [force] : []), travel, { ...efficiency, name: later`efficiency` }, gearing],
     si: loadTorque(push.value - (force?.value ?? 0), travel.value, efficiency.value, gearing.value),
-    source: 'makers’ catalogues of screws and servo motors',
+    source: say`makers’ catalogues of screws and servo motors`,
   });
 }
 
@@ -123,21 +124,23 @@ function deriveInertia(
   out: Collector,
 ): Derived | undefined {
   const { axis, rotary, actuators } = parts;
-  const rotors = actuators.map(({ motor }) => factInput(`rotor of ${motor?.name ?? '?'}`, motor, 'inertia'));
+  const rotors = actuators.map(({ motor }) =>
+    factInput(say`rotor of ${motor?.name ?? '?'}`, motor, 'inertia'),
+  );
   const known = rotors.filter((rotor) => rotor !== undefined);
   const screw = screwOf(machine, parts);
   const moved = rotary
-    ? figureInput('inertia of the table', axis.fields, 'inertia', machine.file)
-    : figureInput('moved mass', axis.fields, 'mass', machine.file);
+    ? figureInput(later`inertia of the table`, axis.fields, 'inertia', machine.file)
+    : figureInput(later`moved mass`, axis.fields, 'mass', machine.file);
   const hasRotors = known.length > 0 && known.length === rotors.length;
   if (!hasRotors || screw === 'unknown' || !moved || !travel) {
     out.lack(
       `axes.${axis.name}.inertia`,
       listNeeds([
-        [hasRotors ? 0 : undefined, "the motor's inertia"],
-        [screw === 'unknown' ? undefined : 0, "the screw's root diameter and length"],
-        [moved, rotary ? 'the inertia of the table' : 'the moved mass'],
-        [travel, 'a screw, belt, rack or worm'],
+        [hasRotors ? 0 : undefined, say`the motor's inertia`],
+        [screw === 'unknown' ? undefined : 0, say`the screw's root diameter and length`],
+        [moved, rotary ? say`the inertia of the table` : say`the moved mass`],
+        [travel, say`a screw, belt, rack or worm`],
       ]),
     );
     return undefined;
@@ -146,7 +149,7 @@ function deriveInertia(
     screw === 'none' ? 0 : actuators.length * barInertia(STEEL.density, screw.length.value, screw.root.value);
   const count = actuators.length > 1 ? `${actuators.length} × ` : '';
   const bar = screw === 'none' ? '' : `${count}π/32 × {density} × {screw length} × {root diameter}⁴ + `;
-  const density = constantInput('density', STEEL.density, `${STEEL.density} kg/m³`);
+  const density = constantInput(later`density`, STEEL.density, `${STEEL.density} kg/m³`);
   return out.add({
     address: `axes.${axis.name}.inertia`,
     unit: 'kg.m2',
@@ -163,7 +166,7 @@ function deriveInertia(
       bars + massInertia(moved.value, travel.value),
       gearing.value,
     ),
-    source: 'textbook, kinetic energy; pulleys and couplings are not counted',
+    source: say`textbook, kinetic energy; pulleys and couplings are not counted`,
   });
 }
 
@@ -171,8 +174,8 @@ function deriveInertia(
 function screwOf(machine: Machine, { axis }: AxisParts): { root: Input; length: Input } | 'none' | 'unknown' {
   const screw = axis.fields.child('screw');
   if (!screw.node) return 'none';
-  const root = figureInput('root diameter', screw, 'root', machine.file);
-  const length = figureInput('screw length', screw, 'length', machine.file);
+  const root = figureInput(later`root diameter`, screw, 'root', machine.file);
+  const length = figureInput(later`screw length`, screw, 'length', machine.file);
   return root && length ? { root, length } : 'unknown';
 }
 

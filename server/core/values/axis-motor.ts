@@ -1,3 +1,4 @@
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { microstepTorque, standstillTorque } from '../motion/torque.ts';
 import { cornerSpeed } from '../motion/winding.ts';
@@ -42,7 +43,7 @@ function deriveStandstill(machine: Machine, parts: AxisParts, out: Collector): D
     formula: known.map((share) => share.formula).join(' + '),
     inputs: known.flatMap((share) => share.inputs),
     si: known.reduce((sum, share) => sum + share.si, 0),
-    source: 'common practice: torque in proportion to current, and no more than the holding torque',
+    source: say`common practice: torque in proportion to current, and no more than the holding torque`,
   });
 }
 
@@ -52,19 +53,19 @@ type Share = Pick<Recipe, 'formula' | 'inputs' | 'si'>;
 function standstillOf(machine: Machine, { drive, motor }: Actuator): Share | string {
   if (!drive || !motor)
     return listNeeds([
-      [drive, 'the drive'],
-      [motor, 'the motor'],
+      [drive, say`the drive`],
+      [motor, say`the motor`],
     ]);
-  const holding = factInput(`holding torque of ${motor.name}`, motor, 'holding-torque');
+  const holding = factInput(say`holding torque of ${motor.name}`, motor, 'holding-torque');
   const rated = ratedCurrent(motor);
   const keyed = setCurrent(machine, drive);
   const set = keyed && inBasis(keyed, rated?.basis);
   if (!holding || !rated || !set)
     return listNeeds([
-      [holding, `the holding torque of ${motor.name}`],
-      [rated, `the rated current of ${motor.name}`],
-      [keyed, `the phase current that ${drive.name} is set to`],
-      [rated && keyed ? set : 0, `whether ${drive.name} and ${motor.name} state peak or RMS current`],
+      [holding, say`the holding torque of ${motor.name}`],
+      [rated, say`the rated current of ${motor.name}`],
+      [keyed, say`the phase current that ${drive.name} is set to`],
+      [rated && keyed ? set : 0, say`whether ${drive.name} and ${motor.name} state peak or RMS current`],
     ]);
   const isFull = set.value >= rated.input.value;
   return {
@@ -93,30 +94,30 @@ function deriveCorner(machine: Machine, parts: AxisParts, out: Collector): Deriv
     address,
     unit: 'rpm',
     ...least,
-    source: 'common practice: the supply turns the current round within one full step',
+    source: say`common practice: the supply turns the current round within one full step`,
   });
 }
 
 function cornerOf(machine: Machine, { drive, motor }: Actuator, out: Collector): Share | string {
   if (!drive || !motor)
     return listNeeds([
-      [drive, 'the drive'],
-      [motor, 'the motor'],
+      [drive, say`the drive`],
+      [motor, say`the motor`],
     ]);
   const supply = out.get(`parts.${drive.name}.supply-voltage`);
-  const inductance = windingFigure(`inductance of ${motor.name}`, motor, 'inductance');
+  const inductance = windingFigure(say`inductance of ${motor.name}`, motor, 'inductance');
   const steps = stepsInput(motor);
   const keyed = setCurrent(machine, drive);
   const current = keyed && inBasis(keyed, 'peak');
   if (!supply || !inductance || !steps || !current)
     return listNeeds([
-      [supply, `the supply of ${drive.name}`],
-      [inductance, `the inductance of ${motor.name}`],
-      [steps, `the step angle of ${motor.name}`],
-      [keyed, `the phase current that ${drive.name} is set to`],
-      [keyed ? current : 0, `whether ${drive.name} states peak or RMS current`],
+      [supply, say`the supply of ${drive.name}`],
+      [inductance, say`the inductance of ${motor.name}`],
+      [steps, say`the step angle of ${motor.name}`],
+      [keyed, say`the phase current that ${drive.name} is set to`],
+      [keyed ? current : 0, say`whether ${drive.name} states peak or RMS current`],
     ]);
-  const voltage = inputFrom(supply, `supply voltage of ${drive.name}`);
+  const voltage = inputFrom(supply, say`supply voltage of ${drive.name}`);
   return {
     formula: `{${voltage.name}} / (2 × {${inductance.name}} × {${current.name}} × {${steps.name}})`,
     inputs: [voltage, inductance, current, steps],
@@ -136,25 +137,25 @@ function deriveMicrostep(
     out.lack(
       address,
       listNeeds([
-        [standstill, 'the torque at standstill'],
-        [perTurn, 'pulses per turn'],
-        [steps, "the motor's step angle"],
+        [standstill, say`the torque at standstill`],
+        [perTurn, say`pulses per turn`],
+        [steps, say`the motor's step angle`],
       ]),
     );
     return;
   }
   const count = perTurn.si / steps.value;
   const microsteps: Input = {
-    ...constantInput('microsteps', count, String(count)),
+    ...constantInput(later`microsteps`, count, String(count)),
     address: perTurn.address,
   };
-  const torque = inputFrom(standstill, 'torque at standstill');
+  const torque = inputFrom(standstill, later`torque at standstill`);
   out.add({
     address,
     unit: 'N.m',
     formula: '{torque at standstill} × sin(90° / {microsteps})',
     inputs: [torque, microsteps],
     si: microstepTorque(torque.value, count),
-    source: 'Machine Design, “Microstepping: Myths and Realities”',
+    source: say`Machine Design, “Microstepping: Myths and Realities”`,
   });
 }

@@ -1,4 +1,5 @@
 import { circuitsDoing } from '../circuits/signals.ts';
+import { later, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { rampTo, stoppingDistance } from '../motion/profile.ts';
@@ -11,12 +12,12 @@ export function deriveMoves(machine: Machine, parts: AxisParts, out: Collector):
   const { axis, rotary } = parts;
   const base = `axes.${axis.name}`;
   const unit = rotary ? 'deg' : 'mm';
-  const feed = figureInput('wanted feed', axis.fields, 'feed', machine.file);
-  const acceleration = figureInput('acceleration', axis.fields, 'acceleration', machine.file);
+  const feed = figureInput(later`wanted feed`, axis.fields, 'feed', machine.file);
+  const acceleration = figureInput(later`acceleration`, axis.fields, 'acceleration', machine.file);
   deriveRamp(base, unit, feed, acceleration, out);
   const limits = delays(machine, parts, ['far', 'near']);
   deriveStop({ address: `${base}.stopping-distance`, unit }, feed, acceleration, limits, out);
-  const homing = figureInput('homing feed', axis.fields.child('homing'), 'feed', machine.file);
+  const homing = figureInput(later`homing feed`, axis.fields.child('homing'), 'feed', machine.file);
   const switches = axis.fields.child('switches');
   const homes = switches.text('home') ? ['home'] : ['far', 'near'];
   deriveStop(
@@ -37,14 +38,14 @@ function deriveRamp(
 ): void {
   if (!feed || !acceleration) {
     const needs = listNeeds([
-      [feed, 'the feed that you want'],
-      [acceleration, 'the acceleration'],
+      [feed, say`the feed that you want`],
+      [acceleration, say`the acceleration`],
     ]);
     for (const name of ['ramp-time', 'ramp-distance']) out.lack(`${base}.${name}`, needs);
     return;
   }
   const ramp = rampTo(feed.value, acceleration.value);
-  const common = { inputs: [feed, acceleration], source: 'textbook, constant acceleration' };
+  const common = { inputs: [feed, acceleration], source: say`textbook, constant acceleration` };
   out.add({
     address: `${base}.ramp-time`,
     unit: 's',
@@ -72,8 +73,8 @@ function deriveStop(
     out.lack(
       at.address,
       listNeeds([
-        [feed, at.address.endsWith('homing-overrun') ? 'the homing feed' : 'the feed that you want'],
-        [acceleration, 'the acceleration'],
+        [feed, at.address.endsWith('homing-overrun') ? say`the homing feed` : say`the feed that you want`],
+        [acceleration, say`the acceleration`],
       ]),
     );
     return;
@@ -87,7 +88,7 @@ function deriveStop(
     formula: late.length > 0 ? `{${feed.name}} × ${lag} + ${braking}` : braking,
     inputs: [feed, acceleration, ...late],
     si: stoppingDistance(feed.value, acceleration.value, delay),
-    source: `textbook, constant deceleration${late.length > 0 ? '' : '; no delay of switch or input is stated'}`,
+    source: say`textbook, constant deceleration${late.length > 0 ? '' : '; no delay of switch or input is stated'}`,
   });
 }
 
@@ -104,7 +105,7 @@ function delays(machine: Machine, { axis }: AxisParts, places: readonly string[]
 function switchDelays(part: Part): Input[] {
   const { sheet } = part;
   if (!sheet) return [];
-  const name = `delay of ${part.name}`;
+  const name = say`delay of ${part.name}`;
   const stated = figureInput(name, sheet.facts, 'delay', sheet.file);
   const circuits = [...sheet.circuits.values()].map(({ figures }) =>
     figureInput(name, figures, 'delay', sheet.file),
@@ -118,7 +119,7 @@ function inputDelays(controller: Part, axis: string, place: string): Input[] {
   return circuitsDoing(controller, word, axis)
     .filter(({ does }) => word === 'home' || does?.last === place)
     .flatMap(({ figures }) =>
-      file === undefined ? [] : (figureInput('delay of the input', figures, 'delay', file) ?? []),
+      file === undefined ? [] : (figureInput(later`delay of the input`, figures, 'delay', file) ?? []),
     );
 }
 

@@ -1,3 +1,4 @@
+import { later, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
@@ -25,30 +26,30 @@ export function deriveScale(
   const unit = parts.rotary ? 'deg' : 'mm';
   if (!perTurn || !travel) {
     const needs = listNeeds([
-      [perTurn, 'pulses per turn'],
-      [travel, 'a screw, belt, rack or worm'],
+      [perTurn, say`pulses per turn`],
+      [travel, say`a screw, belt, rack or worm`],
     ]);
     for (const name of ['pulses-per-length', 'resolution']) out.lack(`${base}.${name}`, needs);
     return { pulsesPerTurn: perTurn, pulsesPerLength: undefined };
   }
-  const ppt = inputFrom(perTurn, 'pulses per turn');
+  const ppt = inputFrom(perTurn, later`pulses per turn`);
   const perLength = out.add({
     address: `${base}.pulses-per-length`,
     unit: `/${unit}`,
     formula: `{pulses per turn} × {gearing} / {${travel.name}}`,
     inputs: [ppt, gearing, travel],
     si: pulsesPerTravel(ppt.value, gearing.value, travel.value),
-    source: 'arithmetic of the drive train',
+    source: say`arithmetic of the drive train`,
   });
   if (perLength) {
-    const pulses = inputFrom(perLength, parts.rotary ? 'pulses per degree' : 'pulses per length');
+    const pulses = inputFrom(perLength, parts.rotary ? later`pulses per degree` : later`pulses per length`);
     out.add({
       address: `${base}.resolution`,
       unit,
       formula: `1 / {${pulses.name}}`,
       inputs: [pulses],
       si: resolution(pulses.value),
-      source: 'arithmetic of the drive train',
+      source: say`arithmetic of the drive train`,
     });
   }
   return { pulsesPerTurn: perTurn, pulsesPerLength: perLength };
@@ -61,7 +62,7 @@ function derivePulsesPerTurn(
 ): Derived | undefined {
   const address = `axes.${axis.name}.pulses-per-turn`;
   const direct = keyedInput(
-    'pulses per turn as set on the drive',
+    later`pulses per turn as set on the drive`,
     drive && keyedInMeaning(machine.file, drive, 'pulses-per-turn'),
   );
   if (direct) {
@@ -71,17 +72,20 @@ function derivePulsesPerTurn(
       formula: `{${direct.name}}`,
       inputs: [direct],
       si: direct.value,
-      source: 'setting of the drive',
+      source: say`setting of the drive`,
     });
   }
   const steps = stepsInput(motor);
-  const microsteps = keyedInput('microsteps', drive && keyedInMeaning(machine.file, drive, 'microsteps'));
+  const microsteps = keyedInput(
+    later`microsteps`,
+    drive && keyedInMeaning(machine.file, drive, 'microsteps'),
+  );
   if (!steps || !microsteps) {
     out.lack(
       address,
       listNeeds([
-        [steps, "the motor's step angle"],
-        [microsteps, "the drive's microsteps"],
+        [steps, say`the motor's step angle`],
+        [microsteps, say`the drive's microsteps`],
       ]),
     );
     return undefined;
@@ -92,7 +96,7 @@ function derivePulsesPerTurn(
     formula: '{steps per turn} × {microsteps}',
     inputs: [steps, microsteps],
     si: pulsesPerTurn(steps.value, microsteps.value),
-    source: 'definition of microsteps; steps per turn = 360° / step angle',
+    source: say`definition of microsteps; steps per turn = 360° / step angle`,
   });
 }
 
@@ -102,6 +106,6 @@ export function stepsInput(motor: Part | undefined): Input | undefined {
   if (!angle || !motor?.sheet) return undefined;
   const steps = stepsPerTurn(angle.value.value);
   return Number.isFinite(steps)
-    ? { ...inputOf('steps per turn', angle, motor.sheet.file), value: steps, shown: String(steps) }
+    ? { ...inputOf(later`steps per turn`, angle, motor.sheet.file), value: steps, shown: String(steps) }
     : undefined;
 }

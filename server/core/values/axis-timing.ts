@@ -1,6 +1,6 @@
 import type { Nets } from '../circuits/nets.ts';
 import { type CircuitAt, signalInto } from '../circuits/signals.ts';
-import { say } from '../language/say.ts';
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
 import {
@@ -32,7 +32,7 @@ interface PulseTiming {
   readonly lost: Skew;
 }
 
-const SOURCE = 'set-up and hold times of the pulse and direction inputs, by definition';
+const SOURCE = later`set-up and hold times of the pulse and direction inputs, by definition`;
 
 /** The margins of the pulse and direction signals, and the highest pulse rate that keeps all of them. */
 export function deriveTiming(
@@ -67,33 +67,33 @@ export function deriveTiming(
     if (spare) deriveShare(spare, asked, skewed, out);
   };
   addMargin('lead-margin', timing.lead, timing.leadAsked, timing.lost.lead, [
-    "the controller's direction lead",
-    'the lead that the drive asks for',
+    say`the controller's direction lead`,
+    say`the lead that the drive asks for`,
   ]);
   addMargin('hold-margin', timing.hold, timing.holdAsked, timing.lost.hold, [
-    "the controller's direction hold",
-    'the hold that the drive asks for',
+    say`the controller's direction hold`,
+    say`the hold that the drive asks for`,
   ]);
   addMargin('on-margin', timing.onTime, timing.leastOn, timing.lost.on, [
-    "the controller's on-time",
-    "the drive's least on-time",
+    say`the controller's on-time`,
+    say`the drive's least on-time`,
   ]);
   addMargin('off-margin', timing.offTime, timing.leastOff, timing.lost.off, [
-    "the controller's off-time",
-    "the drive's least off-time",
+    say`the controller's off-time`,
+    say`the drive's least off-time`,
   ]);
   return derivePulseRate(base, timing, out);
 }
 
 function skewInput(lost: number): Input {
-  return constantInput('skew of the inputs', lost, `${formatNumber(lost * 1e9)} ns`);
+  return constantInput(later`skew of the inputs`, lost, `${formatNumber(lost * 1e9)} ns`);
 }
 
 /** A margin as a share of what is asked for, since 500 ns are much of 200 ns and little of 5 us. */
 function deriveShare(spare: Derived, asked: Input, skewed: readonly Input[], out: Collector): void {
   const needed = asked.value + skewed.reduce((sum, { value }) => sum + value, 0);
   if (!(needed > 0)) return;
-  const margin = inputFrom(spare, 'margin');
+  const margin = inputFrom(spare, later`margin`);
   out.add({
     address: spare.address.replace(/-margin$/, '-share'),
     unit: '%',
@@ -103,7 +103,7 @@ function deriveShare(spare: Derived, asked: Input, skewed: readonly Input[], out
         : `{margin} / {${asked.name}}`,
     inputs: [margin, asked, ...skewed],
     si: marginShare(spare.si, needed),
-    source: 'definition',
+    source: say`definition`,
   });
 }
 
@@ -115,14 +115,14 @@ function derivePulseRate(base: string, timing: PulseTiming, out: Collector): Der
   if (on && off)
     candidates.push(
       constantInput(
-        '1 / (on-time + off-time)',
+        later`1 / (on-time + off-time)`,
         1 / (on.value + off.value),
         `1 / (${on.shown} + ${off.shown})`,
       ),
     );
   const least = candidates.reduce<Input | undefined>((a, b) => (a && a.value <= b.value ? a : b), undefined);
   if (!least) {
-    out.lack(address, "the controller's top rate, or on-time and off-time of controller or drive");
+    out.lack(address, say`the controller's top rate, or on-time and off-time of controller or drive`);
     return undefined;
   }
   const rate = topPulseRate(
@@ -141,10 +141,10 @@ function derivePulseRate(base: string, timing: PulseTiming, out: Collector): Der
   return out.add({
     address,
     unit: 'Hz',
-    formula: `least of ${candidates.map((input) => `{${input.name}}`).join(', ')}`,
+    formula: say`least of ${candidates.map((input) => `{${input.name}}`).join(', ')}`,
     inputs: candidates,
     si: rate,
-    source: 'common practice: one period must hold the on-time and the off-time',
+    source: say`common practice: one period must hold the on-time and the off-time`,
     limit: least.name,
   });
 }
@@ -159,22 +159,23 @@ function readTiming(machine: Machine, nets: Nets, parts: AxisParts): PulseTiming
   const set = (is: string, name: string): Input | undefined =>
     keyedInput(name, controller && keyedInMeaning(machine.file, controller, is, { axis: axis.name }));
   const onTime =
-    set('pulse-width', 'pulse width as set') ?? given(pulse?.output, 'on-time', "the controller's on-time");
-  const outputRate = given(pulse?.output, 'top-rate', "the controller's top rate");
+    set('pulse-width', later`pulse width as set`) ??
+    given(pulse?.output, 'on-time', later`the controller's on-time`);
+  const outputRate = given(pulse?.output, 'top-rate', later`the controller's top rate`);
   return {
     onTime,
     offTime:
-      given(pulse?.output, 'off-time', "the controller's off-time") ?? restOfPeriod(outputRate, onTime),
+      given(pulse?.output, 'off-time', later`the controller's off-time`) ?? restOfPeriod(outputRate, onTime),
     outputRate,
-    inputRate: given(pulse?.input, 'top-rate', "the drive's top rate"),
+    inputRate: given(pulse?.input, 'top-rate', later`the drive's top rate`),
     lead:
-      set('direction-lead', 'direction lead as set') ??
-      given(direction?.output, 'lead', "the controller's direction lead"),
-    hold: given(direction?.output, 'hold', "the controller's direction hold"),
-    leastOn: given(pulse?.input, 'least-on', "the drive's least on-time"),
-    leastOff: given(pulse?.input, 'least-off', "the drive's least off-time"),
-    leadAsked: given(direction?.input, 'lead', 'lead that the drive asks for'),
-    holdAsked: given(direction?.input, 'hold', 'hold that the drive asks for'),
+      set('direction-lead', later`direction lead as set`) ??
+      given(direction?.output, 'lead', later`the controller's direction lead`),
+    hold: given(direction?.output, 'hold', later`the controller's direction hold`),
+    leastOn: given(pulse?.input, 'least-on', later`the drive's least on-time`),
+    leastOff: given(pulse?.input, 'least-off', later`the drive's least off-time`),
+    leadAsked: given(direction?.input, 'lead', later`lead that the drive asks for`),
+    holdAsked: given(direction?.input, 'hold', later`hold that the drive asks for`),
     lost: skew(delaysOf(pulse?.input), delaysOf(direction?.input)),
   };
 }
@@ -184,7 +185,7 @@ function restOfPeriod(rate: Input | undefined, onTime: Input | undefined): Input
   if (!rate || !onTime) return undefined;
   const value = offTimeAt(rate.value, onTime.value);
   return value > 0
-    ? constantInput('off-time left at the top rate', value, `(1 / ${rate.shown} − ${onTime.shown})`)
+    ? constantInput(later`off-time left at the top rate`, value, `(1 / ${rate.shown} − ${onTime.shown})`)
     : undefined;
 }
 

@@ -1,3 +1,4 @@
+import { later, said, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { motorSpeed } from '../motion/feed.ts';
 import { torqueAtSpeed, torqueMargin, USUAL_TORQUE_FACTOR, usableSpeed } from '../motion/torque.ts';
@@ -7,7 +8,7 @@ import type { AxisParts } from './axis-parts.ts';
 import { type Collector, figureInput, listNeeds } from './collect.ts';
 import { type Derived, inputFrom } from './derived.ts';
 
-const FALLING = 'common practice: torque is flat to the corner speed and then falls as corner speed / speed';
+const FALLING = later`common practice: torque is flat to the corner speed and then falls as corner speed / speed`;
 
 /** The torque that is there at the wanted feed, how many times the one needed, and the speed up to which it is enough. */
 export function deriveTorque(
@@ -21,21 +22,24 @@ export function deriveTorque(
   const base = `axes.${parts.axis.name}`;
   const available = deriveAvailable(machine, parts, carrier, motor, out);
   if (available && needed) {
-    const [there, load] = [inputFrom(available, 'torque available'), inputFrom(needed, 'torque needed')];
+    const [there, load] = [
+      inputFrom(available, later`torque available`),
+      inputFrom(needed, later`torque needed`),
+    ];
     out.add({
       address: `${base}.torque-margin`,
       unit: '1',
       formula: '{torque available} / {torque needed}',
       inputs: [there, load],
       si: torqueMargin(there.value, load.value),
-      source: 'definition; a factor of 2 is usual for open-loop steppers (common practice)',
+      source: say`definition; a factor of 2 is usual for open-loop steppers (common practice)`,
     });
   } else
     out.lack(
       `${base}.torque-margin`,
       listNeeds([
-        [available, 'the torque available'],
-        [needed, 'the torque needed'],
+        [available, say`the torque available`],
+        [needed, say`the torque needed`],
       ]),
     );
   return deriveUsable(base, motor, needed, out);
@@ -49,7 +53,7 @@ function deriveAvailable(
   out: Collector,
 ): Derived | undefined {
   const base = `axes.${axis.name}`;
-  const feed = figureInput('wanted feed', axis.fields, 'feed', machine.file);
+  const feed = figureInput(later`wanted feed`, axis.fields, 'feed', machine.file);
   const speed =
     feed && travel
       ? out.add({
@@ -58,32 +62,32 @@ function deriveAvailable(
           formula: `{wanted feed} × {gearing} / {${travel.name}}`,
           inputs: [feed, gearing, travel],
           si: motorSpeed(feed.value, travel.value, gearing.value),
-          source: 'arithmetic of the drive train',
+          source: say`arithmetic of the drive train`,
         })
       : undefined;
   if (!speed)
     out.lack(
       `${base}.motor-speed`,
       listNeeds([
-        [feed, 'the feed that you want'],
-        [travel, 'a screw, belt, rack or worm'],
+        [feed, say`the feed that you want`],
+        [travel, say`a screw, belt, rack or worm`],
       ]),
     );
   if (!speed || !standstill || !corner) {
     out.lack(
       `${base}.torque-available`,
       listNeeds([
-        [standstill, 'the torque at standstill'],
-        [corner, "the motor's corner speed"],
-        [speed, "the motor's speed at the wanted feed"],
+        [standstill, say`the torque at standstill`],
+        [corner, say`the motor's corner speed`],
+        [speed, say`the motor's speed at the wanted feed`],
       ]),
     );
     return undefined;
   }
   const inputs = [
-    inputFrom(standstill, 'torque at standstill'),
-    inputFrom(corner, 'corner speed'),
-    inputFrom(speed, 'motor speed'),
+    inputFrom(standstill, later`torque at standstill`),
+    inputFrom(corner, later`corner speed`),
+    inputFrom(speed, later`motor speed`),
   ];
   const isFlat = speed.si <= corner.si;
   return out.add({
@@ -107,17 +111,17 @@ function deriveUsable(
     out.lack(
       address,
       listNeeds([
-        [standstill, 'the torque at standstill'],
-        [corner, "the motor's corner speed"],
-        [needed, 'the torque needed'],
+        [standstill, say`the torque at standstill`],
+        [corner, say`the motor's corner speed`],
+        [needed, say`the torque needed`],
       ]),
     );
     return undefined;
   }
   const inputs = [
-    inputFrom(corner, 'corner speed'),
-    inputFrom(standstill, 'torque at standstill'),
-    inputFrom(needed, 'torque needed'),
+    inputFrom(corner, later`corner speed`),
+    inputFrom(standstill, later`torque at standstill`),
+    inputFrom(needed, later`torque needed`),
   ];
   const si = usableSpeed(standstill.si, corner.si, needed.si);
   return out.add({
@@ -126,9 +130,9 @@ function deriveUsable(
     formula:
       si > 0
         ? `{corner speed} × {torque at standstill} / (${USUAL_TORQUE_FACTOR} × {torque needed})`
-        : `none, since {torque at standstill} is less than ${USUAL_TORQUE_FACTOR} × {torque needed}`,
+        : say`none, since {torque at standstill} is less than ${USUAL_TORQUE_FACTOR} × {torque needed}`,
     inputs,
     si,
-    source: `${FALLING}; ${USUAL_TORQUE_FACTOR} times the torque needed is usual for open-loop steppers`,
+    source: say`${said(FALLING)}; ${USUAL_TORQUE_FACTOR} times the torque needed is usual for open-loop steppers`,
   });
 }

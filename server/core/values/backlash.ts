@@ -1,3 +1,4 @@
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
 import type { Fields } from '../shape/fields.ts';
@@ -19,34 +20,34 @@ export function deriveBacklash(machine: Machine, out: Collector): void {
 
 function deriveCorrection(machine: Machine, axis: string, record: Fields, out: Collector): void {
   const address = `axes.${axis}.corrected-backlash`;
-  const seen = figureInput('play that was measured', record, 'backlash', machine.file);
-  const within = figureInput('uncertainty', record, 'within', machine.file);
+  const seen = figureInput(later`play that was measured`, record, 'backlash', machine.file);
+  const within = figureInput(later`uncertainty`, record, 'within', machine.file);
   const unit = isRotary(axis) ? 'deg' : 'mm';
   const dimension = DIMENSIONS[isRotary(axis) ? 'angle' : 'length'];
   const given = ['backlash', 'within', 'setting'].flatMap((key) => record.quantity(key) ?? []);
   if (!given.every(({ value }) => sameDimension(value.unit.dimension, dimension))) {
-    out.lack(address, `figures in ${unit} or the like`);
+    out.lack(address, say`figures in ${unit} or the like`);
     return;
   }
   if (!seen || !within) {
-    if (seen) out.lack(address, 'how far off the measurement may be (within)');
+    if (seen) out.lack(address, say`how far off the measurement may be (within)`);
     return;
   }
   if (Math.abs(seen.value) <= within.value) {
-    out.lack(address, `a play greater than the ${within.shown} that the measurement may be off by`);
+    out.lack(address, say`a play greater than the ${within.shown} that the measurement may be off by`);
     return;
   }
   const then =
-    figureInput('backlash made up for at the time', record, 'setting', machine.file) ??
+    figureInput(later`backlash made up for at the time`, record, 'setting', machine.file) ??
     backlashKeyedIn(machine, axis) ??
-    constantInput('backlash made up for', 0, `0 ${unit}`);
+    constantInput(later`backlash made up for`, 0, `0 ${unit}`);
   out.add({
     address,
     unit,
     formula: `{${then.name}} + {${seen.name}}`,
     inputs: [then, seen, within],
     si: Math.max(0, then.value + seen.value),
-    source: 'what is made up for, and what is left beyond it; it exceeds the uncertainty of the measurement',
+    source: say`what is made up for, and what is left beyond it; it exceeds the uncertainty of the measurement`,
   });
 }
 
@@ -54,7 +55,7 @@ function deriveCorrection(machine: Machine, axis: string, record: Fields, out: C
 function backlashKeyedIn(machine: Machine, axis: string): Input | undefined {
   const controller = controllerOf(machine, axis);
   return keyedInput(
-    'backlash made up for',
+    later`backlash made up for`,
     controller && keyedInMeaning(machine.file, controller, 'backlash', { axis }),
   );
 }
@@ -62,5 +63,5 @@ function backlashKeyedIn(machine: Machine, axis: string): Input | undefined {
 /** What a measured play asks of the backlash setting of an axis; undefined without one. */
 export function backlashWanted(axis: string, out: Collector): Wanted | undefined {
   const corrected = out.get(`axes.${axis}.corrected-backlash`);
-  return takeOver(corrected && inputFrom(corrected, `corrected backlash of ${axis}`));
+  return takeOver(corrected && inputFrom(corrected, say`corrected backlash of ${axis}`));
 }

@@ -1,7 +1,7 @@
 import type { Element } from '../circuits/solve/element.ts';
 import { type Step, traceLoop } from '../circuits/solve/loop.ts';
 import type { Solution } from '../circuits/solve/states.ts';
-import { say } from '../language/say.ts';
+import { later, say } from '../language/say.ts';
 import { formatBest } from '../units/index.ts';
 import type { FileId } from '../world.ts';
 import { constantInput } from './collect.ts';
@@ -22,7 +22,7 @@ export function describeLoop(solution: Solution, element: number, file: FileId):
   const steps = traceLoop(solution, element);
   if (steps.length > 0) {
     const inputs = uniqueNames(steps.map((step) => inputOfStep(step, file)));
-    return { formula: `round ${inputs.map(({ name }) => `{${name}}`).join(', ')}`, inputs };
+    return { formula: say`round ${inputs.map(({ name }) => `{${name}}`).join(', ')}`, inputs };
   }
   const { circuit, states } = solution;
   const open = circuit.parts.flatMap(({ element: place }, index) => {
@@ -33,7 +33,7 @@ export function describeLoop(solution: Solution, element: number, file: FileId):
   });
   const own = circuit.board.elements[element];
   const inputs = uniqueNames([...(own ? [inputOfElement(own, () => sayFigures(own))] : []), ...open]);
-  return { formula: `no current round ${inputs.map(({ name }) => `{${name}}`).join(', ')}`, inputs };
+  return { formula: say`no current round ${inputs.map(({ name }) => `{${name}}`).join(', ')}`, inputs };
 }
 
 function inputOfStep(step: Step, file: FileId): Input {
@@ -41,48 +41,48 @@ function inputOfStep(step: Step, file: FileId): Input {
     case 'rail': {
       const at = step.supply?.at;
       const place = at?.part.sheet ? { file: at.part.sheet.file, at: at.circuit.key } : {};
-      const name = step.terminal === '' ? 'rail' : step.terminal;
+      const name = step.terminal === '' ? later`rail` : step.terminal;
       return constantInput(name, step.volts, () => formatBest(step.volts, 'voltage'), place);
     }
     case 'wire': {
       const { label, cable, number, at } = step.link;
-      const name = `wire ${label ?? cable ?? number}`;
+      const name = say`wire ${label ?? cable ?? number}`;
       return constantInput(name, step.ohms, () => formatBest(step.ohms, 'resistance', 3), { file, at });
     }
     case 'element': {
       const { element, state, amps } = step;
-      const say = () => (element.mover === undefined ? sayFigures(element) : sayState(element, state));
-      return inputOfElement(element, () => `${say()} with ${formatBest(amps, 'current', 4)}`);
+      const sayWhat = () => (element.mover === undefined ? sayFigures(element) : sayState(element, state));
+      return inputOfElement(element, () => say`${sayWhat()} with ${formatBest(amps, 'current', 4)}`);
     }
   }
 }
 
-function inputOfElement({ at, lacks }: Element, say: () => string): Input {
+function inputOfElement({ at, lacks }: Element, show: () => string): Input {
   const { part, circuit } = at;
   const place = part.sheet ? { file: part.sheet.file, at: circuit.key } : {};
-  return constantInput(`${part.name}.${circuit.name}`, lacks.length, say, place);
+  return constantInput(`${part.name}.${circuit.name}`, lacks.length, show, place);
 }
 
 /** A contact is closed or open, an output on or off; `dead` is a sensor without its supply. */
 export function sayState(element: Element, state: 'rest' | 'operated' | 'dead'): string {
-  if (state === 'dead') return 'without supply';
+  if (state === 'dead') return say`without supply`;
   const { kind } = element.at.circuit;
-  if (kind === 'changeover') return state;
-  if (kind === 'push-pull-out' || kind === 'line-out') return state === 'rest' ? 'low' : 'high';
-  if (kind === 'analog-out') return state === 'rest' ? 'lowest' : 'highest';
+  if (kind === 'changeover') return state === 'rest' ? say`rest` : say`operated`;
+  if (kind === 'push-pull-out' || kind === 'line-out') return state === 'rest' ? say`low` : say`high`;
+  if (kind === 'analog-out') return state === 'rest' ? say`lowest` : say`highest`;
   const conducts = element[state].some(
     (branch) => branch.kind === 'join' || (branch.kind === 'diode' && branch.slope < 1),
   );
-  if (kind === 'contact') return conducts ? 'closed' : 'open';
-  return conducts ? 'on' : 'off';
+  if (kind === 'contact') return conducts ? say`closed` : say`open`;
+  return conducts ? say`on` : say`off`;
 }
 
 /** The figures of an input or a resistor as its sheet states them. */
 export function sayFigures({ at }: Element): string {
-  const said = ['pull', 'forward', 'resistance', 'series'].flatMap(
+  const figures = ['pull', 'forward', 'resistance', 'series'].flatMap(
     (key) => at.circuit.figures.quantity(key)?.text ?? [],
   );
-  return said.length > 0 ? said.join(say` and `) : at.circuit.kind;
+  return figures.length > 0 ? figures.join(say` and `) : at.circuit.kind;
 }
 
 function placeOf({ file, at }: Input): Pick<Input, 'file' | 'at'> {

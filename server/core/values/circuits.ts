@@ -4,7 +4,7 @@ import type { SolvedInput } from '../circuits/solve/inputs.ts';
 import type { Sight, Trouble } from '../circuits/solve/reading.ts';
 import { circuitsOf, gravest } from '../circuits/solve/solved.ts';
 import type { Solution } from '../circuits/solve/states.ts';
-import { say } from '../language/say.ts';
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
 import { describeLoop } from './circuit-loop.ts';
@@ -12,7 +12,7 @@ import { type Collector, constantInput, figureInput } from './collect.ts';
 import { type Derived, derive, type Input, inputFrom, type Missing, type Recipe, showIn } from './derived.ts';
 import { type Kept, keepUnder } from './keep.ts';
 
-const SOURCE = "operating point of the circuit by Kirchhoff's laws; wires by gauge and length, rails ideal";
+const SOURCE = later`operating point of the circuit by Kirchhoff's laws; wires by gauge and length, rails ideal`;
 
 /** What the leak that keeps loose nodes solvable may make of nothing: below this a voltage or a current is none. */
 const NOTHING = { V: 1e-4, A: 1e-7 } as const;
@@ -75,7 +75,10 @@ function deriveInput(machine: Machine, input: SolvedInput, worst: FaultRow | und
   // While everything is on, a reset changes nothing: the contacts that it goes through are open.
   if (!operation && input.at.circuit.does?.word === 'reset') return [rest];
   if (!operation)
-    return [rest, { address: `${base}.operated`, needs: 'something wired to it that changes what it sees' }];
+    return [
+      rest,
+      { address: `${base}.operated`, needs: say`something wired to it that changes what it sees` },
+    ];
   const operated = lineOf(`${base}.operated`, operation.sight, operation.solution);
   const margin =
     'needs' in rest || 'needs' in operated
@@ -105,10 +108,10 @@ function marginOf(base: string, input: SolvedInput, rest: Derived, operated: Der
   if (!operation || atRest === undefined || whenOperated === undefined) return undefined;
   const [value, sight, state] =
     atRest <= whenOperated
-      ? ([rest, input.rest, 'at rest'] as const)
+      ? ([rest, input.rest, later`at rest`] as const)
       : ([operated, operation.sight, 'operated'] as const);
   const threshold = thresholdInput(input, sight);
-  const seen = inputFrom(value, `seen ${state}`);
+  const seen = inputFrom(value, say`seen ${state}`);
   const isAbove = threshold.wantsMore;
   return {
     address: `${base}.margin`,
@@ -118,7 +121,7 @@ function marginOf(base: string, input: SolvedInput, rest: Derived, operated: Der
       : `{${threshold.input.name}} − {${seen.name}}`,
     inputs: isAbove ? [seen, threshold.input] : [threshold.input, seen],
     si: (isAbove ? 1 : -1) * (value.si - threshold.input.value),
-    source: 'the smaller distance to a threshold of the two states; below zero between the thresholds',
+    source: say`the smaller distance to a threshold of the two states; below zero between the thresholds`,
     limit: state,
   };
 }
@@ -136,7 +139,7 @@ function thresholdInput(
     key && at.part.sheet ? figureInput(key, at.circuit.figures, key, at.part.sheet.file) : undefined;
   const si = isOn ? on : off;
   const shown = reads?.unit === 'A' ? showIn(si * 1e3, 'mA') : showIn(si, 'V');
-  const input = given ?? constantInput(isOn ? 'needed to be on' : 'allowed to be off', si, shown);
+  const input = given ?? constantInput(isOn ? later`needed to be on` : later`allowed to be off`, si, shown);
   return { input, wantsMore: isOn !== (reads?.below ?? false) };
 }
 
@@ -144,9 +147,9 @@ function thresholdInput(
 function brokenOf(machine: Machine, base: string, { input, fault, rest }: FaultRow): Recipe | undefined {
   if (fault.kind !== 'broken' || rest.value === undefined) return undefined;
   const link: Input = {
-    name: `wire ${nameLink(fault.link)}`,
+    name: say`wire ${nameLink(fault.link)}`,
     value: 0,
-    shown: `${fault.link.from.part}.${fault.link.from.terminal} to ${fault.link.to.part}.${fault.link.to.terminal} broken`,
+    shown: say`${fault.link.from.part}.${fault.link.from.terminal} to ${fault.link.to.part}.${fault.link.to.terminal} broken`,
     file: machine.file,
     at: fault.link.at,
   };
@@ -169,17 +172,17 @@ function sayTrouble(trouble: Trouble | undefined, { at, solution, element }: Sol
   switch (trouble) {
     case 'lacks-figures': {
       const lacks = solution.circuit.board.elements[element]?.lacks ?? [];
-      return `${lacks.join(say` and `)} on the sheet of ${at.part.name}`;
+      return say`${lacks.join(say` and `)} on the sheet of ${at.part.name}`;
     }
     case 'contradiction':
-      return 'a circuit in which no supply is shorted';
+      return say`a circuit in which no supply is shorted`;
     case 'floating':
-      return 'a way for the current to return';
+      return say`a way for the current to return`;
     case 'mains':
-      return 'a circuit apart from the mains, which are not solved';
+      return say`a circuit apart from the mains, which are not solved`;
     case 'too-large':
-      return 'a circuit of fewer nodes';
+      return say`a circuit of fewer nodes`;
     default:
-      return 'a circuit with figures that are possible';
+      return say`a circuit with figures that are possible`;
   }
 }

@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import { type Keyed, numberKeyed } from '../model/settings.ts';
 import type { Fields, Given } from '../shape/fields.ts';
@@ -53,7 +54,7 @@ export function createCollector(
       if (!Number.isFinite(recipe.si)) {
         lack(
           recipe.address,
-          `figures that are possible: ${recipe.inputs.map((input) => `${input.name} ${input.shown}`).join(', ')}`,
+          say`figures that are possible: ${recipe.inputs.map((input) => `${input.name} ${input.shown}`).join(', ')}`,
         );
         return undefined;
       }
@@ -98,7 +99,7 @@ export function keyedInput(name: string, keyed: Keyed | undefined): Input | unde
 export function listNeeds(needs: readonly (readonly [there: unknown, name: string])[]): string {
   const names = needs.filter(([there]) => there === undefined).map(([, name]) => name);
   const last = names.at(-1) ?? '';
-  return names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${last}` : last;
+  return names.length > 1 ? say`${names.slice(0, -1).join(', ')} and ${last}` : last;
 }
 
 /**

@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
@@ -17,13 +18,13 @@ export interface PhaseCurrent {
 /** The current that a drive is set to put into each phase. */
 export function setCurrent(machine: Machine, drive: Part): PhaseCurrent | undefined {
   const keyed = keyedInMeaning(machine.file, drive, 'phase-current');
-  const input = keyedInput(`set current of ${drive.name}`, keyed);
+  const input = keyedInput(say`set current of ${drive.name}`, keyed);
   return input && { input, basis: basisOf(drive) };
 }
 
 /** The current that a motor is rated for in each phase. */
 export function ratedCurrent(motor: Part): PhaseCurrent | undefined {
-  const input = windingFigure(`rated current of ${motor.name}`, motor, 'current');
+  const input = windingFigure(say`rated current of ${motor.name}`, motor, 'current');
   return input && { input, basis: basisOf(motor) };
 }
 

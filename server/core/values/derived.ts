@@ -1,9 +1,11 @@
+import { said } from '../language/say.ts';
 import type { Span } from '../syntax/node.ts';
 import { formatNumber, toUnit } from '../units/index.ts';
 import type { FileId } from '../world.ts';
 
 /** A figure that a formula uses: another derived value (it has an address), or one that was written down (it has a place). */
 export interface Input {
+  /** As formulas call it: English, or already said where names of the machine are in it. `said` says it. */
   readonly name: string;
   /** In SI units, so that formulas never convert. Angles in rad. */
   readonly value: number;
@@ -36,7 +38,7 @@ export interface Derived {
   readonly inputs: readonly Input[];
   /** Where the formula comes from: a definition, a published source, or common practice. */
   readonly source: string;
-  /** For values that are the least of several: the name of the one that binds. */
+  /** For values that are the least of several: the name of the one that binds, in English; `said` says it. */
   readonly limit?: string;
   /** For settings that take words: the word. The value is then its place among the choices, from 0. */
   readonly word?: string;
@@ -98,7 +100,7 @@ class WorkedOut implements Derived {
     this.value = toUnit(si, unit);
     this.unit = unit;
     this.inputs = inputs;
-    this.source = source;
+    this.source = said(source);
     this.#template = formula;
     if (shownIn !== undefined) this.shownIn = shownIn;
     if (limit !== undefined) this.limit = limit;
@@ -112,7 +114,7 @@ class WorkedOut implements Derived {
   }
 
   get formula(): string {
-    this.#formula ??= fill(this.#template.replace(DIVIDED_BY_PRODUCT, '/ ({$1})'), (name) => name);
+    this.#formula ??= fill(this.#template.replace(DIVIDED_BY_PRODUCT, '/ ({$1})'), said);
     return this.#formula;
   }
 
@@ -128,7 +130,7 @@ const DIVIDED_BY_PRODUCT = /\/ \{([^}]* [×/] [^}]*)\}/g;
 function workOut(formula: string, inputs: readonly Input[], shown: string): string {
   if (isTakenOver(formula)) return shown;
   const figures = new Map(inputs.map((input) => [input.name, input.shown]));
-  return `${fill(formula, (name) => figures.get(name) ?? name)} = ${shown}`;
+  return `${fill(formula, (name) => figures.get(name) ?? said(name))} = ${shown}`;
 }
 
 function fill(formula: string, say: (name: string) => string): string {

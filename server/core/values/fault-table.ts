@@ -2,6 +2,7 @@ import type { Nets } from '../circuits/nets.ts';
 import type { Fault } from '../circuits/solve/faults.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
 import type { Verdict } from '../circuits/solve/verdict.ts';
+import { say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { formatBest } from '../units/index.ts';
 import { isWired, nameLink } from './circuits.ts';
@@ -51,9 +52,9 @@ function nameFault(fault: Fault): string {
     case 'broken':
       return nameLink(fault.link);
     case 'shorted':
-      return `${fault.terminal} on ${fault.rail} (${formatBest(fault.volts, 'voltage')})`;
+      return say`${fault.terminal} on ${fault.rail} (${formatBest(fault.volts, 'voltage')})`;
     case 'welded':
-      return `${fault.part}.${fault.circuit}${fault.side === undefined ? '' : `, its ${fault.side} side`}`;
+      return `${fault.part}.${fault.circuit}${fault.side === undefined ? '' : say`, its ${fault.side} side`}`;
     case 'supply-lost':
       return `${fault.supply.at.part.name}.${fault.supply.at.circuit.name}`;
   }

@@ -1,3 +1,4 @@
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { feedOfSpin } from '../motion/handwheel.ts';
 import { DIMENSIONS, sameDimension } from '../units/index.ts';
@@ -11,20 +12,20 @@ export function deriveHandwheel(machine: Machine, out: Collector): void {
   if (!fields.node) return;
   const name = fields.text('part')?.value;
   const wheel = name === undefined ? undefined : machine.parts.get(name);
-  const detents = factInput('detents', wheel, 'detents');
+  const detents = factInput(later`detents`, wheel, 'detents');
   const stepGiven = fields.quantity('step');
   const spinGiven = fields.quantity('spin');
   if (!detents || !stepGiven || !spinGiven) {
     const needs = listNeeds([
-      [detents, "the wheel's detents"],
-      [stepGiven, 'the step of one detent'],
-      [spinGiven, 'how fast the wheel is turned'],
+      [detents, say`the wheel's detents`],
+      [stepGiven, say`the step of one detent`],
+      [spinGiven, say`how fast the wheel is turned`],
     ]);
     for (const multiplier of MULTIPLIERS) out.lack(`handwheel.feed-at-${multiplier}`, needs);
     return;
   }
-  const step = inputOf('step', stepGiven, machine.file);
-  const spin = inputOf('spin', spinGiven, machine.file);
+  const step = inputOf(later`step`, stepGiven, machine.file);
+  const spin = inputOf(later`spin`, spinGiven, machine.file);
   const isAngle = sameDimension(stepGiven.value.unit.dimension, DIMENSIONS.angle);
   for (const multiplier of MULTIPLIERS) {
     out.add({
@@ -33,7 +34,7 @@ export function deriveHandwheel(machine: Machine, out: Collector): void {
       formula: `{spin} × {detents} × {step}${multiplier === 1 ? '' : ` × ${multiplier}`}`,
       inputs: [spin, detents, step],
       si: feedOfSpin(spin.value, detents.value, step.value, multiplier),
-      source: 'arithmetic of the wheel: one step for each detent',
+      source: say`arithmetic of the wheel: one step for each detent`,
     });
   }
 }

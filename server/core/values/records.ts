@@ -1,3 +1,4 @@
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { type Keyed, keyedInMeaning } from '../model/settings.ts';
 import { correctedPulses } from '../motion/readings.ts';
@@ -25,8 +26,8 @@ export function deriveRecords(machine: Machine, out: Collector): void {
 
 function deriveRecord(machine: Machine, axis: string, record: Fields, out: Collector): void {
   const base = `axes.${axis}`;
-  const asked = figureInput('travel asked', record, 'asked', machine.file);
-  const seen = figureInput('travel seen', record, 'seen', machine.file);
+  const asked = figureInput(later`travel asked`, record, 'asked', machine.file);
+  const seen = figureInput(later`travel seen`, record, 'seen', machine.file);
   if (!asked || !seen) return;
   const exact = out.get(`${base}.pulses-per-length`);
   const error = out.add({
@@ -35,19 +36,19 @@ function deriveRecord(machine: Machine, axis: string, record: Fields, out: Colle
     formula: '{travel seen} − {travel asked}',
     inputs: [seen, asked],
     si: Math.abs(seen.value) - Math.abs(asked.value),
-    source: 'definition',
+    source: say`definition`,
   });
   const address = `${base}.corrected-pulses-per-length`;
-  const within = figureInput('uncertainty', record, 'within', machine.file);
+  const within = figureInput(later`uncertainty`, record, 'within', machine.file);
   const keyed = scaleKeyedIn(machine, axis);
   if (!error || !within || !keyed || !exact) {
     out.lack(
       address,
-      within ? 'the pulses per length keyed in' : 'how far off the measurement may be (within)',
+      within ? say`the pulses per length keyed in` : say`how far off the measurement may be (within)`,
     );
     return;
   }
-  const then = figureInput('pulses per length at the time', record, 'scale', machine.file) ?? keyed;
+  const then = figureInput(later`pulses per length at the time`, record, 'scale', machine.file) ?? keyed;
   deriveCorrection(address, { asked, seen, within, error, keyed, then }, exact, out);
 }
 
@@ -67,7 +68,7 @@ function deriveCorrection(address: string, measured: Measured, exact: Derived, o
   if (!(Math.abs(exact.si / si - 1) <= GREATEST_CORRECTION)) {
     out.pass(
       address,
-      'a measurement of the drive train as it is now: it is too far from the computed figure',
+      say`a measurement of the drive train as it is now: it is too far from the computed figure`,
     );
     return;
   }
@@ -76,20 +77,20 @@ function deriveCorrection(address: string, measured: Measured, exact: Derived, o
     out.pass(
       address,
       agrees(then.value)
-        ? `an error greater than the ${within.shown} that the measurement may be off by`
-        : 'an error that the computed pulses per length do not explain',
+        ? say`an error greater than the ${within.shown} that the measurement may be off by`
+        : say`an error that the computed pulses per length do not explain`,
     );
     return;
   }
   if (agrees(keyed.value)) {
-    out.pass(address, 'a measurement that contradicts what is keyed in');
+    out.pass(address, say`a measurement that contradicts what is keyed in`);
     out.add({
       address: address.replace('corrected', 'confirmed'),
       unit: exact.unit,
       formula: `{${keyed.name}}`,
-      inputs: [keyed, inputFrom(error, 'measured error'), within],
+      inputs: [keyed, inputFrom(error, later`measured error`), within],
       si: keyed.value,
-      source: 'what is keyed in agrees with the measurement, the computed figure does not',
+      source: say`what is keyed in agrees with the measurement, the computed figure does not`,
     });
     return;
   }
@@ -97,9 +98,9 @@ function deriveCorrection(address: string, measured: Measured, exact: Derived, o
     address,
     unit: exact.unit,
     formula: `{${then.name}} × {travel asked} / {travel seen}`,
-    inputs: [then, asked, seen, inputFrom(error, 'measured error'), within],
+    inputs: [then, asked, seen, inputFrom(error, later`measured error`), within],
     si,
-    source: 'proportion; the error exceeds the uncertainty of the measurement',
+    source: say`proportion; the error exceeds the uncertainty of the measurement`,
   });
 }
 
@@ -110,19 +111,19 @@ function deriveCorrection(address: string, measured: Measured, exact: Derived, o
 export function scaleWanted(axis: string, keyed: Keyed | undefined, out: Collector): Input | undefined {
   const base = `axes.${axis}`;
   const corrected = out.get(`${base}.corrected-pulses-per-length`);
-  if (corrected) return inputFrom(corrected, `corrected pulses per length of ${axis}`);
+  if (corrected) return inputFrom(corrected, say`corrected pulses per length of ${axis}`);
   const confirmed = out.get(`${base}.confirmed-pulses-per-length`);
   const computed = out.get(`${base}.pulses-per-length`);
   if (confirmed && confirmed.inputs[0]?.at === keyed?.scalar)
-    return inputFrom(confirmed, `confirmed pulses per length of ${axis}`);
-  return computed && inputFrom(computed, `pulses per length of ${axis}`);
+    return inputFrom(confirmed, say`confirmed pulses per length of ${axis}`);
+  return computed && inputFrom(computed, say`pulses per length of ${axis}`);
 }
 
 /** The pulses per length that an axis now has on its controller. */
 function scaleKeyedIn(machine: Machine, axis: string): Input | undefined {
   const controller = controllerOf(machine, axis);
   return keyedInput(
-    'pulses per length keyed in',
+    later`pulses per length keyed in`,
     controller && keyedInMeaning(machine.file, controller, 'pulses-per-length', { axis }),
   );
 }

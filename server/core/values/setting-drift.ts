@@ -1,3 +1,4 @@
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { roundingDrift, roundingError } from '../motion/rounding.ts';
 import { type Collector, figureInput } from './collect.ts';
@@ -14,8 +15,8 @@ export function deriveDrift(
 ): void {
   const [from] = wanted.inputs;
   if (!from) return;
-  const keyed = inputFrom(now, 'keyed in');
-  const exact = { ...from, name: 'exact' };
+  const keyed = inputFrom(now, later`keyed in`);
+  const exact = { ...from, name: later`exact` };
   const base = `axes.${axis}`;
   const error = out.add({
     address: `${base}.rounding-error`,
@@ -23,20 +24,20 @@ export function deriveDrift(
     formula: '({keyed in} − {exact}) / {exact}',
     inputs: [keyed, exact],
     si: roundingError(keyed.value, exact.value),
-    source: 'definition of the relative error',
+    source: say`definition of the relative error`,
   });
   const fields = machine.axes.get(axis)?.fields;
-  const length = fields && figureInput('travel', fields, 'travel', machine.file);
+  const length = fields && figureInput(later`travel`, fields, 'travel', machine.file);
   if (!error || !length) {
-    out.lack(`${base}.rounding-drift`, 'the travel of the axis');
+    out.lack(`${base}.rounding-drift`, say`the travel of the axis`);
     return;
   }
   out.add({
     address: `${base}.rounding-drift`,
     unit: /deg|rad/.test(now.unit) ? 'deg' : 'um',
     formula: '{travel} × {rounding error}',
-    inputs: [length, inputFrom(error, 'rounding error')],
+    inputs: [length, inputFrom(error, later`rounding error`)],
     si: roundingDrift(keyed.value, exact.value, length.value),
-    source: 'the relative error over the full travel',
+    source: say`the relative error over the full travel`,
   });
 }

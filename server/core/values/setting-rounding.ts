@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import { settingSpan, settingStep } from '../model/setting-limits.ts';
 import { expectationOf } from '../model/setting-value.ts';
 import type { Setting } from '../model/sheet.ts';
@@ -36,7 +37,11 @@ function choose(setting: Setting, si: number, towards: Direction): Rounded | und
   );
   const [best] = fitting.sort((a, b) => Math.abs(a.size - si) - Math.abs(b.size - si));
   if (!best) return undefined;
-  const words = { nearest: 'the nearest choice', up: 'the next choice above', down: 'the next choice below' };
+  const words = {
+    nearest: say`the nearest choice`,
+    up: say`the next choice above`,
+    down: say`the next choice below`,
+  };
   return { si: best.size, how: Math.abs(best.size - si) <= slack ? '' : words[towards] };
 }
 
@@ -65,14 +70,18 @@ function roundToGrid(
   const shown = Number((count * size).toPrecision(14));
   const rounded = toSi(decimals === undefined ? shown : roundToDecimals(shown, Math.min(decimals, 12)), unit);
   const isExact = Math.abs(rounded - si) <= 1e-12 * Math.abs(si);
-  const words = { nearest: 'rounded', up: 'raised', down: 'lowered' }[towards];
-  const grid = setting.fields.text('step') === undefined ? sayDecimals(decimals) : `steps of ${step.text}`;
-  return { si: rounded, how: isExact ? '' : `${words} to ${grid}` };
+  const grid = setting.fields.text('step') === undefined ? sayDecimals(decimals) : say`steps of ${step.text}`;
+  return { si: rounded, how: isExact ? '' : sayRounded(towards, grid) };
+}
+
+function sayRounded(towards: Direction, grid: string): string {
+  if (towards === 'nearest') return say`rounded to ${grid}`;
+  return towards === 'up' ? say`raised to ${grid}` : say`lowered to ${grid}`;
 }
 
 function sayDecimals(decimals = 0): string {
-  if (decimals === 0) return 'a whole number';
-  return decimals === 1 ? '1 decimal' : `${decimals} decimals`;
+  if (decimals === 0) return say`a whole number`;
+  return decimals === 1 ? say`1 decimal` : say`${decimals} decimals`;
 }
 
 /** A value outside the span becomes its nearer end, unless that end would be on the unsafe side. */
@@ -86,8 +95,8 @@ function keepSpan(
   if (!span) return rounded;
   const slack = 1e-9 * Math.abs(rounded.si);
   if (rounded.si > span.most.value + slack)
-    return towards === 'up' ? undefined : { si: span.most.value, how: `at most ${span.most.text}` };
+    return towards === 'up' ? undefined : { si: span.most.value, how: say`at most ${span.most.text}` };
   if (rounded.si < span.least.value - slack)
-    return towards === 'down' ? undefined : { si: span.least.value, how: `at least ${span.least.text}` };
+    return towards === 'down' ? undefined : { si: span.least.value, how: say`at least ${span.least.text}` };
   return rounded;
 }

@@ -1,4 +1,5 @@
 import type { Nets } from '../circuits/nets.ts';
+import { later, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedIn, keyedInMeaning } from '../model/settings.ts';
@@ -27,7 +28,7 @@ export function wantedOf(
   const axis = setting.axis === undefined ? undefined : machine.axes.get(setting.axis);
   const ofAxis = (key: string, name: string, path?: string): Wanted | undefined => {
     const fields = path === undefined ? axis?.fields : axis?.fields.child(path);
-    return takeOver(fields && figureInput(`${name} of ${axis?.name}`, fields, key, machine.file), 'down');
+    return takeOver(fields && figureInput(say`${name} of ${axis?.name}`, fields, key, machine.file), 'down');
   };
   switch (setting.is) {
     case 'pulses-per-length':
@@ -41,9 +42,9 @@ export function wantedOf(
     case 'top-feed':
       return ofAxis('feed', 'feed');
     case 'home-feed':
-      return ofAxis('feed', 'homing feed', 'homing');
+      return ofAxis('feed', later`homing feed`, 'homing');
     case 'home-creep':
-      return ofAxis('creep', 'homing creep', 'homing');
+      return ofAxis('creep', later`homing creep`, 'homing');
     case 'direction-lead':
       return timeWanted(machine, part, setting, 'lead', out);
     case 'pulse-width':
@@ -65,7 +66,7 @@ function wheelStep(machine: Machine, nets: Nets, part: Part): Wanted | undefined
   const met = wheelSignal(machine, nets);
   if (met && met.part !== part) return undefined;
   return takeOver(
-    figureInput('step of the handwheel', machine.fields.child('handwheel'), 'step', machine.file),
+    figureInput(later`step of the handwheel`, machine.fields.child('handwheel'), 'step', machine.file),
   );
 }
 
@@ -87,7 +88,7 @@ function timeWanted(
     const asked = given.value - margin.si; // what the drive asks for, with the skew of its inputs
     const word = name === 'lead' ? 'lead' : 'on-time';
     if (!longest || asked > longest.value)
-      longest = constantInput(`${word} asked for on ${axis}`, asked, `${Math.round(asked * 1e9)} ns`);
+      longest = constantInput(say`${word} asked for on ${axis}`, asked, `${Math.round(asked * 1e9)} ns`);
   }
   return (
     longest && {
@@ -96,7 +97,7 @@ function timeWanted(
       inputs: [longest],
       rule: 'least',
       towards: 'nearest',
-      source: 'a fifth more than the drive asks for (common practice, no source), in the setting’s steps',
+      source: say`a fifth more than the drive asks for (common practice, no source), in the setting’s steps`,
     }
   );
 }
@@ -111,12 +112,15 @@ function alikeWanted(
     const [first, ...others] = axisParts(machine, axis).actuators;
     const other = others.find((each) => each.drive === drive);
     if (!first?.drive || !other || first.drive === drive) continue;
-    const keyed = keyedInput(`${is} of ${first.drive.name}`, keyedInMeaning(machine.file, first.drive, is));
+    const keyed = keyedInput(
+      say`${is} of ${first.drive.name}`,
+      keyedInMeaning(machine.file, first.drive, is),
+    );
     const [mine, its] = [first.motor, other.motor].map((motor) => motor?.sheet?.facts.quantity('step-angle'));
     // Motors with other steps, or another drive, have to be set apart by somebody who knows both.
     if (!keyed || (is === 'microsteps' && mine?.value.value !== its?.value.value)) return undefined;
     const same = takeOver(keyed);
-    return same && { ...same, source: `${axis.name} is moved by both, so they turn alike` };
+    return same && { ...same, source: say`${axis.name} is moved by both, so they turn alike` };
   }
   return undefined;
 }
@@ -134,7 +138,7 @@ function currentWanted(machine: Machine, drive: Part): Wanted | undefined {
         inputs: [input],
         rule: 'most',
         towards: 'down',
-        source: 'datasheet of the motor; peak = √2 × RMS',
+        source: say`datasheet of the motor; peak = √2 × RMS`,
       };
   }
   return undefined;

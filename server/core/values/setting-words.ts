@@ -1,5 +1,6 @@
 import { type Nets, terminalId } from '../circuits/nets.ts';
 import { circuitsDoing } from '../circuits/signals.ts';
+import { say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Setting } from '../model/sheet.ts';
@@ -38,7 +39,9 @@ function referenceWanted(machine: Machine, part: Part, setting: Setting): Wanted
   if (!span) return undefined;
   const tops = setting.choices.map((word) => ({ word, top: readVolts(word)?.most.value ?? Number.NaN }));
   const [best] = tops.filter(({ top }) => top >= span.top.value * (1 - 1e-9)).sort((a, b) => a.top - b.top);
-  return best && { word: best.word, inputs: [span.top], source: 'the span of the controller’s speed output' };
+  return (
+    best && { word: best.word, inputs: [span.top], source: say`the span of the controller’s speed output` }
+  );
 }
 
 /** A converter that is wired for a command must listen to its terminals. */
@@ -46,7 +49,7 @@ function sourceWanted(machine: Machine, nets: Nets, part: Part, word: string): W
   if (readSpindle(machine)?.converter !== part) return undefined;
   const live = circuitsDoing(part, word)[0]?.ends[0];
   const wire = live && wireOn(machine, nets, part, live.text);
-  return wire && { word: 'terminals', inputs: [wire], source: 'the command comes over a wire' };
+  return wire && { word: 'terminals', inputs: [wire], source: say`the command comes over a wire` };
 }
 
 /** A controller whose spindle outputs are wired must use them. */
@@ -55,7 +58,7 @@ function useWanted(machine: Machine, nets: Nets, part: Part): WantedWord | undef
   for (const word of ['spindle run', 'spindle speed']) {
     const live = circuitsDoing(part, word)[0]?.ends[0];
     const wire = live && wireOn(machine, nets, part, live.text);
-    if (wire) return { word: 'on', inputs: [wire], source: 'the command goes out over a wire' };
+    if (wire) return { word: 'on', inputs: [wire], source: say`the command goes out over a wire` };
   }
   return undefined;
 }
@@ -63,7 +66,9 @@ function useWanted(machine: Machine, nets: Nets, part: Part): WantedWord | undef
 /** A wire as the input of what follows from it; undefined where there is none. */
 function wireOn(machine: Machine, nets: Nets, part: Part, terminal: string): Input | undefined {
   const link = nets.linksAt(terminalId(part.name, terminal))[0];
-  return link && { name: `wire on ${terminal}`, value: 1, shown: 'wired', file: machine.file, at: link.at };
+  return (
+    link && { name: say`wire on ${terminal}`, value: 1, shown: 'wired', file: machine.file, at: link.at }
+  );
 }
 
 /** The choice of the part that names the signal of the wheel that is wired to it: a pair, or single-ended. */
@@ -74,11 +79,11 @@ function wheelWanted(machine: Machine, nets: Nets, part: Part, setting: Setting)
   const isPair = signal.kind === 'line-out';
   const word = setting.choices.find((choice) => (isPair ? /pair|line/i : /single/i).test(choice));
   const input: Input = {
-    name: `signal of ${wheel.name}`,
+    name: say`signal of ${wheel.name}`,
     value: isPair ? 1 : 0,
     shown: isPair ? 'a pair' : 'single-ended',
     ...(wheel.sheet && { file: wheel.sheet.file }),
     at: signal.key,
   };
-  return word === undefined ? undefined : { word, inputs: [input], source: 'datasheet of the handwheel' };
+  return word === undefined ? undefined : { word, inputs: [input], source: say`datasheet of the handwheel` };
 }

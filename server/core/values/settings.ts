@@ -1,4 +1,5 @@
 import type { Nets } from '../circuits/nets.ts';
+import { later, said, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
 import { expectationOf } from '../model/setting-value.ts';
@@ -61,7 +62,7 @@ function addNow(address: string, keyed: Keyed, unit: string, out: Collector): De
       formula: `{${keyed.setting.name}}`,
       inputs: [input],
       si: input.value,
-      source: keyed.origin === 'set' ? 'as set in the machine' : 'as the part is delivered',
+      source: keyed.origin === 'set' ? say`as set in the machine` : say`as the part is delivered`,
     });
   if (now) kept.set(keyed.scalar, now);
   return now;
@@ -83,12 +84,12 @@ function addWanted(
       formula: `{${setting.name}}`,
       inputs: [inputFrom(now, setting.name), ...wanted.inputs],
       si: now.si,
-      source: `as it is; ${bound} the ${wanted.inputs[0]?.name ?? 'same'} is wanted: ${wanted.source}`,
+      source: say`as it is; ${bound} the ${said(wanted.inputs[0]?.name ?? later`same`)} is wanted: ${wanted.source}`,
     });
   }
   const rounded = roundForSetting(setting, wanted, unit);
   if (rounded === undefined) {
-    out.lack(base.address, `a setting that goes ${wanted.rule === 'most' ? 'low' : 'far'} enough`);
+    out.lack(base.address, say`a setting that goes ${wanted.rule === 'most' ? 'low' : 'far'} enough`);
     return undefined;
   }
   return out.add({
@@ -119,7 +120,7 @@ function deriveWord(machine: Machine, nets: Nets, part: Part, setting: Setting, 
       formula: `{${setting.name}}`,
       inputs: [{ name: setting.name, value: place(word), shown: word, file: keyed.file, at: keyed.scalar }],
       si: place(word),
-      source: keyed.origin === 'set' ? 'as set in the machine' : 'as the part is delivered',
+      source: keyed.origin === 'set' ? say`as set in the machine` : say`as the part is delivered`,
     });
   }
   const wanted = wordWanted(machine, nets, part, setting);

@@ -1,4 +1,5 @@
 import { type CircuitAt, circuitsDoing } from '../circuits/signals.ts';
+import { later, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
@@ -74,7 +75,7 @@ export function outputSpan({ output }: SpindleParts): Ends | undefined {
   const given = output?.circuit.figures.span('span');
   const file = output?.part.sheet?.file;
   return given && file !== undefined
-    ? endsOf(given.value, 'speed output', { file, at: given.at })
+    ? endsOf(given.value, later`speed output`, { file, at: given.at })
     : undefined;
 }
 
@@ -82,11 +83,11 @@ export function outputSpan({ output }: SpindleParts): Ends | undefined {
 export function referenceSpan(machine: Machine, { converter, input }: SpindleParts): Ends | undefined {
   const keyed = converter && keyedInMeaning(machine.file, converter, 'speed-reference');
   const set = keyed && readVolts(keyed.scalar.text);
-  if (keyed && set) return endsOf(set, 'speed reference', { file: keyed.file, at: keyed.scalar });
+  if (keyed && set) return endsOf(set, later`speed reference`, { file: keyed.file, at: keyed.scalar });
   const given = input?.circuit.figures.span('span');
   const file = input?.part.sheet?.file;
   return given && file !== undefined
-    ? endsOf(given.value, 'speed reference', { file, at: given.at })
+    ? endsOf(given.value, later`speed reference`, { file, at: given.at })
     : undefined;
 }
 
@@ -97,7 +98,7 @@ export function readVolts(text: string): Span | undefined {
 
 function endsOf({ least, most }: Span, name: string, place: Pick<Input, 'file' | 'at'>): Ends {
   return {
-    bottom: { name: `bottom of the ${name}`, value: least.value, shown: least.text, ...place },
-    top: { name: `top of the ${name}`, value: most.value, shown: most.text, ...place },
+    bottom: { name: say`bottom of the ${name}`, value: least.value, shown: least.text, ...place },
+    top: { name: say`top of the ${name}`, value: most.value, shown: most.text, ...place },
   };
 }

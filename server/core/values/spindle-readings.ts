@@ -1,3 +1,4 @@
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fitLine, fitTopSpeed, worstError } from '../motion/readings.ts';
 import type { Fields } from '../shape/fields.ts';
@@ -9,7 +10,7 @@ import { type Input, inputFrom } from './derived.ts';
 const CONFIRMED = 0.01;
 
 /** The name of the top speed with which a reading was made, where it was noted. */
-export const THEN = 'top speed keyed in then';
+export const THEN = later`top speed keyed in then`;
 
 /** A measured speed, and the top speed that was keyed in when it was measured. */
 interface Pair {
@@ -29,10 +30,10 @@ export function deriveReadings(machine: Machine, keyed: Input | undefined, out: 
     formula: '({speed seen} − {speed asked}) / {speed asked}',
     inputs: [worst.seen, worst.asked],
     si: worstError([{ asked: worst.asked.value, seen: worst.seen.value }]),
-    source: `definition of the relative error; the worst of ${pairs.length}`,
+    source: say`definition of the relative error; the worst of ${pairs.length}`,
   });
   if (!keyed) {
-    out.lack('spindle.corrected-top-speed', 'the top speed keyed into the controller');
+    out.lack('spindle.corrected-top-speed', say`the top speed keyed into the controller`);
     return;
   }
   deriveCorrection(pairs, keyed, out);
@@ -48,7 +49,9 @@ function deriveCorrection(pairs: readonly Pair[], keyed: Input, out: Collector):
       keyed: (then ?? keyed).value,
     })),
   );
-  const gain = constantInput('gain of the readings', si / keyed.value, () => formatNumber(si / keyed.value));
+  const gain = constantInput(later`gain of the readings`, si / keyed.value, () =>
+    formatNumber(si / keyed.value),
+  );
   const isNoted = pairs.some(({ then }) => then !== undefined);
   const corrected = out.add({
     address: 'spindle.corrected-top-speed',
@@ -57,8 +60,8 @@ function deriveCorrection(pairs: readonly Pair[], keyed: Input, out: Collector):
     inputs: [keyed, gain, ...figures],
     si,
     source: isNoted
-      ? 'least squares through zero of the speed seen against asked / top speed keyed in then'
-      : 'least squares through zero: the gain is Σ asked × seen / Σ asked²',
+      ? say`least squares through zero of the speed seen against asked / top speed keyed in then`
+      : say`least squares through zero: the gain is Σ asked × seen / Σ asked²`,
   });
   if (!corrected) return;
   if (Math.abs(gain.value - 1) <= CONFIRMED)
@@ -68,7 +71,7 @@ function deriveCorrection(pairs: readonly Pair[], keyed: Input, out: Collector):
       formula: `{${keyed.name}}`,
       inputs: [keyed, ...figures],
       si: keyed.value,
-      source: 'what is keyed in agrees with the measured speeds',
+      source: say`what is keyed in agrees with the measured speeds`,
     });
   const left = ({ asked, seen, then }: Pair) => (seen.value * (then ?? keyed).value) / (si * asked.value) - 1;
   const still = farthest(pairs, left);
@@ -79,9 +82,9 @@ function deriveCorrection(pairs: readonly Pair[], keyed: Input, out: Collector):
     address: 'spindle.reading-error-left',
     unit: '%',
     formula: `{speed seen} / {speed asked} × ${ratio} − 1`,
-    inputs: [still.seen, still.asked, still.then ?? keyed, inputFrom(corrected, 'corrected top speed')],
+    inputs: [still.seen, still.asked, still.then ?? keyed, inputFrom(corrected, later`corrected top speed`)],
     si: left(still),
-    source: `what a corrected top speed would leave; the worst of ${pairs.length}`,
+    source: say`what a corrected top speed would leave; the worst of ${pairs.length}`,
   });
 }
 
@@ -94,11 +97,11 @@ function deriveLine(pairs: readonly Pair[], keyed: Input, out: Collector): void 
   if (readings.every(({ asked }) => asked === readings[0]?.asked)) return;
   const line = fitLine(readings);
   const figures = pairs.flatMap(({ asked, seen }) => [asked, seen]);
-  const source = 'line of least squares, speed seen against speed asked (textbook, linear regression)';
+  const source = later`line of least squares, speed seen against speed asked (textbook, linear regression)`;
   const gain = out.add({
     address: 'spindle.reading-gain',
     unit: '1',
-    formula: 'Σ (asked − mean) × (seen − mean) / Σ (asked − mean)²',
+    formula: say`Σ (asked − mean) × (seen − mean) / Σ (asked − mean)²`,
     inputs: figures,
     si: line.gain,
     source,
@@ -107,8 +110,8 @@ function deriveLine(pairs: readonly Pair[], keyed: Input, out: Collector): void 
   out.add({
     address: 'spindle.reading-offset',
     unit: 'rpm',
-    formula: 'mean of the speeds seen − {gain} × mean of the speeds asked',
-    inputs: [inputFrom(gain, 'gain'), ...figures],
+    formula: say`mean of the speeds seen − {gain} × mean of the speeds asked`,
+    inputs: [inputFrom(gain, later`gain`), ...figures],
     si: line.offset,
     source,
   });
@@ -134,8 +137,8 @@ function farthest(pairs: readonly Pair[], errorOf: (pair: Pair) => number): Pair
 }
 
 function readPair(fields: Fields, file: string): Pair[] {
-  const asked = figureInput('speed asked', fields, 'asked', file);
-  const seen = figureInput('speed seen', fields, 'seen', file);
+  const asked = figureInput(later`speed asked`, fields, 'asked', file);
+  const seen = figureInput(later`speed seen`, fields, 'seen', file);
   const then = figureInput(THEN, fields, 'top-speed', file);
   return asked && seen && asked.value > 0 ? [{ asked, seen, then }] : [];
 }

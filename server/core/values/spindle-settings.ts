@@ -1,3 +1,4 @@
+import { later, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
@@ -26,7 +27,7 @@ export function spindleWanted(
 function converterWanted(machine: Machine, spindle: SpindleParts, setting: Setting): Wanted | undefined {
   switch (setting.is) {
     case 'poles':
-      return takeOver(factInput('poles of the spindle', spindle.motor, 'poles'));
+      return takeOver(factInput(later`poles of the spindle`, spindle.motor, 'poles'));
     case 'base-frequency':
       return takeOver(plateFrequency(spindle));
     case 'top-frequency':
@@ -47,7 +48,7 @@ function controllerWanted(
       return confirmed(topSpeed(machine, spindle), out);
     case 'spindle-wait': {
       const ramp = out.get('spindle.ramp-time');
-      const input = ramp && inputFrom(ramp, 'ramp time of the spindle');
+      const input = ramp && inputFrom(ramp, later`ramp time of the spindle`);
       return (
         input && {
           si: input.value,
@@ -55,7 +56,7 @@ function controllerWanted(
           inputs: [input],
           rule: 'least',
           towards: 'nearest',
-          source: 'the spindle must be up to speed before the tool enters',
+          source: say`the spindle must be up to speed before the tool enters`,
         }
       );
     }
@@ -65,7 +66,7 @@ function controllerWanted(
 }
 
 function plateFrequency({ motor }: SpindleParts): Input | undefined {
-  return factInput('plate frequency of the spindle', motor, 'plate-frequency');
+  return factInput(later`plate frequency of the spindle`, motor, 'plate-frequency');
 }
 
 /**
@@ -74,14 +75,14 @@ function plateFrequency({ motor }: SpindleParts): Input | undefined {
  */
 function topFrequency(machine: Machine, spindle: SpindleParts): Input | undefined {
   const plate = plateFrequency(spindle);
-  const poles = factInput('poles', spindle.motor, 'poles');
-  const speed = figureInput('top speed of the spindle', spindle.fields, 'top-speed', machine.file);
+  const poles = factInput(later`poles`, spindle.motor, 'poles');
+  const speed = figureInput(later`top speed of the spindle`, spindle.fields, 'top-speed', machine.file);
   if (!plate) return undefined;
   if (!poles || !speed) return plate;
   const needed = frequencyAtSpeed(speed.value, poles.value);
   if (needed >= plate.value) return plate;
   const now = keyedInput(
-    'top frequency as set',
+    later`top frequency as set`,
     spindle.converter && keyedInMeaning(machine.file, spindle.converter, 'top-frequency'),
   );
   if (now && now.value >= needed && now.value <= plate.value) return now;
@@ -98,13 +99,13 @@ function confirmed(computed: Wanted | undefined, out: Collector): Wanted | undef
   // Who noted what the readings replaced has corrected it on purpose, however far.
   const isNoted = measured.inputs.some(({ name }) => name === THEN);
   if (!isNoted && Math.abs(measured.si / computed.si - 1) > GREATEST_CORRECTION) return computed;
-  return takeOver(inputFrom(measured, 'top speed confirmed by readings'));
+  return takeOver(inputFrom(measured, later`top speed confirmed by readings`));
 }
 
 /** The speed at the top of the signal, once the converter is set as it should be. */
 function topSpeed(machine: Machine, spindle: SpindleParts): Wanted | undefined {
-  const given = figureInput('top speed of the spindle', spindle.fields, 'top-speed', machine.file);
-  const poles = factInput('poles', spindle.motor, 'poles');
+  const given = figureInput(later`top speed of the spindle`, spindle.fields, 'top-speed', machine.file);
+  const poles = factInput(later`poles`, spindle.motor, 'poles');
   const frequency = spindle.converter && topFrequency(machine, spindle);
   if (!poles || !frequency) return takeOver(given);
   const [out, reference] = [outputSpan(spindle)?.top, referenceSpan(machine, spindle)?.top];
@@ -115,6 +116,6 @@ function topSpeed(machine: Machine, spindle: SpindleParts): Wanted | undefined {
     inputs: [frequency, poles, ...(isShort ? [out, reference] : [])],
     rule: 'exact',
     towards: 'nearest',
-    source: 'the speed that the converter gives at the top of the signal',
+    source: say`the speed that the converter gives at the top of the signal`,
   };
 }

@@ -1,3 +1,4 @@
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
 import { rampTime, waitMargin } from '../motion/spindle.ts';
@@ -21,15 +22,15 @@ function readRamp(
 ): Ramp {
   const full = out.get('spindle.top-speed');
   return {
-    setTime: keyedInput('ramp-up time', converter && keyedInMeaning(machine.file, converter, 'ramp-up')),
-    top: full && inputFrom(full, 'top speed of the converter'),
-    wait: keyedInput('wait', controller && keyedInMeaning(machine.file, controller, 'spindle-wait')),
+    setTime: keyedInput(later`ramp-up time`, converter && keyedInMeaning(machine.file, converter, 'ramp-up')),
+    top: full && inputFrom(full, later`top speed of the converter`),
+    wait: keyedInput(later`wait`, controller && keyedInMeaning(machine.file, controller, 'spindle-wait')),
   };
 }
 
 /** The time to the wanted top speed, and what is left of the controller's wait when the spindle has come up to it. */
 export function deriveWait(machine: Machine, spindle: SpindleParts, out: Collector): void {
-  const wanted = figureInput('wanted top speed', spindle.fields, 'top-speed', machine.file);
+  const wanted = figureInput(later`wanted top speed`, spindle.fields, 'top-speed', machine.file);
   deriveWaitAt('', wanted, readRamp(machine, spindle, out), out);
 }
 
@@ -60,14 +61,14 @@ function deriveWaitAt(
       formula: isPart ? `{ramp-up time} × {${speed.name}} / {${top.name}}` : '{ramp-up time}',
       inputs: isPart ? [setTime, speed, top] : [setTime],
       si: isPart ? rampTime(setTime.value, 0, speed.value, top.value) : setTime.value,
-      source: 'frequency converter manuals: the set time is that to the top frequency',
+      source: say`frequency converter manuals: the set time is that to the top frequency`,
     });
   if (!ramp || !wait) {
     const needs = listNeeds([
-      [ramp, "the converter's ramp-up time"],
-      [wait, "the controller's wait for the spindle"],
+      [ramp, say`the converter's ramp-up time`],
+      [wait, say`the controller's wait for the spindle`],
     ]);
-    if (!ramp && suffix !== '') out.lack(address('ramp-time'), "the converter's ramp-up time");
+    if (!ramp && suffix !== '') out.lack(address('ramp-time'), say`the converter's ramp-up time`);
     out.lack(address('wait-margin'), needs);
     return;
   }
@@ -75,23 +76,23 @@ function deriveWaitAt(
 }
 
 function deriveSpare(address: (name: string) => string, wait: Input, ramp: Derived, out: Collector): void {
-  const needed = inputFrom(ramp, 'ramp time');
+  const needed = inputFrom(ramp, later`ramp time`);
   const spare = out.add({
     address: address('wait-margin'),
     unit: 's',
     formula: '{wait} − {ramp time}',
     inputs: [wait, needed],
     si: waitMargin(wait.value, needed.value),
-    source: 'definition',
+    source: say`definition`,
   });
   if (!spare || !(needed.value > 0)) return;
-  const margin = inputFrom(spare, 'margin');
+  const margin = inputFrom(spare, later`margin`);
   out.add({
     address: address('wait-share'),
     unit: '%',
     formula: '{margin} / {ramp time}',
     inputs: [margin, needed],
     si: marginShare(margin.value, needed.value),
-    source: 'definition',
+    source: say`definition`,
   });
 }

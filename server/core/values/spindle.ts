@@ -1,3 +1,4 @@
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
 import { loadingError, stepOfBits } from '../motion/analog.ts';
@@ -13,7 +14,7 @@ import { deriveWait } from './spindle-wait.ts';
 export function deriveSpindle(machine: Machine, out: Collector): void {
   const spindle = readSpindle(machine);
   if (!spindle) return;
-  const poles = factInput('poles', spindle.motor, 'poles');
+  const poles = factInput(later`poles`, spindle.motor, 'poles');
   deriveSynchronous(spindle, poles, out);
   deriveTopSpeed(machine, spindle, poles, out);
   const keyed = topSpeedKeyedIn(machine, spindle);
@@ -26,19 +27,19 @@ export function deriveSpindle(machine: Machine, out: Collector): void {
 /** The speed for which the controller gives its full signal. */
 export function topSpeedKeyedIn(machine: Machine, { controller }: SpindleParts): Input | undefined {
   return keyedInput(
-    'top speed keyed in',
+    later`top speed keyed in`,
     controller && keyedInMeaning(machine.file, controller, 'spindle-top-speed'),
   );
 }
 
 function deriveSynchronous({ motor }: SpindleParts, poles: Input | undefined, out: Collector): void {
-  const frequency = factInput('plate frequency', motor, 'plate-frequency');
+  const frequency = factInput(later`plate frequency`, motor, 'plate-frequency');
   if (!poles || !frequency) {
     out.lack(
       'spindle.synchronous-speed',
       listNeeds([
-        [poles, "the motor's poles"],
-        [frequency, 'the frequency on its plate'],
+        [poles, say`the motor's poles`],
+        [frequency, say`the frequency on its plate`],
       ]),
     );
     return;
@@ -49,18 +50,18 @@ function deriveSynchronous({ motor }: SpindleParts, poles: Input | undefined, ou
     formula: '120 × {plate frequency} / {poles}',
     inputs: [frequency, poles],
     si: synchronousSpeed(frequency.value, poles.value),
-    source: 'textbook, speed of the rotating field',
+    source: say`textbook, speed of the rotating field`,
   });
-  const plate = factInput('plate speed', motor, 'plate-speed');
+  const plate = factInput(later`plate speed`, motor, 'plate-speed');
   if (!speed || !plate) return;
-  const field = inputFrom(speed, 'synchronous speed');
+  const field = inputFrom(speed, later`synchronous speed`);
   out.add({
     address: 'spindle.slip',
     unit: '%',
     formula: '({synchronous speed} − {plate speed}) / {synchronous speed}',
     inputs: [field, plate],
     si: slip(field.value, plate.value),
-    source: 'textbook, definition of slip',
+    source: say`textbook, definition of slip`,
   });
 }
 
@@ -73,13 +74,13 @@ function deriveTopSpeed(
 ): void {
   const { converter } = spindle;
   const frequency = keyedInput(
-    'top frequency',
+    later`top frequency`,
     converter && keyedInMeaning(machine.file, converter, 'top-frequency'),
   );
   if (!poles || !frequency) {
     const needs = listNeeds([
-      [poles, "the motor's poles"],
-      [frequency, "the converter's top frequency"],
+      [poles, say`the motor's poles`],
+      [frequency, say`the converter's top frequency`],
     ]);
     out.lack('spindle.top-speed', needs);
     return;
@@ -93,7 +94,7 @@ function deriveTopSpeed(
     formula: `120 × {top frequency} / {poles}${isShort ? ` × {${given.name}} / {${asked.name}}` : ''}`,
     inputs: [frequency, poles, ...(isShort ? [given, asked] : [])],
     si: synchronousSpeed(frequency.value, poles.value) * (isShort ? given.value / asked.value : 1),
-    source: 'textbook, speed of the rotating field; without slip',
+    source: say`textbook, speed of the rotating field; without slip`,
   });
 }
 
@@ -108,14 +109,14 @@ function deriveSignal(spindle: SpindleParts, keyed: Input | undefined, out: Coll
       formula: `({${span.top.name}} − {${span.bottom.name}}) × 1000 rpm / {${keyed.name}}`,
       inputs: [span.top, span.bottom, keyed],
       si: ((span.top.value - span.bottom.value) * thousand) / keyed.value,
-      source: 'straight scale of the speed output',
+      source: say`straight scale of the speed output`,
     });
   } else
     out.lack(
       'spindle.volts-per-1000rpm',
       listNeeds([
-        [keyed, 'the top speed keyed into the controller'],
-        [span, "the span of the controller's speed output"],
+        [keyed, say`the top speed keyed into the controller`],
+        [span, say`the span of the controller's speed output`],
       ]),
     );
   const bits = coarserBits(spindle);
@@ -123,8 +124,8 @@ function deriveSignal(spindle: SpindleParts, keyed: Input | undefined, out: Coll
     out.lack(
       'spindle.speed-step',
       listNeeds([
-        [keyed, 'the top speed keyed into the controller'],
-        [bits, "the bits of the controller's speed output"],
+        [keyed, say`the top speed keyed into the controller`],
+        [bits, say`the bits of the controller's speed output`],
       ]),
     );
     return;
@@ -135,7 +136,7 @@ function deriveSignal(spindle: SpindleParts, keyed: Input | undefined, out: Coll
     formula: `{${keyed.name}} / 2^{${bits.name}}`,
     inputs: [keyed, bits],
     si: stepOfBits(keyed.value, bits.value),
-    source: 'data sheets of converters from digital to analog',
+    source: say`data sheets of converters from digital to analog`,
   });
 }
 
@@ -143,7 +144,7 @@ function deriveSignal(spindle: SpindleParts, keyed: Input | undefined, out: Coll
 function deriveLoading({ output, input }: SpindleParts, out: Collector): void {
   const [from, to] = [output, input].map((at) =>
     at?.part.sheet
-      ? figureInput(`resistance of ${at.part.name}`, at.circuit.figures, 'resistance', at.part.sheet.file)
+      ? figureInput(say`resistance of ${at.part.name}`, at.circuit.figures, 'resistance', at.part.sheet.file)
       : undefined,
   );
   if (!from || !to) return;
@@ -153,7 +154,7 @@ function deriveLoading({ output, input }: SpindleParts, out: Collector): void {
     formula: `−{${from.name}} / ({${from.name}} + {${to.name}})`,
     inputs: [from, to],
     si: loadingError(from.value, to.value),
-    source: 'textbook, voltage divider',
+    source: say`textbook, voltage divider`,
   });
 }
 
@@ -161,7 +162,7 @@ function deriveLoading({ output, input }: SpindleParts, out: Collector): void {
 export function coarserBits({ output, input }: SpindleParts): Input | undefined {
   const bits = [output, input].map((at) =>
     at?.part.sheet
-      ? figureInput(`bits of ${at.part.name}`, at.circuit.figures, 'bits', at.part.sheet.file)
+      ? figureInput(say`bits of ${at.part.name}`, at.circuit.figures, 'bits', at.part.sheet.file)
       : undefined,
   );
   return bits[0] && bits.reduce((a, b) => (a && b && b.value < a.value ? b : a));

@@ -1,5 +1,6 @@
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
+import { later, said, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
@@ -39,7 +40,7 @@ export function deriveLoads(machine: Machine, feeds: readonly Feed[], out: Colle
     const [first, ...others] = supplies;
     if (!first || !load) continue;
     if (others.length === 0) deriveShare(name, first, load, out);
-    else out.lack(`parts.${name}.load-share`, 'a supply with one output');
+    else out.lack(`parts.${name}.load-share`, say`a supply with one output`);
   }
 }
 
@@ -62,7 +63,7 @@ function deriveOutput(machine: Machine, output: CircuitAt, feeds: readonly Feed[
 function deriveInrush(name: string, feeds: readonly Feed[], out: Collector): void {
   const inputs = feeds.flatMap(({ load: { part, circuit } }) => {
     const input =
-      part.sheet && figureInput(`inrush of ${part.name}`, circuit.figures, 'inrush', part.sheet.file);
+      part.sheet && figureInput(say`inrush of ${part.name}`, circuit.figures, 'inrush', part.sheet.file);
     return input ? [input] : [];
   });
   if (inputs.length === 0) return;
@@ -72,8 +73,7 @@ function deriveInrush(name: string, feeds: readonly Feed[], out: Collector): voi
     formula: inputs.map((input) => `{${input.name}}`).join(' + '),
     inputs,
     si: inputs.reduce((sum, { value }) => sum + value, 0),
-    source:
-      'datasheets of the loads, all switched on in one moment; loads whose sheets do not say it are left out',
+    source: say`datasheets of the loads, all switched on in one moment; loads whose sheets do not say it are left out`,
   });
 }
 
@@ -92,7 +92,7 @@ function signalsOn(machine: Machine, supplies: readonly CircuitAt[]): Input | un
 /** Less than a hundredth of an ampere is nothing to a supply (common practice, no source). */
 const NEXT_TO_NOTHING = 0.01;
 
-const SIGNALS = 'coils, sensors and signals';
+const SIGNALS = later`coils, sensors and signals`;
 
 function deriveLoad(
   machine: Machine,
@@ -104,7 +104,7 @@ function deriveLoad(
   const draws = drawsOf(machine, feeds);
   const lacking = draws.find(({ input }) => input === undefined);
   if (lacking) {
-    out.lack(`parts.${name}.load`, `the current of ${lacking.part.name}`);
+    out.lack(`parts.${name}.load`, say`the current of ${lacking.part.name}`);
     return undefined;
   }
   const inputs = (isDrive: boolean) =>
@@ -122,7 +122,7 @@ function deriveLoad(
     si:
       usualSupplyCurrent(drives.map(({ value }) => value)) +
       others.reduce((all, { value }) => all + value, 0),
-    source: `the sum of what is fed at most${drives.length > 0 ? '; drives at two thirds of the set phase current, RMS (common practice, no source)' : ''}${signals ? '; coils, sensors and signals as solved' : ''}`,
+    source: say`the sum of what is fed at most${drives.length > 0 ? '; drives at two thirds of the set phase current, RMS (common practice, no source)' : ''}${signals ? '; coils, sensors and signals as solved' : ''}`,
   });
 }
 
@@ -158,27 +158,27 @@ export function supplyShares(
       part: part.name,
       amps: isDrive ? usualSupplyCurrent([input?.value ?? 0]) : (input?.value ?? 0),
     })),
-    ...(signals ? [{ part: SIGNALS, amps: signals.value }] : []),
+    ...(signals ? [{ part: said(SIGNALS), amps: signals.value }] : []),
   ];
 }
 
 function currentOf({ part, circuit }: CircuitAt): Input | undefined {
-  return part.sheet && figureInput(`current of ${part.name}`, circuit.figures, 'current', part.sheet.file);
+  return part.sheet && figureInput(say`current of ${part.name}`, circuit.figures, 'current', part.sheet.file);
 }
 
 function deriveShare(name: string, { part, circuit }: CircuitAt, load: Derived, out: Collector): void {
-  const rated = part.sheet && figureInput('rated current', circuit.figures, 'current', part.sheet.file);
+  const rated = part.sheet && figureInput(later`rated current`, circuit.figures, 'current', part.sheet.file);
   if (!rated) {
-    out.lack(`parts.${name}.load-share`, `the current that ${name} gives`);
+    out.lack(`parts.${name}.load-share`, say`the current that ${name} gives`);
     return;
   }
-  const drawn = inputFrom(load, 'load');
+  const drawn = inputFrom(load, later`load`);
   out.add({
     address: `parts.${name}.load-share`,
     unit: '%',
     formula: '{load} / {rated current}',
     inputs: [drawn, rated],
     si: drawn.value / rated.value,
-    source: 'definition; 80 % is a usual limit (common practice, no source)',
+    source: say`definition; 80 % is a usual limit (common practice, no source)`,
   });
 }

@@ -1,4 +1,5 @@
 import type { Feed } from '../circuits/supply.ts';
+import { say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
 import { type Collector, inputOf, keyedInput } from './collect.ts';
@@ -22,14 +23,14 @@ export function deriveSupplies(machine: Machine, feeds: readonly Feed[], out: Co
       formula: `{${input.name}}`,
       inputs: [input],
       si: input.value,
-      source: 'traced through the wiring from plus to plus and minus to minus; wires taken as ideal',
+      source: say`traced through the wiring from plus to plus and minus to minus; wires taken as ideal`,
     });
   }
 }
 
 /** What a supply gives: as trimmed by its `output-voltage` setting, or by its datasheet. */
 export function supplyVoltage(machine: Machine, { supply }: Feed): Input | undefined {
-  const name = `voltage of ${supply.part.name}`;
+  const name = say`voltage of ${supply.part.name}`;
   const keyed = keyedInMeaning(machine.file, supply.part, 'output-voltage');
   const trimmed = keyedInput(name, keyed);
   // A setting that cannot be read says something, if nobody knows what.

@@ -1,3 +1,4 @@
+import { say } from '../language/say.ts';
 import type { Input } from './derived.ts';
 
 /** What the definition wants of a setting that is a number, before the part's steps and decimals. */
@@ -33,7 +34,7 @@ export function takeOver(
       inputs: [from],
       rule: 'exact',
       towards,
-      source: 'follows from the definition, rounded as the part shows it',
+      source: say`follows from the definition, rounded as the part shows it`,
     }
   );
 }

@@ -1,5 +1,6 @@
 import { terminalId } from '../circuits/nets.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
+import { later, said, say } from '../language/say.ts';
 import { wireColours } from '../model/conventions.ts';
 import { wireOf } from '../model/link-wire.ts';
 import { MAINS, type Machine, partsWithSheets } from '../model/resolve.ts';
@@ -63,9 +64,9 @@ function deriveCapacity(
   const place = { file: machine.file, at: wire.at };
   const input = constantInput(base.name, base.amps, () => `${formatNumber(base.amps)} A`, place);
   if (!Number.isFinite(base.amps))
-    out.lack(address, `a size that the table has: ${wire.value.gauge} is too thin`);
+    out.lack(address, say`a size that the table has: ${wire.value.gauge} is too thin`);
   else if (factor && !Number.isFinite(factor.value))
-    out.lack(address, 'a cable of no more than nine circuits');
+    out.lack(address, say`a cable of no more than nine circuits`);
   else
     out.add({
       address,
@@ -77,8 +78,7 @@ function deriveCapacity(
     });
 }
 
-const PVC =
-  'PVC-insulated copper at 40 °C ambient and 70 °C conductor; check the standard before relying on it';
+const PVC = later`PVC-insulated copper at 40 °C ambient and 70 °C conductor; check the standard before relying on it`;
 
 function baseCapacity(
   { area, gauge }: Wire,
@@ -91,13 +91,16 @@ function baseCapacity(
   // The table of EN 60204-1 begins at 0.2 mm2; thinner gauges are in that of NFPA 79 alone.
   if (Number.isFinite(small) && (nfpa || !Number.isFinite(byArea)))
     return {
-      name: `capacity of ${gauge}`,
+      name: say`capacity of ${gauge}`,
       amps: small,
-      source:
-        'NFPA 79 Table 12.5.1, copper, 75 °C column (from memory; check the standard before relying on it)',
+      source: say`NFPA 79 Table 12.5.1, copper, 75 °C column (from memory; check the standard before relying on it)`,
     };
-  const how = laying === 'B1' ? 'single conductor in a duct (B1)' : 'cable in a duct (B2)';
-  return { name: `capacity of ${gauge}`, amps: byArea, source: `EN 60204-1 Table 6, ${how}; ${PVC}` };
+  const how = laying === 'B1' ? later`single conductor in a duct (B1)` : later`cable in a duct (B2)`;
+  return {
+    name: say`capacity of ${gauge}`,
+    amps: byArea,
+    source: say`EN 60204-1 Table 6, ${said(how)}; ${said(PVC)}`,
+  };
 }
 
 /** The factor for conductors that warm one another; undefined where only one circuit runs in the cable. */
@@ -106,8 +109,8 @@ function factorOf(together: readonly Link[], { three }: Ends, nfpa: boolean): In
   const circuits = Math.ceil((together.length - phases) / 2) + Math.ceil(phases / 3);
   if (circuits < 2) return undefined;
   const value = nfpa ? conductorCountFactor(together.length) : groupingFactor(circuits, 'B2');
-  const what = nfpa ? `${together.length} conductors` : `${circuits} circuits together`;
-  return constantInput(`factor for ${what}`, value, () => formatNumber(value));
+  const what = nfpa ? say`${together.length} conductors` : say`${circuits} circuits together`;
+  return constantInput(say`factor for ${what}`, value, () => formatNumber(value));
 }
 
 interface Ends {

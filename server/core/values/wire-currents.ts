@@ -1,5 +1,6 @@
 import type { Feed } from '../circuits/supply.ts';
 import { waysOf } from '../circuits/ways.ts';
+import { later } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { formatBest } from '../units/index.ts';
 import { constantInput } from './collect.ts';
@@ -21,9 +22,8 @@ export interface Currents {
 /** A current, and how it was found. */
 export type Flow = Pick<Recipe, 'formula' | 'inputs' | 'si' | 'source'>;
 
-const SOLVED = "operating point of the circuit by Kirchhoff's laws, in the state in which it carries most";
-const SUMMED =
-  'the sum of what flows through it at most; drives at two thirds of the set phase current, RMS (common practice, no source)';
+const SOLVED = later`operating point of the circuit by Kirchhoff's laws, in the state in which it carries most`;
+const SUMMED = later`the sum of what flows through it at most; drives at two thirds of the set phase current, RMS (common practice, no source)`;
 
 const kept = new WeakMap<Machine, Currents>();
 
@@ -66,7 +66,7 @@ function findCurrents(machine: Machine, feeds: readonly Feed[]): Currents {
       const sum = draws && sumOf(draws);
       const inWire = solvedIn(place);
       if (inWire === undefined || (sum && sum.si >= inWire)) return sum;
-      const input = constantInput('largest current of its circuit', inWire, () => showAmps(inWire));
+      const input = constantInput(later`largest current of its circuit`, inWire, () => showAmps(inWire));
       return { formula: `{${input.name}}`, inputs: [input], si: inWire, source: SOLVED };
     },
   };

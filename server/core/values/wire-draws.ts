@@ -1,6 +1,7 @@
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
 import { pathTo, placeOfEnd, reachOf, type Ways, waysOf } from '../circuits/ways.ts';
+import { say } from '../language/say.ts';
 import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
 import { isSameList } from '../same-list.ts';
@@ -113,7 +114,7 @@ function drawOf(machine: Machine, load: CircuitAt, path: readonly number[]): Dra
     return { term: `2/3 × {${input.name}}`, input, amps: usualSupplyCurrent([input.value]), path };
   }
   const input =
-    part.sheet && figureInput(`current of ${part.name}`, circuit.figures, 'current', part.sheet.file);
+    part.sheet && figureInput(say`current of ${part.name}`, circuit.figures, 'current', part.sheet.file);
   return input && { term: `{${input.name}}`, input, amps: input.value, path };
 }
 
@@ -133,9 +134,10 @@ export function motorDraws(machine: Machine): Draw[] {
       out,
       threePhase,
       ({ part, circuit }) =>
-        (part.sheet && figureInput(`current of ${part.name}`, circuit.figures, 'current', part.sheet.file)) ??
+        (part.sheet &&
+          figureInput(say`current of ${part.name}`, circuit.figures, 'current', part.sheet.file)) ??
         (out.part.sheet &&
-          figureInput(`current of ${out.part.name}`, out.circuit.figures, 'current', out.part.sheet.file)),
+          figureInput(say`current of ${out.part.name}`, out.circuit.figures, 'current', out.part.sheet.file)),
     ),
   );
   return [...phases, ...three];

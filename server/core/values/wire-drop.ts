@@ -1,5 +1,6 @@
 import type { CircuitAt } from '../circuits/signals.ts';
 import { placeOfEnd, reachOf, type Ways } from '../circuits/ways.ts';
+import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
 import { isSameList } from '../same-list.ts';
@@ -57,11 +58,11 @@ function deriveLoadDrop(
 ): void {
   const known = wires.flatMap(({ link, drop }) => (drop ? [{ link, drop }] : []));
   if (known.length < wires.length) {
-    out.lack(`${base}.drop`, 'the lengths of its wires, and what flows through them');
+    out.lack(`${base}.drop`, say`the lengths of its wires, and what flows through them`);
     return;
   }
   const inputs = known.map(({ link, drop }) =>
-    inputFrom(drop, `drop in ${link.label ?? `wire ${link.number}`}`),
+    inputFrom(drop, say`drop in ${link.label ?? say`wire ${link.number}`}`),
   );
   const total = out.add({
     address: `${base}.drop`,
@@ -69,7 +70,7 @@ function deriveLoadDrop(
     formula: inputs.map(({ name }) => `{${name}}`).join(' + '),
     inputs,
     si: known.reduce((sum, { drop }) => sum + drop.si, 0),
-    source: 'the sum along the way there and back; wires without a size are taken for ideal',
+    source: say`the sum along the way there and back; wires without a size are taken for ideal`,
   });
   if (total && voltage) addShareOf(total, `${base}.drop-share`, voltage, out);
 }
@@ -135,9 +136,9 @@ function addShareOf(drop: Derived, address: string, voltage: Input, out: Collect
       address,
       unit: '%',
       formula: `{drop} / {${voltage.name}}`,
-      inputs: [inputFrom(drop, 'drop'), voltage],
+      inputs: [inputFrom(drop, later`drop`), voltage],
       si: drop.si / voltage.value,
-      source: 'definition; 5 % is a usual limit (common practice, no source)',
+      source: say`definition; 5 % is a usual limit (common practice, no source)`,
     });
   });
 }
@@ -156,7 +157,7 @@ function voltageOf(machine: Machine, supply: CircuitAt | undefined): Input | und
   if (!mains) return undefined;
   const { value } = mains.value.voltage;
   return {
-    ...constantInput('mains voltage', value, formatBest(value, 'voltage')),
+    ...constantInput(later`mains voltage`, value, formatBest(value, 'voltage')),
     file: machine.file,
     at: mains.at,
   };

@@ -1,6 +1,7 @@
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
 import { pathTo, placeOfEnd, type Reach, reachOf, type Ways, waysOf } from '../circuits/ways.ts';
+import { say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { isSameList } from '../same-list.ts';
 import { formatBest } from '../units/index.ts';
@@ -50,7 +51,7 @@ function drawAcross(
   const known = kept.get(load.circuit);
   if (known && isSameList(known.read, read)) return known.draw;
   const amps = volts / ohms;
-  const name = `current of ${load.part.name}`;
+  const name = say`current of ${load.part.name}`;
   const input = { name, value: amps, shown: formatBest(amps, 'current', 4) };
   const draw = { term: `{${name}}`, input, amps, path: [...out, ...home] };
   kept.set(load.circuit, { read, draw });

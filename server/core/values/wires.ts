@@ -1,5 +1,6 @@
 import type { Feed } from '../circuits/supply.ts';
 import { waysOf } from '../circuits/ways.ts';
+import { later, say } from '../language/say.ts';
 import { lengthOf, wireOf } from '../model/link-wire.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
@@ -68,7 +69,7 @@ function deriveWire(
   const resistance = deriveResistance(machine, link, base, out);
   const flow = currents?.through(place);
   const current = flow && out.add({ address: `${base}.current`, unit: 'A', ...flow });
-  if (!current && currents) out.pass(`${base}.current`, 'something that draws a known current through it');
+  if (!current && currents) out.pass(`${base}.current`, say`something that draws a known current through it`);
   const drop =
     resistance &&
     current &&
@@ -76,9 +77,9 @@ function deriveWire(
       address: `${base}.drop`,
       unit: 'V',
       formula: '{resistance} × {current}',
-      inputs: [inputFrom(resistance, 'resistance'), inputFrom(current, 'current')],
+      inputs: [inputFrom(resistance, later`resistance`), inputFrom(current, later`current`)],
       si: resistance.si * current.si,
-      source: "Ohm's law; this conductor alone, not the one that leads back",
+      source: say`Ohm's law; this conductor alone, not the one that leads back`,
     });
   return { link, base, drop };
 }
@@ -87,14 +88,14 @@ function deriveResistance(machine: Machine, link: Link, base: string, out: Colle
   const wire = wireOf(link);
   const length = lengthOf(link);
   if (!wire || !length) {
-    out.lack(`${base}.resistance`, 'the length of the wire');
+    out.lack(`${base}.resistance`, say`the length of the wire`);
     return undefined;
   }
   const { area, gauge } = wire.value;
   const isGauge = /awg/i.test(gauge);
   const perLength = isGauge ? copperResistance(area) : sizeResistance(area);
   const size: Input = constantInput(
-    `resistance of ${gauge}`,
+    say`resistance of ${gauge}`,
     perLength,
     () => `${formatNumber(perLength * 1000, 4)} ohm/km`,
     { file: machine.file, at: wire.at },
@@ -103,10 +104,10 @@ function deriveResistance(machine: Machine, link: Link, base: string, out: Colle
     address: `${base}.resistance`,
     unit: 'ohm',
     formula: `{length} × {${size.name}}`,
-    inputs: [inputOf('length', length, machine.file), size],
+    inputs: [inputOf(later`length`, length, machine.file), size],
     si: perLength * length.value.value,
     source: isGauge
-      ? 'resistivity of copper (IEC 60028) and diameter by gauge number (ASTM B258), solid wire at 20 °C'
-      : 'IEC 60228 class 5, the most that a fine-stranded conductor may have at 20 °C',
+      ? say`resistivity of copper (IEC 60028) and diameter by gauge number (ASTM B258), solid wire at 20 °C`
+      : say`IEC 60228 class 5, the most that a fine-stranded conductor may have at 20 °C`,
   });
 }

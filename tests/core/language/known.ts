@@ -28,10 +28,16 @@ function formatWords(): Set<string> {
   return words;
 }
 
-const sheets = fs.readdirSync(PARTS).map((file) => fs.readFileSync(path.join(PARTS, file), 'utf8'));
+export const sheets = fs.readdirSync(PARTS).map((file) => fs.readFileSync(path.join(PARTS, file), 'utf8'));
 
 /** Abbreviations and names of standards, and signs of electricity. */
 const NAMES = [
+  'sin',
+  'cos',
+  'ppm',
+  'rad',
+  'mohm',
+  'isolate',
   'inductive',
   'GNYE',
   'kgf',
@@ -52,6 +58,15 @@ const NAMES = [
   'Mohm',
   'deg',
 ];
+
+/** The titles and remarks of definitions, which every language shows as they are written. */
+export function quotesIn(texts: Iterable<string>): string[] {
+  return [...texts].flatMap((text) =>
+    [...text.matchAll(/^\s*(?:part|machine|about|source|project): *(.+?) *$/gm)].map(
+      ([, quote = '']) => quote,
+    ),
+  );
+}
 
 export const FORMAT_WORDS: ReadonlySet<string> = new Set([
   ...formatWords(),

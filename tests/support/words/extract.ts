@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Expression, parseSync, type TemplateLiteral, Visitor } from 'oxc-parser';
+import { TABLE } from '../../../server/core/shape/shapes.generated.ts';
 
 /** A text that the code says, with where it stands. */
 export interface SaidText {
@@ -17,9 +18,20 @@ const TAGS: ReadonlySet<string> = new Set(['say', 'later']);
 
 /** Every text of the code that is said in the language in use, in the order of files and lines. */
 export function extractTexts(root: string): SaidText[] {
-  return FOLDERS.flatMap((folder) => sourcesIn(root, folder)).flatMap((file) =>
+  const said = FOLDERS.flatMap((folder) => sourcesIn(root, folder)).flatMap((file) =>
     textsIn(file, readFileSync(join(root, file), 'utf8')),
   );
+  return [...said, ...describedTexts()];
+}
+
+/** What the schemas say of keys and choices, as the shapes that are made of them have it: hover and completion show it. */
+function describedTexts(): SaidText[] {
+  const docs = TABLE.flatMap((row) => {
+    const choices = row.kind === 'leaf' && row.leaf.kind === 'choice' ? Object.values(row.leaf.choices) : [];
+    const keys = row.kind === 'map' ? row.keys.map(([, , , doc]) => doc ?? '') : [];
+    return [row.doc, ...keys, ...choices];
+  });
+  return [...new Set(docs)].filter((doc) => doc !== '').map((key) => ({ key, choices: [], file: 'schemas' }));
 }
 
 /** The sources of a folder, sorted; what is generated says nothing of its own. */

@@ -1,3 +1,4 @@
+import { say } from '../../language/say.ts';
 import type { Source } from '../../names/mention.ts';
 import { type Found, mentionAt, mentionsOf, type Name, nameOf } from '../../names/name.ts';
 import type { Span } from '../../syntax/node.ts';
@@ -41,7 +42,7 @@ export function prepareRename(
   if (!mention)
     return {
       kind: 'refused',
-      why: 'There is no name here. Parts, terminals, circuits, settings, cables, labels and axes have names that can be changed.',
+      why: say`There is no name here. Parts, terminals, circuits, settings, cables, labels and axes have names that can be changed.`,
     };
   const name = nameOf(source, mention);
   const places = placesOf(name, sources);
@@ -70,7 +71,7 @@ export function rename(
   if (!readsAsRenamed(name, text, places))
     return {
       kind: 'refused',
-      why: `With ${text} in its place the text would be read differently, so ${name.text} stays.`,
+      why: say`With ${text} in its place the text would be read differently, so ${name.text} stays.`,
     };
   return {
     kind: 'renamed',

@@ -1,5 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
-import { say } from '../../language/say.ts';
+import { said, say } from '../../language/say.ts';
 import type { Keyed } from '../../model/settings.ts';
 import type { Data, Related } from '../../problem.ts';
 import { formatNumber } from '../../units/index.ts';
@@ -60,7 +60,7 @@ function describe(analysis: MachineAnalysis, differing: Differing): Found {
       now: keyed.scalar.text,
       wanted: change.text,
       from: isScale ? 'scale' : 'given',
-      causes: leaves.map((leaf) => (isScale ? `${leaf.name} ${leaf.shown}` : leaf.name)),
+      causes: leaves.map((leaf) => (isScale ? `${said(leaf.name)} ${leaf.shown}` : said(leaf.name))),
       ...(isScale && { ratio: formatNumber(now.si / wanted.si, 4) }),
     },
     related: [...leaves, ...(isSet ? [] : now.inputs)].flatMap((leaf) => relatedTo(analysis, leaf)),
@@ -100,7 +100,7 @@ function relatedTo({ file }: MachineAnalysis, leaf: Input): Related[] {
     {
       ...(leaf.file === undefined || leaf.file === file ? {} : { file: leaf.file }),
       at: leaf.at,
-      note: `${leaf.name} ${leaf.shown}`,
+      note: `${said(leaf.name)} ${leaf.shown}`,
     },
   ];
 }

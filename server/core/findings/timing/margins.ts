@@ -1,5 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
-import { say } from '../../language/say.ts';
+import { said, say } from '../../language/say.ts';
 import type { AxisEntry } from '../../model/machine.ts';
 import { settingSpan, settingStep } from '../../model/setting-limits.ts';
 import { expectationOf } from '../../model/setting-value.ts';
@@ -97,7 +97,7 @@ function relatedTo(analysis: MachineAnalysis, { derived, given, axis }: Margin, 
     ...placed(asked, say`${axis.drives[0]?.text ?? 'the drive'} asks for ${asked?.shown}`),
     ...(isHere
       ? [{ at: axis.key, note: say`axis ${axis.name}` }]
-      : placed(given, `${given.name}: ${given.shown}`)),
+      : placed(given, `${said(given.name)}: ${given.shown}`)),
   ];
 }
 

@@ -1,9 +1,9 @@
-import { MEANINGS } from '../../../../schemas/index.ts';
 import type { MachineAnalysis } from '../../analysis.ts';
 import { isFaulty, restsOnFault } from '../../findings/common/held-back.ts';
 import { changeSetting, writeSetting } from '../../findings/common/setting-edit.ts';
 import { settingDiffers } from '../../findings/setting/follow.ts';
 import type { Part } from '../../model/machine.ts';
+import { sayMeaning } from '../../model/meaning.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
 import type { Setting } from '../../model/sheet.ts';
@@ -87,10 +87,9 @@ const AT_FAULT = 'What it rests on is at fault; see the findings.';
 
 function meaningOf(setting: Setting): string {
   const { is, axis, circuit, fields } = setting;
-  const about =
-    fields.text('about')?.value ?? (is === 'none' ? undefined : MEANINGS[is as keyof typeof MEANINGS]);
+  const about = fields.text('about')?.value ?? (is === 'none' ? undefined : sayMeaning(is));
   const of = [axis && `axis ${axis}`, circuit && `input ${circuit}`].filter(Boolean).join(', ');
-  const meaning = about ?? MEANINGS.none;
+  const meaning = about ?? sayMeaning('none') ?? '';
   return of === '' ? meaning : `${meaning.replaceAll('`', '').replace(/\.$/, '')} (${of}).`;
 }
 

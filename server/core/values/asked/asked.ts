@@ -1,3 +1,4 @@
+import { later, say } from '../../language/say.ts';
 import type { Machine } from '../../model/resolve.ts';
 import { readQuantity } from '../../units/index.ts';
 import { isRotary } from '../axis-parts.ts';
@@ -39,10 +40,10 @@ export function answer(machine: Machine, values: Values, owner: string, figure: 
   if (!read || !(read.value >= 0))
     return {
       kind: 'refused',
-      why: `${figure} cannot be asked about; write it as in 90 ${expected.units[0]}.`,
+      why: say`${figure} cannot be asked about; write it as in 90 ${expected.units[0]}.`,
     };
   const input = {
-    name: owner === 'spindle' ? 'speed asked' : 'length of the move',
+    name: owner === 'spindle' ? later`speed asked` : later`length of the move`,
     value: read.value,
     shown: figure,
   };

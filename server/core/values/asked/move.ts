@@ -1,3 +1,4 @@
+import { later, said, say } from '../../language/say.ts';
 import type { AxisEntry } from '../../model/machine.ts';
 import type { Machine } from '../../model/resolve.ts';
 import { move } from '../../motion/profile.ts';
@@ -5,7 +6,7 @@ import { isRotary } from '../axis-parts.ts';
 import { type Collector, figureInput, listNeeds } from '../collect.ts';
 import type { Input } from '../derived.ts';
 
-const SOURCE = 'textbook, constant acceleration';
+const SOURCE = later`textbook, constant acceleration`;
 
 /** How long a move of any length takes, and how fast it gets: a trapezoid where both ramps fit, else a triangle. */
 export function deriveMoveOf(
@@ -14,13 +15,13 @@ export function deriveMoveOf(
   { suffix, figure: length }: { readonly suffix: string; readonly figure: Input },
   out: Collector,
 ): void {
-  const feed = figureInput('wanted feed', axis.fields, 'feed', machine.file);
-  const acceleration = figureInput('acceleration', axis.fields, 'acceleration', machine.file);
+  const feed = figureInput(later`wanted feed`, axis.fields, 'feed', machine.file);
+  const acceleration = figureInput(later`acceleration`, axis.fields, 'acceleration', machine.file);
   const address = (name: string) => `axes.${axis.name}.${name}${suffix}`;
   if (!feed || !acceleration) {
     const needs = listNeeds([
-      [feed, 'the feed that you want'],
-      [acceleration, 'the acceleration'],
+      [feed, say`the feed that you want`],
+      [acceleration, say`the acceleration`],
     ]);
     for (const name of ['move-time', 'move-peak']) out.lack(address(name), needs);
     return;
@@ -34,7 +35,7 @@ export function deriveMoveOf(
       : `{wanted feed} / {acceleration} + {${length.name}} / {wanted feed}`,
     inputs: triangular ? [length, acceleration] : [feed, acceleration, length],
     si: time,
-    source: `${SOURCE}; ${triangular ? 'a triangle: the feed is not reached' : 'a trapezoid: the feed is reached'}`,
+    source: `${said(SOURCE)}; ${triangular ? say`a triangle: the feed is not reached` : say`a trapezoid: the feed is reached`}`,
   });
   out.add({
     address: address('move-peak'),

@@ -1,3 +1,4 @@
+import { say } from '../../language/say.ts';
 import type { Machine } from '../../model/resolve.ts';
 import { rescale } from '../../motion/analog.ts';
 import { type Collector, listNeeds } from '../collect.ts';
@@ -29,8 +30,8 @@ function deriveSignal(
     out.lack(
       `spindle.signal${suffix}`,
       listNeeds([
-        [keyed, 'the top speed keyed into the controller'],
-        [span, "the span of the controller's speed output"],
+        [keyed, say`the top speed keyed into the controller`],
+        [span, say`the span of the controller's speed output`],
       ]),
     );
     return;
@@ -46,15 +47,15 @@ function deriveSignal(
     formula: isFull ? `{${top.name}}` : `${start}${length} × {${speed.name}} / {${keyed.name}}`,
     inputs: isFull ? [top, speed, keyed] : [bottom, top, speed, keyed],
     si: isFull ? top.value : volts,
-    source: 'straight scale of the speed output, which ends at its top',
+    source: say`straight scale of the speed output, which ends at its top`,
   });
   if (!bits) return;
   out.add({
     address: `spindle.signal-count${suffix}`,
     unit: '1',
-    formula: `{${speed.name}} / {${keyed.name}} × 2^{${bits.name}}, rounded to a whole number`,
+    formula: say`{${speed.name}} / {${keyed.name}} × 2^{${bits.name}}, rounded to a whole number`,
     inputs: [speed, keyed, bits],
     si: Math.min(2 ** bits.value - 1, Math.round((speed.value / keyed.value) * 2 ** bits.value)),
-    source: 'data sheets of converters from digital to analog; the top code is one less',
+    source: say`data sheets of converters from digital to analog; the top code is one less`,
   });
 }

@@ -1,5 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { later, said, say } from '../../../language/say.ts';
+import { later, say } from '../../../language/say.ts';
 import type { Data } from '../../../problem.ts';
 import { type Derived, showBriefly } from '../../../values/derived.ts';
 import { word } from '../../common/words.ts';
@@ -33,11 +33,11 @@ function* findTooFast(analysis: Analysis): Iterable<Found> {
       data: {
         axis,
         wanted: feed.text,
-        limit: said(limit.limit ?? later`limit`),
+        limit: limit.limit ?? 'limit',
         top: limit.shown,
         working: limit.working,
         ...(next && {
-          next: said(next.limit ?? later`next limit`),
+          next: next.limit ?? 'next limit',
           nextFeed: showBriefly(next),
           isEnough: next.si >= feed.value.value,
         }),

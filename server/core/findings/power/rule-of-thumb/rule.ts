@@ -60,7 +60,7 @@ function* listFar(analysis: MachineAnalysis): Iterable<Far> {
   for (const axis of machine.axes.values()) {
     for (const { drive, motor } of axisParts(machine, axis).actuators) {
       const feed = feeds.find(({ load }) => load.part === drive);
-      const inductance = motor && windingFigure('inductance', motor, 'inductance');
+      const inductance = motor && windingFigure(later`inductance`, motor, 'inductance');
       const voltage = feed && supplyVoltage(machine, feed);
       if (!feed || !motor || !inductance || !voltage) continue;
       if ([inductance, voltage].some(({ at }) => at && isFaulty(analysis, at))) continue;

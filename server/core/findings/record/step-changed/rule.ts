@@ -1,7 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
 import { listSteps } from '../../../commission/commission.ts';
 import { isSame, stepRecords } from '../../../commission/results.ts';
-import { expectedText } from '../../../commission/step.ts';
 import { later, say } from '../../../language/say.ts';
 import { rangeOf } from '../../../syntax/tree.ts';
 import { replaceRange } from '../../common/edits.ts';
@@ -24,7 +23,7 @@ function* findChanged(analysis: Analysis): Iterable<Found> {
   if (records.size === 0) return;
   for (const step of listSteps(analysis)) {
     const expected = records.get(step.id)?.text('expected');
-    const now = expectedText(step);
+    const now = step.recorded;
     if (!expected || isSame(expected.value, now)) continue;
     const range = rangeOf(analysis.tree, expected.at);
     const text = JSON.stringify(now.replaceAll('"', "'"));
