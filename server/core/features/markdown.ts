@@ -94,11 +94,17 @@ const TITLES: Readonly<Record<string, string>> = {
   'feed-at-1': later`feed at 1`,
   'feed-at-10': later`feed at 10`,
   'feed-at-100': later`feed at 100`,
+  'confirmed-backlash': later`confirmed backlash`,
+};
+
+/** What is said of one circuit or output of a part, behind its name. */
+const OF_ONE: Readonly<Record<string, string>> = {
   rest: later`rest`,
   operated: later`operated`,
   'broken-wire': later`broken wire`,
   margin: later`margin`,
-  'confirmed-backlash': later`confirmed backlash`,
+  load: later`load`,
+  'load-share': later`load share`,
 };
 
 /** An address in words: `axes.X.pulses-per-length` is the `pulses per length of X`. */
@@ -121,9 +127,10 @@ function nameIn(name: string): string {
 function sayName(name: string): string {
   const title = pick(TITLES, name);
   if (title !== undefined) return said(title);
-  const dot = name.indexOf('.');
   const words = (text: string) => text.replaceAll(/[-.]/g, ' ');
-  return dot < 0 ? words(name) : say`${words(name.slice(0, dot))} ${sayName(name.slice(dot + 1))}`;
+  const [start = '', ...rest] = name.split('.');
+  const last = pick(OF_ONE, rest.join('.'));
+  return last === undefined ? words(name) : say`${words(start)} ${said(last)}`;
 }
 
 /** A limit with its article; some are called `the controller's top rate` already. */
