@@ -8,6 +8,7 @@ import type { Library } from '../files/library.ts';
 import { letRun } from './guard.ts';
 import { checkAll } from './methods/diagnostics.ts';
 import type { Session } from './session.ts';
+import { settle } from './settle.ts';
 
 /** What differs between Node and a browser worker. */
 export interface Host {
@@ -66,10 +67,25 @@ export async function findDefinitions(
   session.files.setDefinitions(lists.flat());
 }
 
+/** How often a sheet has changed, and the sessions in which a check of all is about to begin. */
+const notes = new WeakMap<Session, number>();
+const awaited = new WeakSet<Session>();
+
 /** Machines that use a sheet, or belong to a project, are checked again when it changes in an editor. */
 export function noteSheet(session: Session | undefined, uri: string): void {
   if (!session || !(isSheetFile(uri) || isProjectFile(uri))) return;
   const current = session;
   current.filesChanged();
-  setImmediate(() => letRun(current.connection, 'check of all', checkAll(current)));
+  notes.set(current, (notes.get(current) ?? 0) + 1);
+  if (awaited.has(current)) return;
+  awaited.add(current);
+  const settled = settle(() => notes.get(current));
+  letRun(
+    current.connection,
+    'check of all',
+    settled.then(() => {
+      awaited.delete(current);
+      return checkAll(current);
+    }),
+  );
 }

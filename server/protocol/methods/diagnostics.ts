@@ -9,6 +9,7 @@ import { guard, letRun, logFault } from '../guard.ts';
 import { CHECKED, type Checked, SUMMARY_STALE, type SummaryStale } from '../private.ts';
 import { answerWith, reportOf } from '../reports.ts';
 import type { Analysed, Session } from '../session.ts';
+import { settle } from '../settle.ts';
 
 /** Findings, pulled by clients that can and pushed to the others; either way the client hears that there are new ones. */
 export function registerDiagnostics(session: Session): void {
@@ -31,10 +32,16 @@ export function registerDiagnostics(session: Session): void {
   documents.onDidChangeContent(({ document }) => {
     if (waiting.has(document.uri)) return;
     waiting.add(document.uri);
-    setImmediate(() => {
-      waiting.delete(document.uri);
-      void check(session, document.uri);
-    });
+    const { uri } = document;
+    const settled = settle(() => documents.get(uri)?.version);
+    letRun(
+      connection,
+      'check',
+      settled.then(() => {
+        waiting.delete(uri);
+        return check(session, uri);
+      }),
+    );
   });
   documents.onDidClose(({ document }) => {
     if (!session.client.pullsDiagnostics)
