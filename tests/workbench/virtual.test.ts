@@ -36,6 +36,8 @@ const FILES: Readonly<Record<string, string>> = Object.fromEntries([
     .map((name) => [`/machines/sheets/${name}`, fs.readFileSync(path.join(SHEETS, name), 'utf8')]),
 ]);
 
+const WAIT = { timeout: 20_000 };
+
 let browser: Browser;
 beforeAll(async () => {
   installHost();
@@ -96,8 +98,8 @@ describe('in the browser alone', () => {
     const line = lines.findIndex((each) => each.includes('lead: 10'));
     await goTo(page, line + 1, (lines[line]?.indexOf('lead: 10') ?? 0) + 7);
     await (await quickFixes(page)).filter({ hasText: '10 mm' }).first().click();
-    await expect.poll(() => visibleText(editor)).toMatch(/lead: 10 mm/);
-    await expect.poll(() => visibleText(editor), { timeout: 20_000 }).toMatch(/X:.*160/);
+    await expect.poll(() => visibleText(editor), WAIT).toMatch(/lead: 10 mm/);
+    await expect.poll(() => visibleText(editor), WAIT).toMatch(/X:.*160/);
     expect(await hoverAt(page, () => pointAt(editor, 'X:'), /160/)).toMatch(/1600 × 1 \/ 10 mm/);
     await page.keyboard.press('Escape');
   });
@@ -107,7 +109,7 @@ describe('in the browser alone', () => {
     await goTo(page, 11, 32);
     await page.keyboard.press('F12');
     const sheet = page.locator('.editor-instance .monaco-editor[data-uri^="fettle-library:"]').first();
-    await expect.poll(() => visibleText(sheet)).toMatch(/^part: /m);
+    await expect.poll(() => visibleText(sheet), WAIT).toMatch(/^part: /m);
   });
 
   it('the server starts anew when it is told to', async () => {
