@@ -43,6 +43,8 @@ export interface ClientOptions {
   readonly settings?: unknown;
   readonly capabilities?: InitializeParams['capabilities'];
   readonly initializationOptions?: unknown;
+  /** The language of the editor. */
+  readonly locale?: string;
   readonly env?: NodeJS.ProcessEnv;
   /** The workspace folder where it is on no disk. */
   readonly workspaceUri?: string;
@@ -146,6 +148,7 @@ export async function startClient(options: ClientOptions = {}): Promise<Client> 
     ? await request<InitializeResult>('initialize', {
         ...parametersOf(options.workspaceUri ?? pathToFileURL(folder).href, pulls, options.capabilities),
         initializationOptions: options.initializationOptions,
+        ...(options.locale !== undefined && { locale: options.locale }),
       })
     : { capabilities: {} };
   if (initialize) notify('initialized');
