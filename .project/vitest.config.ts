@@ -4,6 +4,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   root: new URL('..', import.meta.url).pathname,
   test: {
+    setupFiles: ['tests/support/foreign-reads.ts'],
     // A busy machine is no fault; how fast anything is, only the benchmark says.
     testTimeout: 120_000,
     include: ['tests/{mistakes,core,docs,references,schemas,findings,project,command,site}/**/*.test.ts'],

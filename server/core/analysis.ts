@@ -1,5 +1,5 @@
-import { buildNets, type Nets } from './circuits/nets.ts';
-import { type Feed, traceFeeds } from './circuits/supply.ts';
+import { type Nets, netsOf } from './circuits/nets.ts';
+import { type Feed, feedsOf } from './circuits/supply.ts';
 import { checkAssigned } from './model/assigned.ts';
 import { readMachineText } from './model/machine.ts';
 import { checkSettings } from './model/own-settings.ts';
@@ -8,15 +8,19 @@ import { readSheetTree, type Sheet } from './model/sheet.ts';
 import type { Trees } from './model/trees.ts';
 import type { Problem } from './problem.ts';
 import { findProject, NO_PROJECT, type Project } from './project/project.ts';
+import { Version } from './reuse/version.ts';
 import { checkShape } from './shape/check.ts';
 import type { MapShape } from './shape/shape.ts';
 import { machineShape, projectShape, sheetShape } from './shape/shapes.ts';
 import type { Tree } from './syntax/tree.ts';
+import { trackAnalysis } from './tracked-analysis.ts';
 import { gatherValues, type Values } from './values/derived.ts';
 import { deriveValues } from './values/values.ts';
 import { type FileId, isProjectFile, isSheetFile, type World } from './world.ts';
 
 interface Common {
+  /** What results of this file are kept under. */
+  readonly version: Version;
   readonly file: FileId;
   readonly tree: Tree;
   /** What the readers noticed; the findings give it words. */
@@ -56,7 +60,7 @@ export function shapeOf({ kind }: Pick<Analysis, 'kind'>): MapShape {
 /** One version of one text, analysed: an immutable value that every feature reads. */
 export type Analysis = MachineAnalysis | SheetAnalysis | ProjectAnalysis;
 
-const NO_VALUES = gatherValues([], []);
+const NO_VALUES = gatherValues();
 
 /**
  * Analyses a text in its world. Pure: the same texts give the same result.
@@ -75,7 +79,16 @@ export function analyse(file: FileId, text: string, world: World, trees: Trees):
 
 function analyseProject(file: FileId, tree: Tree, world: World): ProjectAnalysis {
   const problems = [...tree.problems, ...checkShape(tree.root, projectShape)];
-  return { kind: 'project', file, tree, problems, values: NO_VALUES, wants: [], world, project: NO_PROJECT };
+  return underItsOwnVersion({
+    kind: 'project',
+    file,
+    tree,
+    problems,
+    values: NO_VALUES,
+    wants: [],
+    world,
+    project: NO_PROJECT,
+  });
 }
 
 function analyseSheet(
@@ -87,7 +100,27 @@ function analyseSheet(
 ): SheetAnalysis {
   const sheet = readSheetTree(file, tree);
   const problems = [...tree.problems, ...checkShape(tree.root, sheetShape), ...checkSettings(sheet)];
-  return { kind: 'part', file, tree, sheet, problems, values: NO_VALUES, wants, world, project };
+  return underItsOwnVersion({
+    kind: 'part',
+    file,
+    tree,
+    sheet,
+    problems,
+    values: NO_VALUES,
+    wants,
+    world,
+    project,
+  });
+}
+
+/** Sheets and projects are small: what is worked out of them is kept for one version alone. */
+function underItsOwnVersion<A extends Omit<Analysis, 'version'>>(
+  content: A,
+): A & { readonly version: Version } {
+  const version = new Version();
+  const analysis = { ...content, version };
+  version.hosts.set('analysis', analysis);
+  return analysis;
 }
 
 function analyseMachine(
@@ -100,8 +133,7 @@ function analyseMachine(
 ): MachineAnalysis {
   const text = readMachineText(tree.root);
   const machine = resolveMachine(file, text, world, trees, project);
-  const nets = buildNets(machine);
-  const feeds = traceFeeds(machine, nets);
+  const nets = netsOf(machine);
   const problems = [
     ...tree.problems,
     ...checkShape(tree.root, machineShape),
@@ -111,18 +143,16 @@ function analyseMachine(
       sheet && !sheetName ? checkSettings(sheet) : [],
     ),
   ];
-  const values = deriveValues(machine, nets, feeds);
-  return {
-    kind: 'machine',
+  return trackAnalysis({
     file,
     tree,
     machine,
     nets,
-    feeds,
+    feedsOf,
     problems,
-    values,
+    values: deriveValues(machine),
     wants: [...wants, ...machine.wants],
     world,
     project,
-  };
+  });
 }

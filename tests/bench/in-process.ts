@@ -1,4 +1,7 @@
 import { createFettle } from '../../server/core/fettle.ts';
+import { readMachineText } from '../../server/core/model/machine.ts';
+import { resolveMachine } from '../../server/core/model/resolve.ts';
+import { createTrees } from '../../server/core/model/trees.ts';
 import { deriveValues } from '../../server/core/values/values.ts';
 import { randomFrom } from '../support/random.ts';
 import { worldOf } from '../support/world.ts';
@@ -40,23 +43,21 @@ export function measureInProcess(text: string, rounds: number): Timings {
   return { ...timings, findings };
 }
 
-/** Values after one figure of one axis changed: all of them, over what was read and wired before, in ms. */
+/** Values after one figure of one axis changed: all of them, over what was read before, in ms. */
 export function measureValues(text: string, rounds: number): readonly number[] {
-  const fettle = createFettle(
-    worldOf(new Map([['sheets/four-axis-bench-panel.part.yaml', readPanelSheet()]])),
-  );
+  const world = worldOf(new Map([['sheets/four-axis-bench-panel.part.yaml', readPanelSheet()]]));
+  const trees = createTrees();
+  const read = (version: string) =>
+    resolveMachine(FILE, readMachineText(trees.read(FILE, version).root), world, trees);
   const places = placesToType(text).filter((place) => place > text.indexOf('\naxes:'));
   const random = randomFrom(3);
   const times: number[] = [];
-  fettle.analyse(FILE, text);
+  deriveValues(read(text));
   for (let round = -WARM_UP; round < rounds; round++) {
     const place = random.oneOf(places);
-    const analysis = fettle.analyse(FILE, `${text.slice(0, place)}1${text.slice(place)}`);
-    if (analysis.kind !== 'machine') throw new Error('the bench machine is not read as a machine');
-    const { machine, nets, feeds } = analysis;
-    // The analysis has already taken over what it could; another version of the text puts that back.
-    fettle.analyse(FILE, text);
-    const taken = time(() => deriveValues(machine, nets, feeds));
+    const machine = read(`${text.slice(0, place)}1${text.slice(place)}`);
+    const taken = time(() => deriveValues(machine));
+    deriveValues(read(text));
     if (round >= 0) times.push(taken);
   }
   return times;

@@ -1,7 +1,7 @@
 import { FACTS_BY_CLASS } from '../../../schemas/index.ts';
 import type { SheetAnalysis } from '../analysis.ts';
 import { addEntry } from '../findings/common/edits.ts';
-import { groupBy } from '../findings/common/group.ts';
+import { groupBy } from '../group.ts';
 import { childShape, fieldsOf } from '../shape/fields.ts';
 import type { Key, Shape } from '../shape/shape.ts';
 import { sheetShape } from '../shape/shapes.ts';

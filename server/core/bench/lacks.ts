@@ -1,10 +1,10 @@
 import { analyse, type SheetAnalysis } from '../analysis.ts';
 import { titleOf } from '../features/markdown.ts';
 import type { NotComputed } from '../features/not-computed.ts';
-import { groupBy } from '../findings/common/group.ts';
 import { joinWords } from '../findings/common/words.ts';
 import { findAll } from '../findings/find.ts';
 import { RULES } from '../findings/list.ts';
+import { groupBy } from '../group.ts';
 import { createTrees, type Trees } from '../model/trees.ts';
 import { rangeOf } from '../syntax/tree.ts';
 import type { World } from '../world.ts';

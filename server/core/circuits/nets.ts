@@ -1,5 +1,9 @@
 import type { Machine } from '../model/resolve.ts';
+import { circuitsIn } from '../model/sheet-circuits.ts';
 import type { Link } from '../model/wiring.ts';
+import { noteRead } from '../reuse/recording.ts';
+import { type Source, WHOLE } from '../reuse/version.ts';
+import { isSameList } from '../same-list.ts';
 
 /** A terminal of the machine, `part.terminal`. */
 export type TerminalId = string;
@@ -14,40 +18,135 @@ export interface Nets {
   readonly terminalsOn: (net: number) => readonly TerminalId[];
 }
 
-/** Names a terminal of a part. */
+/** The names of terminals by part. */
+const names = new Map<string, Map<string, TerminalId>>();
+
+/** So many parts are remembered; more are in no open machine, but in those that were open before. */
+const MOST_PARTS = 20_000;
+
+/**
+ * Names a terminal of a part. Each name is made once, since putting texts together and hashing them anew at every look-up
+ * was a tenth of the work of an edit.
+ */
 export function terminalId(part: string, terminal: string): TerminalId {
-  return `${part}.${terminal}`;
+  let ofPart = names.get(part);
+  if (!ofPart) {
+    if (names.size >= MOST_PARTS) names.clear();
+    ofPart = new Map();
+    names.set(part, ofPart);
+  }
+  let name = ofPart.get(terminal);
+  if (name === undefined) {
+    name = `${part}.${terminal}`;
+    ofPart.set(terminal, name);
+  }
+  return name;
+}
+
+/** What is joined to what; the same object from version to version while that is the same. */
+interface Joints {
+  /** The ends of all links, pair by pair, and then what is common inside parts. */
+  readonly pairs: readonly TerminalId[];
+  readonly sets: DisjointSets;
+  /** The places of the links that end at a terminal. */
+  readonly linksAt: ReadonlyMap<TerminalId, readonly number[]>;
+  /** The lists of links that were given last, by terminal. */
+  readonly lists: Map<TerminalId, readonly Link[]>;
+}
+
+const JOINTS: Source = { name: 'joints' };
+const LINKS_AT: Source = { name: 'links at a terminal' };
+
+/** The nets of a machine, once for each version of it. */
+export function netsOf(machine: Machine): Nets {
+  const known = machine.version.hosts.get('nets');
+  if (known) return known as Nets;
+  const nets = buildNets(machine);
+  machine.version.hosts.set('nets', nets);
+  return nets;
 }
 
 /** Joins all terminals into nets. Links to parts or terminals that do not exist count too: their ends are joined. */
 export function buildNets(machine: Machine): Nets {
-  const sets = new DisjointSets();
-  const links = new Map<TerminalId, Link[]>();
-  const noteLink = (terminal: TerminalId, link: Link) => {
-    const there = links.get(terminal);
-    if (there) there.push(link);
-    else links.set(terminal, [link]);
+  const { version } = machine;
+  const pairs = listPairs(machine);
+  const before = version.before(JOINTS) as Joints | undefined;
+  const joints = version.put(
+    JOINTS,
+    before && isSameList(before.pairs, pairs) ? before : join(pairs, machine.links.length),
+    Object.is,
+  );
+  const { sets } = joints;
+  const note = () => noteRead(version, JOINTS, WHOLE, joints);
+  const { links } = machine;
+  const linksAt = { get: (terminal: TerminalId) => listLinks(joints, links, terminal) };
+  version.put(LINKS_AT, linksAt, () => false);
+  return {
+    netOf: (terminal) => {
+      note();
+      return sets.find(terminal);
+    },
+    isWired: (terminal) => {
+      note();
+      return joints.linksAt.has(terminal);
+    },
+    linksAt: (terminal) => {
+      const list = linksAt.get(terminal);
+      noteRead(version, LINKS_AT, terminal, list);
+      return list;
+    },
+    terminalsOn: (net) => {
+      note();
+      return sets.members(net);
+    },
   };
-  for (const link of machine.links) {
-    const from = terminalId(link.from.part, link.from.terminal);
-    const to = terminalId(link.to.part, link.to.terminal);
-    sets.join(from, to);
-    noteLink(from, link);
-    noteLink(to, link);
-  }
-  for (const part of machine.parts.values()) {
-    for (const circuit of part.sheet?.circuits.values() ?? []) {
-      if (circuit.kind !== 'joined') continue;
-      const [first, ...others] = circuit.ends.map((end) => terminalId(part.name, end.text));
-      for (const other of others) if (first !== undefined) sets.join(first, other);
+}
+
+function listPairs({ links, parts }: Machine): TerminalId[] {
+  const pairs: TerminalId[] = [];
+  for (const { from, to } of links)
+    pairs.push(terminalId(from.part, from.terminal), terminalId(to.part, to.terminal));
+  for (const { name, sheet } of parts.values()) {
+    for (const { ends } of sheet ? circuitsIn(sheet, 'joined') : []) {
+      const [first, ...others] = ends.map((end) => terminalId(name, end.text));
+      for (const other of others) if (first !== undefined) pairs.push(first, other);
     }
   }
-  return {
-    netOf: (terminal) => sets.find(terminal),
-    isWired: (terminal) => links.has(terminal),
-    linksAt: (terminal) => links.get(terminal) ?? [],
-    terminalsOn: (net) => sets.members(net),
-  };
+  return pairs;
+}
+
+/** @param links how many of the pairs are links; the others stand inside parts */
+function join(pairs: readonly TerminalId[], links: number): Joints {
+  const sets = new DisjointSets();
+  const linksAt = new Map<TerminalId, number[]>();
+  for (let place = 0; place + 1 < pairs.length; place += 2) {
+    const ends = [pairs[place] ?? '', pairs[place + 1] ?? ''] as const;
+    sets.join(...ends);
+    if (place >= 2 * links) continue;
+    for (const end of ends) {
+      const there = linksAt.get(end);
+      if (there) there.push(place / 2);
+      else linksAt.set(end, [place / 2]);
+    }
+  }
+  return { pairs, sets, linksAt, lists: new Map() };
+}
+
+const NONE: readonly Link[] = [];
+
+/** The links that end at a terminal, as the same list while they are the same. */
+function listLinks(
+  { linksAt, lists }: Joints,
+  links: readonly Link[],
+  terminal: TerminalId,
+): readonly Link[] {
+  const places = linksAt.get(terminal);
+  if (!places) return NONE;
+  const known = lists.get(terminal);
+  if (known && places.every((place, index) => links[place] === known[index])) return known;
+  const list = places.flatMap((place) => links[place] ?? []);
+  lists.set(terminal, list);
+  return list;
 }
 
 /** Union-find over names, with the members of each set kept for listing. */

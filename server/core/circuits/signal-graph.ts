@@ -1,5 +1,6 @@
 import { MAINS, type Machine, mainsTerminals, partsWithSheets } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
+import { fact } from '../reuse/fact.ts';
 import { terminalId } from './nets.ts';
 import { gives, signalEnds, takes } from './signal-ends.ts';
 import type { CircuitAt } from './signals.ts';
@@ -16,20 +17,13 @@ export interface Hop {
   readonly through: readonly string[];
 }
 
-const kept = new WeakMap<Machine, readonly Hop[]>();
-
 /**
  * Every hop of every signal of a machine. A signal spreads from the live end of what gives it, over links, commons,
  * fuses, resistors and closed contacts, and stops at the rails: whatever a supply feeds directly is no signal.
  */
-export function hopsOf(machine: Machine): readonly Hop[] {
-  let hops = kept.get(machine);
-  if (!hops) {
-    hops = [...wireHops(machine), ...insideHops(machine)];
-    kept.set(machine, hops);
-  }
-  return hops;
-}
+export const hopsOf = fact('machine', (machine: Machine): readonly Hop[] => {
+  return [...wireHops(machine), ...insideHops(machine)];
+});
 
 function wireHops(machine: Machine): Hop[] {
   const ways = waysOf(machine);

@@ -3,12 +3,30 @@ import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { partsWithSheets } from '../model/resolve.ts';
 import type { Circuit } from '../model/sheet.ts';
+import { factBy } from '../reuse/fact.ts';
 import { type Nets, terminalId } from './nets.ts';
 
 /** A circuit of a part of the machine. */
 export interface CircuitAt {
   readonly part: Part;
   readonly circuit: Circuit;
+}
+
+const placed = new WeakMap<Part, Map<Circuit, CircuitAt>>();
+
+/** A circuit of a part; the same object while both are. */
+export function circuitAt(part: Part, circuit: Circuit): CircuitAt {
+  let ofPart = placed.get(part);
+  if (!ofPart) {
+    ofPart = new Map();
+    placed.set(part, ofPart);
+  }
+  let at = ofPart.get(circuit);
+  if (!at) {
+    at = { part, circuit };
+    ofPart.set(circuit, at);
+  }
+  return at;
 }
 
 /** A signal from the output that makes it to the input that takes it; the output is undefined while nothing drives it. */
@@ -25,17 +43,21 @@ export function signalInto(machine: Machine, nets: Nets, drive: Part, word: stri
   const input = circuitsDoing(drive, word)[0];
   if (!input) return undefined;
   const wanted = new Set(input.ends.map((end) => nets.netOf(terminalId(drive.name, end.text))));
-  for (const { part } of partsWithSheets(machine)) {
-    if (part === drive) continue;
-    for (const circuit of circuitsDoing(part, word)) {
-      if (!isOutput(circuit)) continue;
-      const live = liveEnds(circuit).map((end) => nets.netOf(terminalId(part.name, end)));
-      if (live.some((net) => wanted.has(net)))
-        return { input: { part: drive, circuit: input }, output: { part, circuit } };
-    }
+  for (const output of outputsDoing(machine, word)) {
+    if (output.part === drive) continue;
+    const live = liveEnds(output.circuit).map((end) => nets.netOf(terminalId(output.part.name, end)));
+    if (live.some((net) => wanted.has(net))) return { input: { part: drive, circuit: input }, output };
   }
   return { input: { part: drive, circuit: input }, output: undefined };
 }
+
+const outputsDoing = factBy('machine', (machine: Machine, word: string): readonly CircuitAt[] =>
+  partsWithSheets(machine).flatMap(({ part }) =>
+    circuitsDoing(part, word)
+      .filter(isOutput)
+      .map((circuit) => circuitAt(part, circuit)),
+  ),
+);
 
 /** Circuits that give a signal rather than take one. */
 export function isOutput(circuit: Circuit): boolean {

@@ -1,9 +1,11 @@
+import { groupBy } from '../group.ts';
 import type { Part } from '../model/machine.ts';
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
-import type { Circuit, Sheet } from '../model/sheet.ts';
+import { circuitsIn } from '../model/sheet-circuits.ts';
 import type { Link } from '../model/wiring.ts';
-import { type Nets, terminalId } from './nets.ts';
-import type { CircuitAt } from './signals.ts';
+import { fact, factBy, keepIf } from '../reuse/fact.ts';
+import { type Nets, netsOf, terminalId } from './nets.ts';
+import { type CircuitAt, circuitAt } from './signals.ts';
 
 /** How a load is fed: the supply, and the links that the current takes on its way there. */
 export interface Feed {
@@ -22,60 +24,52 @@ const CONDUCTING: ReadonlySet<string> = new Set(['fuse', 'contact', 'changeover'
  */
 export function traceFeeds(machine: Machine, nets: Nets): Feed[] {
   const reach = joinConductors(machine, nets);
-  const supplies = circuitsOfKind(machine, 'power-out');
-  const at = ({ part, circuit }: CircuitAt, index: number) =>
-    reach(terminalId(part.name, circuit.ends[index]?.text ?? ''));
-  const feeds: Feed[] = [];
-  for (const load of circuitsOfKind(machine, 'power-in')) {
+  /** Where the two ends of a circuit lead to, as one word. */
+  const rails = ({ part, circuit }: CircuitAt) =>
+    [0, 1].map((end) => reach(terminalId(part.name, circuit.ends[end]?.text ?? ''))).join(' ');
+  const supplies = groupBy(circuitsOfKind(machine, 'power-out'), rails);
+  return circuitsOfKind(machine, 'power-in').flatMap((load): Feed[] => {
     const plus = terminalId(load.part.name, load.circuit.ends[0]?.text ?? '');
-    if (!nets.isWired(plus)) continue;
-    for (const supply of supplies) {
-      if (supply.part === load.part) continue;
-      if (at(supply, 0) === at(load, 0) && at(supply, 1) === at(load, 1)) {
-        feeds.push({ supply, load, link: nets.linksAt(plus)[0] });
-      }
-    }
-  }
-  return feeds;
+    if (!nets.isWired(plus)) return [];
+    const link = nets.linksAt(plus)[0];
+    return (supplies.get(rails(load)) ?? [])
+      .filter((supply) => supply.part !== load.part)
+      .map((supply) => ({ supply, load, link }));
+  });
 }
 
 /** All circuits of one kind in the machine, in its order. */
-export function circuitsOfKind(machine: Machine, kind: string): readonly CircuitAt[] {
-  const byKind = kinds.get(machine) ?? new Map<string, readonly CircuitAt[]>();
-  kinds.set(machine, byKind);
-  let found = byKind.get(kind);
-  if (!found) {
-    found = gatherKind(machine, kind);
-    byKind.set(kind, found);
-  }
-  return found;
-}
-
-const kinds = new WeakMap<Machine, Map<string, readonly CircuitAt[]>>();
-
-function gatherKind(machine: Machine, kind: string): readonly CircuitAt[] {
+export const circuitsOfKind = factBy('machine', (machine: Machine, kind: string): readonly CircuitAt[] => {
   const found: CircuitAt[] = [];
   for (const part of machine.parts.values()) {
     if (!part.sheet) continue;
-    for (const circuit of kindsIn(part.sheet).get(kind) ?? []) found.push({ part, circuit });
+    for (const circuit of circuitsIn(part.sheet, kind)) found.push(circuitAt(part, circuit));
   }
   return found;
-}
+});
 
-const bySheet = new WeakMap<Sheet, ReadonlyMap<string, readonly Circuit[]>>();
+/** How every load of a machine is fed. */
+export const feedsOf = fact(
+  'machine',
+  (machine: Machine) => traceFeeds(machine, netsOf(machine)),
+  keepIf(isSameFeeding),
+);
 
-/** The circuits of a sheet by their kind. */
-function kindsIn(sheet: Sheet): ReadonlyMap<string, readonly Circuit[]> {
-  const known = bySheet.get(sheet);
-  if (known) return known;
-  const byKind = new Map<string, Circuit[]>();
-  for (const circuit of sheet.circuits.values()) {
-    const there = byKind.get(circuit.kind);
-    if (there) there.push(circuit);
-    else byKind.set(circuit.kind, [circuit]);
-  }
-  bySheet.set(sheet, byKind);
-  return byKind;
+function isSameFeeding(a: readonly Feed[], b: readonly Feed[]): boolean {
+  const isSame = (one: CircuitAt, other: CircuitAt) =>
+    one.part === other.part && one.circuit === other.circuit;
+  return (
+    a.length === b.length &&
+    a.every((feed, place) => {
+      const other = b[place];
+      return (
+        other !== undefined &&
+        feed.link === other.link &&
+        isSame(feed.supply, other.supply) &&
+        isSame(feed.load, other.load)
+      );
+    })
+  );
 }
 
 /** Numbers for terminals that are equal when current can flow between them. */
@@ -94,7 +88,7 @@ function joinConductors(machine: Machine, nets: Nets): (terminal: string) => num
   for (const { part, sheet } of partsWithSheets(machine)) {
     for (const circuit of sheet.circuits.values()) {
       if (!CONDUCTING.has(circuit.kind)) continue;
-      const [first, ...others] = netsOf(
+      const [first, ...others] = netsOfTerminals(
         part,
         circuit.ends.map((end) => end.text),
         nets,
@@ -110,7 +104,7 @@ function joinConductors(machine: Machine, nets: Nets): (terminal: string) => num
   };
 }
 
-function netsOf(part: Part, terminals: readonly string[], nets: Nets): number[] {
+function netsOfTerminals(part: Part, terminals: readonly string[], nets: Nets): number[] {
   return terminals.map((terminal) => nets.netOf(terminalId(part.name, terminal)));
 }
 

@@ -1,4 +1,5 @@
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
+import { fact } from '../reuse/fact.ts';
 import { terminalId } from './nets.ts';
 import type { CircuitAt } from './signals.ts';
 import type { Conductor, Conductors } from './solve/conductors.ts';
@@ -29,17 +30,8 @@ export interface Reach {
   readonly by: ReadonlyMap<number, number | undefined>;
 }
 
-const kept = new WeakMap<Machine, Ways>();
-
 /** Gathers the ways of a machine, once for each version of it. */
-export function waysOf(machine: Machine): Ways {
-  let ways = kept.get(machine);
-  if (!ways) {
-    ways = listWays(machine);
-    kept.set(machine, ways);
-  }
-  return ways;
-}
+export const waysOf = fact('machine', listWays);
 
 function listWays(machine: Machine): Ways {
   const { conductors, layout } = circuitsOf(machine).solved.board;
@@ -49,6 +41,19 @@ function listWays(machine: Machine): Ways {
   const ways = [...all, ...joined.switching].map((way) => present(machine, way));
   return { terminals, placeOf, all: ways, at: joined.at, unconditional: all.length };
 }
+
+/**
+ * The ways as a net alone, which stays the same object while nothing is joined otherwise: what is reached from where. Its
+ * links and parts may be those of an earlier version.
+ */
+export const wayNetOf = fact('machine', (machine: Machine): Ways => {
+  const { layout } = circuitsOf(machine).solved.board;
+  const net = wayNets.get(layout) ?? waysOf(machine);
+  wayNets.set(layout, net);
+  return net;
+});
+
+const wayNets = new WeakMap<object, Ways>();
 
 /** What of the ways stays the same while nothing is joined otherwise. */
 interface JoinedWays {

@@ -1,6 +1,8 @@
 import type { Analysis } from '../analysis.ts';
 import { said } from '../language/say.ts';
 import { checkCodes } from '../project/check.ts';
+import { fact } from '../reuse/fact.ts';
+import type { Version } from '../reuse/version.ts';
 import { type Silenced, settle } from '../silence/settle.ts';
 import type { Span } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
@@ -31,27 +33,65 @@ export function findSilenced(analysis: Analysis): readonly Silenced[] {
 function findBoth(analysis: Analysis): Settled {
   let found = kept.get(analysis);
   if (!found) {
-    const unread = unreadPlaces(analysis);
-    const ours = RULES.flatMap((rule) => findBy(rule, analysis, unread));
-    const all = inOrder(analysis, [...ours, ...findOnOtherSide(analysis, ours, findAll)]);
-    const settled = settle(analysis, all, CODES);
-    const { shown, silenced } = settled;
-    const problems = analysis.kind === 'project' ? checkCodes(analysis.tree.root, CODES) : settled.problems;
-    const judged = { ...analysis, problems };
-    const own = problems.length === 0 ? [] : OF_SILENCE.flatMap((rule) => findBy(rule, judged, unread));
-    found = { shown: own.length === 0 ? shown : inOrder(analysis, [...shown, ...own]), silenced };
+    found = settleAll(analysis);
     kept.set(analysis, found);
   }
   return found;
 }
 
-function findBy(rule: Rule, analysis: Analysis, unread: readonly Span[]): Finding[] {
-  const findings: Finding[] = [];
-  for (const found of rule.find(analysis)) {
-    if (!rule.code.startsWith('yaml/') && isHeldBack(found.at, unread)) continue;
-    findings.push(withWords(rule, found));
-  }
-  return findings;
+function settleAll(analysis: Analysis): Settled {
+  const ours = BY_RULE.flatMap((find) => find(analysis).map((made) => presentIn(analysis, made)));
+  const all = inOrder(analysis, [...ours, ...findOnOtherSide(analysis, ours, findAll)]);
+  const settled = settle(analysis, all, CODES);
+  const { shown, silenced } = settled;
+  const problems = analysis.kind === 'project' ? checkCodes(analysis.tree.root, CODES) : settled.problems;
+  if (problems.length === 0) return { shown, silenced };
+  const judged: Analysis = Object.create(analysis, { problems: { value: problems } });
+  const own = OF_SILENCE.flatMap((rule) => findBy(rule, judged).map(({ finding }) => finding));
+  return { shown: inOrder(analysis, [...shown, ...own]), silenced };
+}
+
+/** A finding with what made it, so that its fixes can be looked for in a later version. */
+interface Made {
+  readonly finding: Finding;
+  readonly rule: Rule;
+  /** Its place among all that the rule found. */
+  readonly place: number;
+  readonly version: Version;
+}
+
+/** What each rule finds, which is taken over from version to version while what the rule read is the same. */
+const BY_RULE = RULES.map((rule) => fact('analysis', (analysis: Analysis) => findBy(rule, analysis)));
+
+function findBy(rule: Rule, analysis: Analysis): Made[] {
+  const all = [...rule.find(analysis)];
+  if (all.length === 0) return [];
+  const unread = unreadPlaces(analysis);
+  return all.flatMap((found, place): Made[] => {
+    if (!rule.code.startsWith('yaml/') && isHeldBack(found.at, unread)) return [];
+    return [{ finding: withWords(rule, found), rule, place, version: analysis.version }];
+  });
+}
+
+/**
+ * A finding of an earlier version as one of this one. It says the same at the same place; but a fix may stand at the end
+ * of a list that has grown since, so fixes are looked for anew.
+ */
+function presentIn(analysis: Analysis, { finding, rule, place, version }: Made): Finding {
+  if (version === analysis.version) return finding;
+  const { at, data, related, code, severity, title, message } = finding;
+  return {
+    at,
+    data,
+    ...(related && { related }),
+    get fixes() {
+      return [...rule.find(analysis)][place]?.fixes ?? [];
+    },
+    code,
+    severity,
+    title,
+    message,
+  };
 }
 
 /** Fixes are looked for only when somebody asks for them, so they are not copied. */
@@ -75,11 +115,11 @@ function withWords({ code, severity, title, say }: Rule, found: Found): Finding 
 const OPEN: ReadonlySet<string> = new Set(['yaml/alias-unresolved', 'yaml/alias-too-large']);
 
 /** The places of which YAML itself could not make sense. */
-function unreadPlaces({ problems }: Analysis): Span[] {
-  return problems
+const unreadPlaces = fact('analysis', ({ problems }: Analysis): readonly Span[] =>
+  problems
     .filter(({ code }) => code.startsWith('yaml/'))
-    .map(({ code, at }) => (OPEN.has(code) ? { block: at.block, from: 0, to: at.block.text.length } : at));
-}
+    .map(({ code, at }) => (OPEN.has(code) ? { block: at.block, from: 0, to: at.block.text.length } : at)),
+);
 
 /** Whatever else could be said of a place that is not YAML is a consequence of that. */
 function isHeldBack(at: Span, unread: readonly Span[]): boolean {

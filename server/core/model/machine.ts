@@ -128,7 +128,17 @@ function readPartAnew(key: Scalar, node: Node | undefined): PartEntry {
   };
 }
 
+const keptAxes = new WeakMap<Scalar, AxisEntry>();
+
 function readAxis(key: Scalar, fields: Fields): AxisEntry {
+  const known = keptAxes.get(key);
+  if (known && known.fields === fields) return known;
+  const axis = readAxisAnew(key, fields);
+  keptAxes.set(key, axis);
+  return axis;
+}
+
+function readAxisAnew(key: Scalar, fields: Fields): AxisEntry {
   return {
     name: key.text,
     key,

@@ -1,12 +1,15 @@
 import { NO_PROJECT, type Project } from '../project/project.ts';
+import type { Version } from '../reuse/version.ts';
 import type { Node } from '../syntax/node.ts';
 import type { FileId, World } from '../world.ts';
 import type { MachineText, Part, PartEntry } from './machine.ts';
 import { hasFacts, readSheet, readSheetTree, type Sheet } from './sheet.ts';
+import { trackMachine } from './tracked-machine.ts';
 import type { Trees } from './trees.ts';
 
 /** A machine with the sheets of its parts. */
 export interface Machine extends MachineText {
+  readonly version: Version;
   readonly file: FileId;
   readonly parts: ReadonlyMap<string, Part>;
   readonly project: Project;
@@ -29,7 +32,7 @@ export function resolveMachine(
   const parts = new Map<string, Part>();
   for (const entry of text.parts.values())
     parts.set(entry.name, resolvePart({ file, world, trees, wants, project }, entry));
-  return { ...text, file, parts, wants, project };
+  return trackMachine(trees.nextVersion(file), { ...text, file, parts, wants, project });
 }
 
 /** What is needed for finding sheets. */
@@ -99,6 +102,6 @@ export function mainsTerminals(machine: MachineText): readonly string[] {
 }
 
 /** Every part together with its sheet, leaving out those whose sheet is not known. */
-export function partsWithSheets(machine: Machine): { part: Part; sheet: Sheet }[] {
+export function partsWithSheets(machine: Pick<Machine, 'parts'>): { part: Part; sheet: Sheet }[] {
   return [...machine.parts.values()].flatMap((part) => (part.sheet ? [{ part, sheet: part.sheet }] : []));
 }

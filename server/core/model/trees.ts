@@ -1,3 +1,4 @@
+import { Version } from '../reuse/version.ts';
 import { readTree, type Tree } from '../syntax/tree.ts';
 import type { FileId } from '../world.ts';
 
@@ -6,12 +7,15 @@ export interface Trees {
   readonly read: (file: FileId, text: string) => Tree;
   /** The tree of a file as it was last read. */
   readonly get: (file: FileId) => Tree | undefined;
+  /** Begins a version of a file, which takes over from the one before what still holds. */
+  readonly nextVersion: (file: FileId) => Version;
   readonly forget: (file: FileId) => void;
 }
 
 /** An empty store of parsed texts. */
 export function createTrees(): Trees {
   const kept = new Map<FileId, Tree>();
+  const versions = new Map<FileId, Version>();
   return {
     read: (file, text) => {
       const previous = kept.get(file);
@@ -21,8 +25,14 @@ export function createTrees(): Trees {
       return tree;
     },
     get: (file) => kept.get(file),
+    nextVersion: (file) => {
+      const version = new Version(versions.get(file));
+      versions.set(file, version);
+      return version;
+    },
     forget: (file) => {
       kept.delete(file);
+      versions.delete(file);
     },
   };
 }

@@ -90,9 +90,14 @@ function checkWireText({ text, at }: { readonly text: string; readonly at: Span 
   }));
 }
 
+const keptCables = new WeakMap<Node, Cable>();
+
 function readCable(item: Node | undefined): Cable | undefined {
   const key = valueUnder(item, 'cable');
-  return key?.kind === 'scalar' ? { name: key.text, key, fields: fieldsOf(item, cableShape) } : undefined;
+  if (!item || key?.kind !== 'scalar') return undefined;
+  const cable = keptCables.get(item) ?? { name: key.text, key, fields: fieldsOf(item, cableShape) };
+  keptCables.set(item, cable);
+  return cable;
 }
 
 interface LinkItem {

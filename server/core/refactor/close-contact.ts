@@ -1,5 +1,5 @@
 import { closedAtRest } from '../circuits/solve/figures.ts';
-import { circuitsOf } from '../circuits/solve/solved.ts';
+import { inputsOf } from '../circuits/solve/solved.ts';
 import { together, turnActor, turnSense } from '../findings/common/sense-fixes.ts';
 import { presentAt } from '../findings/common/sights.ts';
 import type { Place, Refactoring } from './refactoring.ts';
@@ -11,7 +11,7 @@ export function* closeContacts({ analysis, steps }: Place): Generator<Refactorin
   if (section.pair.key.text !== 'parts') return;
   const name = entry.pair.key.text;
   if (analysis.problems.length > 0 || !analysis.machine.parts.get(name)?.sheet) return;
-  for (const input of circuitsOf(analysis.machine).solved.inputs) {
+  for (const input of inputsOf(analysis.machine)) {
     const operation = input.operations.find(({ actor }) => actor.part === name && actor.mover === 'contact');
     const element = operation && input.solution.circuit.board.elements[operation.actor.elements[0] ?? -1];
     if (!operation || !element) continue;

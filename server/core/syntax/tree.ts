@@ -1,4 +1,5 @@
 import type { Problem } from '../problem.ts';
+import { isSameList } from '../same-list.ts';
 import { type Cut, cutText } from './blocks.ts';
 import type { Block, ListNode, MapNode, Node, Pair, Scalar, Span } from './node.ts';
 import { type Prepared, prepareText, type Stretch } from './prepare.ts';
@@ -87,7 +88,7 @@ function assemble(cuts: readonly Cut[], blocks: readonly Block[], problems: Prob
   let whole: Node | undefined;
   const addPair = (pair: Pair) => addUnique(sections, pair, problems);
   const close = () => {
-    if (open) addPair({ key: open.key, value: joinChildren(open.children, problems) });
+    if (open) addPair({ key: open.key, value: joinKept(open.children, problems) });
     open = undefined;
   };
   for (const [index, cut] of cuts.entries()) {
@@ -135,6 +136,29 @@ function addHalfTyped(root: Node, addPair: (pair: Pair) => void, problems: Probl
     },
   });
   if (root.kind === 'scalar') addPair({ key: root, value: undefined });
+}
+
+/** What was made of the entries of a section, by the first of them. */
+const joined = new WeakMap<Node, Joined>();
+
+interface Joined {
+  readonly children: readonly Node[];
+  readonly node: Node | undefined;
+  readonly problems: readonly Problem[];
+}
+
+/** Joins the entries of a section. While they are the same, so is the section. */
+function joinKept(children: readonly Node[], problems: Problem[]): Node | undefined {
+  const [first] = children;
+  if (!first) return undefined;
+  let known = joined.get(first);
+  if (!known || !isSameList(known.children, children)) {
+    const own: Problem[] = [];
+    known = { children, node: joinChildren(children, own), problems: own };
+    joined.set(first, known);
+  }
+  problems.push(...known.problems);
+  return known.node;
 }
 
 /** The entries of a section become its map, its items its list: whatever the first of them is. */

@@ -2,6 +2,7 @@ import { ROTARY_AXES } from '../../../schemas/roles.ts';
 import { circuitsDoing, isOutput } from '../circuits/signals.ts';
 import type { AxisEntry, Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
+import { fact } from '../reuse/fact.ts';
 
 /** A motor of an axis with its drive; either may not be known yet. */
 export interface Actuator {
@@ -39,5 +40,9 @@ export function isRotary(axis: string): boolean {
 
 /** The controller of an axis: the part with an output that makes its pulses. */
 export function controllerOf(machine: Machine, axis: string): Part | undefined {
-  return [...machine.parts.values()].find((part) => circuitsDoing(part, 'pulse', axis).some(isOutput));
+  return pulsingParts(machine).find((part) => circuitsDoing(part, 'pulse', axis).some(isOutput));
 }
+
+const pulsingParts = fact('machine', (machine: Machine): readonly Part[] =>
+  [...machine.parts.values()].filter((part) => circuitsDoing(part, 'pulse').some(isOutput)),
+);

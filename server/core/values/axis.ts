@@ -1,7 +1,5 @@
-import type { Nets } from '../circuits/nets.ts';
-import { circuitsDoing, isOutput } from '../circuits/signals.ts';
-import { circuitsOf } from '../circuits/solve/solved.ts';
-import type { AxisEntry, Part } from '../model/machine.ts';
+import { type Nets, netsOf } from '../circuits/nets.ts';
+import type { AxisEntry } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { readCarrier } from './axis-carrier.ts';
 import { deriveFeed } from './axis-feed.ts';
@@ -14,37 +12,20 @@ import { deriveScrew } from './axis-screw.ts';
 import { deriveTiming } from './axis-timing.ts';
 import { deriveTorque } from './axis-torque.ts';
 import type { Collector } from './collect.ts';
-import { type Kept, keepUnder } from './keep.ts';
-
-/** By the layout of the wiring, which stays the same while nothing is joined otherwise. */
-const kept = new WeakMap<object, Map<string, Kept>>();
+import { section, valuesBy } from './piece.ts';
 
 /**
- * Every value of all axes. The voltages that reach their drives must have been worked out before. An axis whose own
- * entry, parts and controller did not change takes over what was worked out for it.
+ * Every value of all axes. The voltages that reach their drives must have been worked out before. An axis of which
+ * nothing changed takes over what was worked out for it.
  */
-export function deriveAxes(machine: Machine, nets: Nets, out: Collector): void {
-  const { layout } = circuitsOf(machine).solved.board;
-  const before = kept.get(layout) ?? new Map<string, Kept>();
-  kept.set(layout, before);
-  const pulsing = [...machine.parts.values()].filter((part) => circuitsDoing(part, 'pulse').some(isOutput));
-  for (const axis of machine.axes.values()) {
-    const read = readBy(machine, axis, pulsing, out);
-    keepUnder(before, axis.name, read, out, () => deriveAxis(machine, nets, axis, out));
-  }
-}
+export const deriveAxes = section((machine, out) => {
+  for (const name of machine.axes.keys()) deriveAxisNamed(machine, name, out);
+});
 
-/** What the values of an axis are read from, beside the wiring. */
-function readBy(machine: Machine, axis: AxisEntry, pulsing: readonly Part[], out: Collector): unknown[] {
-  const { actuators } = axisParts(machine, axis);
-  const parts = [...actuators.flatMap(({ drive, motor }) => [drive, motor]), ...pulsing];
-  const read: unknown[] = [axis.key, axis.fields.node];
-  for (const part of parts) {
-    const supply = part && out.get(`parts.${part.name}.supply-voltage`);
-    read.push(part?.key, part?.node, part?.sheet, supply?.si, supply?.inputs[0]?.at);
-  }
-  return read;
-}
+const deriveAxisNamed = valuesBy<string>((machine, name, out) => {
+  const axis = machine.axes.get(name);
+  if (axis) deriveAxis(machine, netsOf(machine), axis, out);
+});
 
 function deriveAxis(machine: Machine, nets: Nets, axis: AxisEntry, out: Collector): void {
   const parts = axisParts(machine, axis);

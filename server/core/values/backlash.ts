@@ -6,6 +6,7 @@ import { DIMENSIONS, sameDimension } from '../units/index.ts';
 import { controllerOf, isRotary } from './axis-parts.ts';
 import { type Collector, constantInput, figureInput, keyedInput } from './collect.ts';
 import { type Input, inputFrom } from './derived.ts';
+import { section } from './piece.ts';
 import { newestRecords } from './records-of.ts';
 import { takeOver, type Wanted } from './wanted.ts';
 
@@ -13,7 +14,9 @@ import { takeOver, type Wanted } from './wanted.ts';
  * What the newest measured play of each axis makes of its backlash setting: what is made up for already and what is
  * left beyond it. A correction is worked out only where that exceeds what the measurement may be off by.
  */
-export function deriveBacklash(machine: Machine, out: Collector): void {
+export const deriveBacklash = section(addBacklash);
+
+function addBacklash(machine: Machine, out: Collector): void {
   for (const [axis, record] of newestRecords(machine, 'backlash'))
     if (machine.axes.has(axis)) deriveCorrection(machine, axis, record, out);
 }

@@ -1,8 +1,8 @@
-import { type Nets, terminalId } from '../circuits/nets.ts';
+import { type Nets, netsOf, terminalId } from '../circuits/nets.ts';
 import type { FaultRow } from '../circuits/solve/faults.ts';
 import type { SolvedInput } from '../circuits/solve/inputs.ts';
 import type { Sight, Trouble } from '../circuits/solve/reading.ts';
-import { circuitsOf, gravest } from '../circuits/solve/solved.ts';
+import { faultsOf, gravest, inputsOf } from '../circuits/solve/solved.ts';
 import type { Solution } from '../circuits/solve/states.ts';
 import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
@@ -11,6 +11,7 @@ import { describeLoop } from './circuit-loop.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
 import { type Derived, derive, type Input, inputFrom, type Missing, type Recipe, showIn } from './derived.ts';
 import { type Kept, keepUnder } from './keep.ts';
+import { section } from './piece.ts';
 
 const SOURCE = later`operating point of the circuit by Kirchhoff's laws; wires by gauge and length, rails ideal`;
 
@@ -31,10 +32,12 @@ type Line = Recipe | Missing;
 const kept = new WeakMap<SolvedInput, Kept>();
 
 /** What each wired input and coil sees at rest, operated and with a wire broken, and how far it is from its thresholds. */
-export function deriveCircuits(machine: Machine, nets: Nets, out: Collector): void {
-  const { solved, faults } = circuitsOf(machine);
-  const broken = breaksByInput(faults);
-  for (const input of solved.inputs) {
+export const deriveCircuits = section(addCircuits);
+
+function addCircuits(machine: Machine, out: Collector): void {
+  const nets = netsOf(machine);
+  const broken = breaksByInput(faultsOf(machine));
+  for (const input of inputsOf(machine)) {
     if (!isWired(nets, input)) continue;
     const worst = gravest(broken.get(input) ?? []);
     keepUnder(kept, input, [worst], out, () => {

@@ -9,13 +9,14 @@ import { type Derived, derive, type Input, type Missing, type Recipe } from './d
 /** Gathers derived values while they are worked out, and what is missing for the others. */
 export interface Collector {
   readonly derived: readonly Derived[];
+  readonly byAddress: ReadonlyMap<string, Derived>;
   readonly missing: readonly Missing[];
   /** Works a recipe out and keeps it. A result that is no number (an impossible input) is kept as missing. */
   readonly add: (recipe: Recipe) => Derived | undefined;
   /** A value that was worked out before. */
   readonly get: (address: string) => Derived | undefined;
   /** Takes over what was worked out before from the same figures. */
-  readonly keep: (derived: readonly Derived[], missing: readonly Missing[]) => void;
+  readonly keep: (derived: Iterable<Derived>, missing: Iterable<Missing>) => void;
   /** Notes why a value cannot be computed. */
   readonly lack: (address: string, needs: string) => void;
   /** Notes that there is nothing to compute as things stand, and why: no figure is lacking. */
@@ -25,9 +26,11 @@ export interface Collector {
 /**
  * An empty collector.
  * @param shownIn the unit in which people see a value, where that is another one than its own
+ * @param before values that were worked out elsewhere
  */
 export function createCollector(
   shownIn: (recipe: Recipe) => string | undefined = () => undefined,
+  before: (address: string) => Derived | undefined = () => undefined,
 ): Collector {
   const derived: Derived[] = [];
   const byAddress = new Map<string, Derived>();
@@ -37,12 +40,13 @@ export function createCollector(
   };
   return {
     derived,
+    byAddress,
     missing,
     lack,
     pass: (address, needs) => {
       missing.push({ address, needs, moot: true });
     },
-    get: (address) => byAddress.get(address),
+    get: (address) => byAddress.get(address) ?? before(address),
     keep: (values, lacking) => {
       for (const value of values) {
         derived.push(value);

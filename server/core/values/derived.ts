@@ -1,4 +1,5 @@
 import { said } from '../language/say.ts';
+import { isSameMap } from '../reuse/same.ts';
 import type { Span } from '../syntax/node.ts';
 import { formatNumber, toUnit } from '../units/index.ts';
 import type { FileId } from '../world.ts';
@@ -12,6 +13,8 @@ export interface Input {
   /** As the person wrote it or would read it, e.g. `5 mm`. */
   readonly shown: string;
   readonly address?: string;
+  /** The derived value that has this address. */
+  readonly of?: Derived;
   readonly file?: FileId;
   readonly at?: Span;
 }
@@ -108,6 +111,24 @@ class WorkedOut implements Derived {
     if (rounding !== undefined) this.rounding = rounding;
   }
 
+  /** Whether another value says the same in every respect, of the same places and of the same values. */
+  isAs(other: Derived | undefined): boolean {
+    return (
+      other instanceof WorkedOut &&
+      Object.is(this.si, other.si) &&
+      this.address === other.address &&
+      this.unit === other.unit &&
+      this.shownIn === other.shownIn &&
+      this.#template === other.#template &&
+      this.source === other.source &&
+      this.limit === other.limit &&
+      this.word === other.word &&
+      this.rounding === other.rounding &&
+      this.inputs.length === other.inputs.length &&
+      this.inputs.every((input, place) => isSameInput(input, other.inputs[place]))
+    );
+  }
+
   get shown(): string {
     this.#shown ??= this.word ?? showIn(valueShown(this), unitShown(this));
     return this.#shown;
@@ -122,6 +143,33 @@ class WorkedOut implements Derived {
     this.#working ??= workOut(this.#template, this.inputs, this.shown);
     return this.#working;
   }
+}
+
+function isSameInput(a: Input, b: Input | undefined): boolean {
+  return (
+    b !== undefined &&
+    a.name === b.name &&
+    Object.is(a.value, b.value) &&
+    a.address === b.address &&
+    a.of === b.of &&
+    a.file === b.file &&
+    a.at === b.at &&
+    (a.of !== undefined || a.shown === b.shown)
+  );
+}
+
+/** The values of before in the place of those that say the same, so that what rests on them need not be worked out anew. */
+export function keepWhereSame(
+  before: ReadonlyMap<string, Derived>,
+  now: ReadonlyMap<string, Derived>,
+): ReadonlyMap<string, Derived> {
+  const kept = new Map<string, Derived>();
+  for (const [address, value] of now) {
+    const known = before.get(address);
+    const isKnown = known === value || (value instanceof WorkedOut && value.isAs(known));
+    kept.set(address, isKnown && known ? known : value);
+  }
+  return isSameMap(before, kept) ? before : kept;
 }
 
 /** An input whose name is itself a product or a quotient: dividing by it needs brackets. Its figure brings its own. */
@@ -174,6 +222,7 @@ export function inputFrom(derived: Derived, name: string): Input {
       return derived.shown;
     },
     address: derived.address,
+    of: derived,
   };
 }
 
@@ -189,11 +238,11 @@ export interface Values {
 }
 
 /** Gathers values. */
-export function gatherValues(derived: readonly Derived[], missing: readonly Missing[]): Values {
-  return {
-    byAddress: new Map(derived.map((value) => [value.address, value])),
-    missing: new Map(missing.map((value) => [value.address, value])),
-  };
+export function gatherValues(
+  byAddress: Values['byAddress'] = new Map(),
+  missing: Values['missing'] = new Map(),
+): Values {
+  return { byAddress, missing };
 }
 
 /**

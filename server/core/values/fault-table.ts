@@ -1,6 +1,6 @@
 import type { Nets } from '../circuits/nets.ts';
 import type { Fault } from '../circuits/solve/faults.ts';
-import { circuitsOf } from '../circuits/solve/solved.ts';
+import { faultsOf } from '../circuits/solve/solved.ts';
 import type { Verdict } from '../circuits/solve/verdict.ts';
 import { say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
@@ -25,7 +25,7 @@ export interface FaultRow {
  */
 export function faultTable(machine: Machine, nets: Nets): FaultRow[] {
   const rows = new Map<string, FaultRow & { readonly faults: Map<Verdict, Map<Fault['kind'], string[]>> }>();
-  for (const { input, fault, verdict } of circuitsOf(machine).faults) {
+  for (const { input, fault, verdict } of faultsOf(machine)) {
     if (!isWired(nets, input)) continue;
     const { part, circuit } = input.at;
     const key = `${part.name}.${circuit.name}`;

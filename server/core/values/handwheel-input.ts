@@ -1,9 +1,11 @@
-import { type Nets, terminalId } from '../circuits/nets.ts';
+import { type Nets, netsOf, terminalId } from '../circuits/nets.ts';
 import { circuitsDoing } from '../circuits/signals.ts';
 import type { Part } from '../model/machine.ts';
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
 import type { Circuit } from '../model/sheet.ts';
 import type { Link } from '../model/wiring.ts';
+import { fact, keepIf } from '../reuse/fact.ts';
+import { isSameList } from '../same-list.ts';
 
 /** A counting signal of a handwheel and the input that one of its wires leads to. */
 export interface WheelSignal {
@@ -22,7 +24,14 @@ export function findWheel(machine: Machine): Part | undefined {
 }
 
 /** Both signals are of one kind and go to one part, so the first that is wired stands for both. */
-export function wheelSignal(machine: Machine, nets: Nets): WheelSignal | undefined {
+export const wheelSignal = fact('machine', findSignal, keepIf(isSameSignal));
+
+function isSameSignal(a: WheelSignal | undefined, b: WheelSignal | undefined): boolean {
+  return a !== undefined && b !== undefined && isSameList(Object.values(a), Object.values(b));
+}
+
+function findSignal(machine: Machine): WheelSignal | undefined {
+  const nets = netsOf(machine);
   const wheel = findWheel(machine);
   if (!wheel) return undefined;
   for (const counting of ['handwheel A', 'handwheel B']) {

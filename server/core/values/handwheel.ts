@@ -3,11 +3,14 @@ import type { Machine } from '../model/resolve.ts';
 import { feedOfSpin } from '../motion/handwheel.ts';
 import { DIMENSIONS, sameDimension } from '../units/index.ts';
 import { type Collector, factInput, inputOf, listNeeds } from './collect.ts';
+import { section } from './piece.ts';
 
 const MULTIPLIERS = [1, 10, 100] as const;
 
 /** The feeds that a quick hand on the wheel asks for at each step. Nothing without a handwheel. */
-export function deriveHandwheel(machine: Machine, out: Collector): void {
+export const deriveHandwheel = section(addHandwheel);
+
+function addHandwheel(machine: Machine, out: Collector): void {
   const fields = machine.fields.child('handwheel');
   if (!fields.node) return;
   const name = fields.text('part')?.value;

@@ -6,6 +6,7 @@ import type { Fields } from '../shape/fields.ts';
 import { controllerOf, isRotary } from './axis-parts.ts';
 import { type Collector, figureInput, keyedInput } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
+import { section } from './piece.ts';
 import { newestRecords } from './records-of.ts';
 
 /**
@@ -18,7 +19,9 @@ const GREATEST_CORRECTION = 0.05;
  * What the newest measurement of each axis says of its pulses per length. A correction is worked out only where the
  * error exceeds what the measurement itself may be off by, and where the computed figure does not explain it.
  */
-export function deriveRecords(machine: Machine, out: Collector): void {
+export const deriveRecords = section(addRecords);
+
+function addRecords(machine: Machine, out: Collector): void {
   for (const [axis, record] of newestRecords(machine, 'asked')) {
     if (machine.axes.has(axis)) deriveRecord(machine, axis, record, out);
   }

@@ -62,8 +62,8 @@ export function wantedOf(
 }
 
 /** The step of the handwheel, for the part that it is wired to; while it is wired to none, for all. */
-function wheelStep(machine: Machine, nets: Nets, part: Part): Wanted | undefined {
-  const met = wheelSignal(machine, nets);
+function wheelStep(machine: Machine, _nets: Nets, part: Part): Wanted | undefined {
+  const met = wheelSignal(machine);
   if (met && met.part !== part) return undefined;
   return takeOver(
     figureInput(later`step of the handwheel`, machine.fields.child('handwheel'), 'step', machine.file),

@@ -72,8 +72,8 @@ function wireOn(machine: Machine, nets: Nets, part: Part, terminal: string): Inp
 }
 
 /** The choice of the part that names the signal of the wheel that is wired to it: a pair, or single-ended. */
-function wheelWanted(machine: Machine, nets: Nets, part: Part, setting: Setting): WantedWord | undefined {
-  const met = wheelSignal(machine, nets);
+function wheelWanted(machine: Machine, _nets: Nets, part: Part, setting: Setting): WantedWord | undefined {
+  const met = wheelSignal(machine);
   if (met?.part !== part) return undefined;
   const { wheel, signal } = met;
   const isPair = signal.kind === 'line-out';

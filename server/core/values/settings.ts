@@ -1,13 +1,13 @@
-import type { Nets } from '../circuits/nets.ts';
+import { type Nets, netsOf } from '../circuits/nets.ts';
 import { later, said, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
 import { expectationOf } from '../model/setting-value.ts';
 import { type Keyed, keyedIn } from '../model/settings.ts';
 import type { Setting } from '../model/sheet.ts';
-import type { Scalar } from '../syntax/node.ts';
 import { type Collector, keyedInput } from './collect.ts';
 import { type Derived, inputFrom } from './derived.ts';
+import { section, valuesBy } from './piece.ts';
 import { deriveDrift } from './setting-drift.ts';
 import { roundForSetting } from './setting-rounding.ts';
 import { wantedOf } from './setting-wanted.ts';
@@ -15,16 +15,20 @@ import { wordWanted } from './setting-words.ts';
 import type { Wanted } from './wanted.ts';
 
 /** Settings as they are and as they should be, and what their rounding costs. */
-export function deriveSettings(machine: Machine, nets: Nets, out: Collector): void {
-  for (const { part, sheet } of partsWithSheets(machine)) {
-    for (const setting of sheet.settings.values()) {
-      if (setting.is === undefined || setting.is === 'none') continue;
-      const unit = unitOf(setting);
-      if (unit === undefined) deriveWord(machine, nets, part, setting, out);
-      else deriveNumber(machine, nets, part, setting, unit, out);
-    }
+export const deriveSettings = section((machine, out) => {
+  for (const { part } of partsWithSheets(machine)) deriveSettingsOf(machine, part.name, out);
+});
+
+const deriveSettingsOf = valuesBy<string>((machine, name, out) => {
+  const part = machine.parts.get(name);
+  const nets = netsOf(machine);
+  for (const setting of part?.sheet?.settings.values() ?? []) {
+    if (!part || setting.is === undefined || setting.is === 'none') continue;
+    const unit = unitOf(setting);
+    if (unit === undefined) deriveWord(machine, nets, part, setting, out);
+    else deriveNumber(machine, nets, part, setting, unit, out);
   }
-}
+});
 
 function deriveNumber(
   machine: Machine,
@@ -44,17 +48,9 @@ function deriveNumber(
     deriveDrift(machine, setting.axis, now, wanted, out);
 }
 
-/** By what is keyed in: most edits leave most settings as they are. */
-const kept = new WeakMap<Scalar, Derived>();
-
 function addNow(address: string, keyed: Keyed, unit: string, out: Collector): Derived | undefined {
-  const known = kept.get(keyed.scalar);
-  if (known?.address === address && known.unit === unit) {
-    out.keep([known], []);
-    return known;
-  }
   const input = keyedInput(keyed.setting.name, keyed);
-  const now =
+  return (
     input &&
     out.add({
       address,
@@ -63,9 +59,8 @@ function addNow(address: string, keyed: Keyed, unit: string, out: Collector): De
       inputs: [input],
       si: input.value,
       source: keyed.origin === 'set' ? say`as set in the machine` : say`as the part is delivered`,
-    });
-  if (now) kept.set(keyed.scalar, now);
-  return now;
+    })
+  );
 }
 
 function addWanted(

@@ -1,5 +1,6 @@
 import type { Machine } from '../model/resolve.ts';
 import { pick } from '../pick.ts';
+import { fact } from '../reuse/fact.ts';
 import type { Fields } from '../shape/fields.ts';
 import type { Recipe } from './derived.ts';
 
@@ -21,15 +22,19 @@ const IN_INCHES = /\d *(?:in|ft|mil)(?:\/min|\/s)?$/;
  * in inches has its feeds, moves and scales in inches; the value itself stays in the unit of its address.
  */
 export function shownUnits(machine: Machine): (recipe: Recipe) => string | undefined {
-  const inches = new Map<string, boolean>();
-  for (const axis of machine.axes.values()) inches.set(`axes.${axis.name}`, isInInches(axis.fields, TELLING));
-  const handwheel = isInInches(machine.fields.child('handwheel'), ['step']);
-  return ({ address, unit }) => {
-    const [section = '', owner = ''] = address.split('.', 2);
-    const is = section === 'axes' ? inches.get(`axes.${owner}`) : section === 'handwheel' && handwheel;
-    return is === true ? pick(INCHES, unit) : undefined;
-  };
+  const inches = sectionsInInches(machine);
+  if (inches.length === 0) return () => undefined;
+  return ({ address, unit }) =>
+    inches.some((section) => address.startsWith(section)) ? pick(INCHES, unit) : undefined;
 }
+
+/** How the addresses begin of what is written in inches. */
+const sectionsInInches = fact('machine', (machine: Machine): readonly string[] => [
+  ...[...machine.axes.values()]
+    .filter(({ fields }) => isInInches(fields, TELLING))
+    .map(({ name }) => `axes.${name}.`),
+  ...(isInInches(machine.fields.child('handwheel'), ['step']) ? ['handwheel.'] : []),
+]);
 
 function isInInches(fields: Fields, keys: readonly string[]): boolean {
   const [text] = keys.flatMap((key) => fields.quantity(key)?.text ?? []);

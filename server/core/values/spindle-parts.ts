@@ -3,6 +3,7 @@ import { later, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
+import { fact } from '../reuse/fact.ts';
 import type { Fields } from '../shape/fields.ts';
 import { readSpan, type Span } from '../units/index.ts';
 import type { Input } from './derived.ts';
@@ -24,17 +25,8 @@ export interface Ends {
   readonly top: Input;
 }
 
-const kept = new WeakMap<Machine, { readonly spindle: SpindleParts | undefined }>();
-
-/** Finds the parts of the spindle, once for each machine; undefined when the machine says nothing of one. */
-export function readSpindle(machine: Machine): SpindleParts | undefined {
-  let known = kept.get(machine);
-  if (!known) {
-    known = { spindle: findSpindle(machine) };
-    kept.set(machine, known);
-  }
-  return known.spindle;
-}
+/** Finds the parts of the spindle; undefined when the machine says nothing of one. */
+export const readSpindle = fact('machine', findSpindle);
 
 function findSpindle(machine: Machine): SpindleParts | undefined {
   const fields = machine.fields.child('spindle');

@@ -6,12 +6,15 @@ import { TURN } from '../motion/domain.ts';
 import { slip, synchronousSpeed } from '../motion/spindle.ts';
 import { type Collector, factInput, figureInput, keyedInput, listNeeds } from './collect.ts';
 import { type Input, inputFrom } from './derived.ts';
+import { section } from './piece.ts';
 import { outputSpan, readSpindle, referenceSpan, type SpindleParts } from './spindle-parts.ts';
 import { deriveReadings } from './spindle-readings.ts';
 import { deriveWait } from './spindle-wait.ts';
 
 /** The speeds of the spindle, the signal that asks for them, the ramp against the wait, and what was measured. */
-export function deriveSpindle(machine: Machine, out: Collector): void {
+export const deriveSpindle = section(addSpindle);
+
+function addSpindle(machine: Machine, out: Collector): void {
   const spindle = readSpindle(machine);
   if (!spindle) return;
   const poles = factInput(later`poles`, spindle.motor, 'poles');

@@ -1,5 +1,5 @@
 import type { CircuitAt } from '../circuits/signals.ts';
-import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
+import { circuitsOfKind, type Feed, feedsOf } from '../circuits/supply.ts';
 import { later, said, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
@@ -8,13 +8,17 @@ import { formatBest } from '../units/index.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
 import { effectiveCurrent, setCurrent } from './current.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
+import { section } from './piece.ts';
 import { takenBySignals } from './wire-solved.ts';
 
 /**
  * What a supply's output feeds at most, and its share of what the supply gives: the parts that it feeds, and the coils,
  * sensors and signals that hang on it, as their circuits were solved. Nothing for supplies that feed nothing.
  */
-export function deriveLoads(machine: Machine, feeds: readonly Feed[], out: Collector): void {
+export const deriveLoads = section(addLoads);
+
+function addLoads(machine: Machine, out: Collector): void {
+  const feeds = feedsOf(machine);
   const fedBy = new Map<string, Feed[]>();
   for (const feed of feeds) {
     const there = fedBy.get(feed.supply.part.name);

@@ -1,12 +1,16 @@
-import type { Feed } from '../circuits/supply.ts';
+import { type Feed, feedsOf } from '../circuits/supply.ts';
 import { say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
 import { type Collector, inputOf, keyedInput } from './collect.ts';
 import type { Input } from './derived.ts';
+import { section } from './piece.ts';
 
 /** The voltage that reaches each load. A load that two supplies reach has no single one; the wiring findings say so. */
-export function deriveSupplies(machine: Machine, feeds: readonly Feed[], out: Collector): void {
+export const deriveSupplies = section(addSupplies);
+
+function addSupplies(machine: Machine, out: Collector): void {
+  const feeds = feedsOf(machine);
   const byLoad = new Map<string, Feed[]>();
   for (const feed of feeds) {
     const there = byLoad.get(feed.load.part.name);

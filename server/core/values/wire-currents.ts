@@ -1,7 +1,8 @@
-import type { Feed } from '../circuits/supply.ts';
+import { type Feed, feedsOf } from '../circuits/supply.ts';
 import { waysOf } from '../circuits/ways.ts';
 import { later } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
+import { fact } from '../reuse/fact.ts';
 import { formatBest } from '../units/index.ts';
 import { constantInput } from './collect.ts';
 import type { Recipe } from './derived.ts';
@@ -25,17 +26,8 @@ export type Flow = Pick<Recipe, 'formula' | 'inputs' | 'si' | 'source'>;
 const SOLVED = later`operating point of the circuit by Kirchhoff's laws, in the state in which it carries most`;
 const SUMMED = later`the sum of what flows through it at most; drives at two thirds of the set phase current, RMS (common practice, no source)`;
 
-const kept = new WeakMap<Machine, Currents>();
-
-/** Finds the currents in all links, fuses and contacts of a machine, once for each version of it. */
-export function currentsIn(machine: Machine, feeds: readonly Feed[]): Currents {
-  let currents = kept.get(machine);
-  if (!currents) {
-    currents = findCurrents(machine, feeds);
-    kept.set(machine, currents);
-  }
-  return currents;
-}
+/** The currents in all links, fuses and contacts of a machine. */
+export const currentsIn = fact('machine', (machine: Machine) => findCurrents(machine, feedsOf(machine)));
 
 function findCurrents(machine: Machine, feeds: readonly Feed[]): Currents {
   const loads = loadWays(machine, feeds);

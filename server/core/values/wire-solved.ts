@@ -7,6 +7,7 @@ import { currentsOf } from '../circuits/solve/solver.ts';
 import type { Solution } from '../circuits/solve/states.ts';
 import { pathTo, reachOf, waysOf } from '../circuits/ways.ts';
 import type { Machine } from '../model/resolve.ts';
+import { fact } from '../reuse/fact.ts';
 import { formatBest } from '../units/index.ts';
 import type { Draw } from './wire-draws.ts';
 
@@ -56,13 +57,7 @@ export function solvedCurrents(machine: Machine): SolvedCurrents {
  * as it was solved.
  * @returns by `part.circuit` of the supply
  */
-export function takenBySignals(machine: Machine): ReadonlyMap<string, number> {
-  const known = keptTaken.get(machine) ?? sumTaken(machine);
-  keptTaken.set(machine, known);
-  return known;
-}
-
-const keptTaken = new WeakMap<Machine, ReadonlyMap<string, number>>();
+export const takenBySignals = fact('machine', sumTaken);
 
 function sumTaken(machine: Machine): ReadonlyMap<string, number> {
   const { solved } = circuitsOf(machine);

@@ -1,4 +1,3 @@
-import type { Feed } from '../circuits/supply.ts';
 import { waysOf } from '../circuits/ways.ts';
 import { later, say } from '../language/say.ts';
 import { lengthOf, wireOf } from '../model/link-wire.ts';
@@ -9,6 +8,7 @@ import { formatNumber } from '../units/index.ts';
 import { type Collector, constantInput, inputOf } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
 import { type Kept, keepUnder } from './keep.ts';
+import { section } from './piece.ts';
 import { deriveCapacities, earthLinks } from './wire-capacity.ts';
 import { type Currents, currentsIn } from './wire-currents.ts';
 import { deriveLoadDrops, type WireDrop } from './wire-drop.ts';
@@ -21,9 +21,11 @@ const kept = new WeakMap<Link, Kept<WireDrop>>();
  * there and back. Links without a wire are taken for ideal, and nothing is said of them; protective conductors carry
  * nothing unless something fails.
  */
-export function deriveWires(machine: Machine, feeds: readonly Feed[], out: Collector): void {
+export const deriveWires = section(addWires);
+
+function addWires(machine: Machine, out: Collector): void {
   const ways = waysOf(machine);
-  const currents = currentsIn(machine, feeds);
+  const currents = currentsIn(machine);
   const names = nameWires(machine.links);
   const earth = earthLinks(machine);
   const drops = new Map<number, WireDrop>();

@@ -4,7 +4,6 @@ import { findLoads } from '../../../server/core/circuits/solve/loads.ts';
 import { writeNetlists } from '../../../server/core/circuits/solve/netlist.ts';
 import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
 import { deriveCircuits } from '../../../server/core/values/circuits.ts';
-import { createCollector } from '../../../server/core/values/collect.ts';
 import { inputTable } from '../../../server/core/values/input-table.ts';
 import { randomFrom } from '../../support/random.ts';
 import { BENCH_PARTS, type BenchPart, benchMachine } from './bench-parts.ts';
@@ -15,13 +14,12 @@ import { randomMachine } from './random-machine.ts';
 function doAll(text: string): number {
   const machine = machineOf(text);
   const nets = buildNets(machine);
-  const out = createCollector();
-  deriveCircuits(machine, nets, out);
+  const derived = [...deriveCircuits(machine).derived.values()];
   inputTable(machine, nets);
   findLoads(circuitsOf(machine).solved);
   writeNetlists(machine);
-  expect(out.derived.every(({ si }) => Number.isFinite(si))).toBe(true);
-  return out.derived.length;
+  expect(derived.every(({ si }) => Number.isFinite(si))).toBe(true);
+  return derived.length;
 }
 
 /** A machine in which a contact feeds a bar with so many inputs, all of which are one group. */
@@ -97,9 +95,7 @@ describe('odd texts', () => {
       ['reader', ['a}b{c', 'closed']],
       ['reader.S24 -> a}b{c.A', 'a}b{c.B -> reader.DN'],
     );
-    const out = createCollector();
-    deriveCircuits(machineOf(text), buildNets(machineOf(text)), out);
-    const rest = out.derived.find(({ address }) => address === 'circuits.reader.down.rest');
+    const rest = deriveCircuits(machineOf(text)).derived.get('circuits.reader.down.rest');
     expect(rest?.formula).toBe('round reader.S24, abc.contact, reader.down, reader.S0');
   });
   it.each(['-5 ohm', '0 ohm', '1e999 ohm', 'lots', '5 V'])('a resistance of %s is no crash', (ohms) => {

@@ -6,16 +6,14 @@ import { readMachineText } from '../../../server/core/model/machine.ts';
 import { resolveMachine } from '../../../server/core/model/resolve.ts';
 import { createTrees } from '../../../server/core/model/trees.ts';
 import { deriveCircuits } from '../../../server/core/values/circuits.ts';
-import { createCollector } from '../../../server/core/values/collect.ts';
 import { inputTable } from '../../../server/core/values/input-table.ts';
 import { readExample } from '../../support/example.ts';
 import { benchMachine } from './bench-parts.ts';
 import { exampleMachine, machineOf, sheetWorld } from './machines.ts';
 
 function deriveOf(machine = exampleMachine()) {
-  const out = createCollector();
-  deriveCircuits(machine, buildNets(machine), out);
-  return { derived: new Map(out.derived.map((value) => [value.address, value])), missing: out.missing };
+  const { derived, missing } = deriveCircuits(machine);
+  return { derived, missing: [...missing.values()] };
 }
 
 describe('values of the example', () => {

@@ -1,12 +1,13 @@
-import { MAINS, type Machine } from '../../model/resolve.ts';
+import { MAINS } from '../../model/resolve.ts';
 import { type Conductor, type Conductors, findConductors } from './conductors.ts';
 import type { Element } from './element.ts';
 import { type Elements, makeElements } from './elements-by-part.ts';
 import { findSupplies, holdRails, type Rails, type Supply } from './rails.ts';
+import type { Wired } from './wired.ts';
 
 /** The whole machine as something that can be solved: nodes, what stands between them, and what holds some of them. */
 export interface Board {
-  readonly machine: Machine;
+  readonly machine: Wired;
   readonly conductors: Conductors;
   /** The same object in all versions of a machine with the same sheets in which every conductor joins what it joined. */
   readonly layout: object;
@@ -43,7 +44,7 @@ interface SupplyEnd {
  * resistance where gauge and length are known.
  * @param before the board of an earlier version, of which everything that is still the same is taken over
  */
-export function layBoard(machine: Machine, before?: Board): Board {
+export function layBoard(machine: Wired, before?: Board): Board {
   const conductors = findConductors(machine, before?.conductors);
   const elementsOf = makeElements(machine, before?.elementsOf);
   const elements = elementsOf.all;

@@ -1,10 +1,10 @@
 import { lengthOf, wireOf } from '../../model/link-wire.ts';
-import type { Machine } from '../../model/resolve.ts';
 import type { Link } from '../../model/wiring.ts';
 import { copperResistance, sizeResistance } from '../../motion/wire.ts';
 import { isSameList } from '../../same-list.ts';
 import type { CircuitAt } from '../signals.ts';
 import { type Frame, frameOf } from './frame.ts';
+import type { Wired } from './wired.ts';
 
 /** A way for current from one terminal to another that is there whatever anything does: a link, a fuse, a common. */
 export interface Conductor {
@@ -35,7 +35,7 @@ export interface Conductors {
  * Gathers everything that conducts unconditionally, and all terminals that circuits and links name.
  * @param before those of an earlier version, of which everything that is still the same is taken over
  */
-export function findConductors(machine: Machine, before?: Conductors): Conductors {
+export function findConductors(machine: Wired, before?: Conductors): Conductors {
   const frame = frameOf(machine, before?.frame);
   const terminals = frame.terminals.slice();
   const others = new Map<string, number>();

@@ -1,15 +1,15 @@
 import type { Part } from '../../model/machine.ts';
-import type { Machine } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { type Branch, resistor } from './branch.ts';
 import type { Mover, Plain } from './element.ts';
 import { leakOf, transistor } from './element-outputs.ts';
 import { closedAtRest, figure, spanOf } from './figures.ts';
+import type { Wired } from './wired.ts';
 
 /** A closed contact is a piece of wire. */
 const closed = (a: number, b: number): Branch => ({ kind: 'join', a, b, volts: 0 });
 
-export function makeContact(machine: Machine, part: Part, circuit: Circuit): Plain {
+export function makeContact(machine: Wired, part: Part, circuit: Circuit): Plain {
   const isClosed = closedAtRest(machine, part, circuit);
   const through = [closed(0, 1)];
   return {
@@ -36,7 +36,7 @@ function moverOf(part: Part, circuit: Circuit): Mover {
  * A sensor on three wires. Its output conducts only while the sensor has its supply, and leaks while it is off. What it
  * draws itself is taken as a resistance between plus and minus.
  */
-export function makeSensor(machine: Machine, part: Part, circuit: Circuit): Plain {
+export function makeSensor(machine: Wired, part: Part, circuit: Circuit): Plain {
   const switching = circuit.figures.text('switching')?.value;
   const [from, to] = switching === 'npn' ? [2, 1] : [0, 2];
   const on = [transistor(circuit, from, to)];
@@ -72,7 +72,7 @@ export function loadOf(circuit: Circuit, key: 'current' | 'draws'): Branch[] {
  * A sensor in series with its load, which lives on what leaks through it. The format does not say which of its two
  * leads is plus, so it conducts and leaks either way.
  */
-export function makeTwoWireSensor(machine: Machine, part: Part, circuit: Circuit): Plain {
+export function makeTwoWireSensor(machine: Wired, part: Part, circuit: Circuit): Plain {
   const on = [transistor(circuit, 0, 1), transistor(circuit, 1, 0)];
   const off = [...leakOf(circuit, 0, 1, 2), ...leakOf(circuit, 1, 0, 3)];
   const isClosed = closedAtRest(machine, part, circuit);

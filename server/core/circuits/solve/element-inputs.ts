@@ -1,9 +1,9 @@
 import type { Part } from '../../model/machine.ts';
-import type { Machine } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { type Branch, resistor, source } from './branch.ts';
 import type { Plain, Reads } from './element.ts';
 import { figure, inputSpan, says } from './figures.ts';
+import type { Wired } from './wired.ts';
 
 /** A lamp without a resistor of its own still has a slope; on every resistor that belongs before it, it is nothing. */
 const LAMP_SLOPE = 1;
@@ -53,7 +53,7 @@ export function makeLineIn(circuit: Circuit): Plain {
 }
 
 /** Measures a voltage; it has no thresholds, and what is above its span tells it nothing more. */
-export function makeAnalogIn(machine: Machine, part: Part, circuit: Circuit): Plain {
+export function makeAnalogIn(machine: Wired, part: Part, circuit: Circuit): Plain {
   const most = inputSpan(machine, part, circuit)?.[1];
   return { rest: between(circuit), reads: { ...thresholds(undefined, undefined, { unit: 'V' }), most } };
 }

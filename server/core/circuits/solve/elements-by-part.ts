@@ -1,8 +1,9 @@
 import type { Part } from '../../model/machine.ts';
-import { type Machine, partsWithSheets } from '../../model/resolve.ts';
+import { partsWithSheets } from '../../model/resolve.ts';
 import type { Element } from './element.ts';
 import { makeElement } from './elements.ts';
 import { electricalSettings } from './same.ts';
+import type { Wired } from './wired.ts';
 
 /** The elements of one part, and what they were made from. */
 interface PartElements {
@@ -21,7 +22,7 @@ export interface Elements {
  * Makes the elements of all parts.
  * @param before those of an earlier version; a part with the same sheet and the same electrical settings keeps its own
  */
-export function makeElements(machine: Machine, before?: Elements): Elements {
+export function makeElements(machine: Wired, before?: Elements): Elements {
   const byPart = new Map<string, PartElements>();
   let isSame = true;
   for (const { part, sheet } of partsWithSheets(machine)) {

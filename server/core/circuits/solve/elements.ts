@@ -1,5 +1,4 @@
 import type { Part } from '../../model/machine.ts';
-import type { Machine } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { terminalId } from '../nets.ts';
 import type { CircuitAt } from '../signals.ts';
@@ -21,8 +20,9 @@ import {
   makeSinkOut,
   makeSourceOut,
 } from './element-outputs.ts';
+import type { Wired } from './wired.ts';
 
-type Maker = (circuit: Circuit, part: Part, machine: Machine) => Plain;
+type Maker = (circuit: Circuit, part: Part, machine: Wired) => Plain;
 
 /**
  * How each kind of circuit is put into branches. Kinds that are not here are conductors and supplies, which form the
@@ -50,7 +50,7 @@ const MAKERS: ReadonlyMap<string, Maker> = new Map<string, Maker>([
 ]);
 
 /** What stands between the terminals of a circuit, or nothing for kinds that are not solved. */
-export function makeElement(machine: Machine, at: CircuitAt): Element | undefined {
+export function makeElement(machine: Wired, at: CircuitAt): Element | undefined {
   const { part, circuit } = at;
   const maker = MAKERS.get(circuit.kind);
   const wanted =

@@ -1,8 +1,8 @@
 import type { Part } from '../../model/machine.ts';
-import type { Machine } from '../../model/resolve.ts';
 import { keyedInMeaning, numberKeyed } from '../../model/settings.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { readSpan } from '../../units/index.ts';
+import type { Wired } from './wired.ts';
 
 /** A figure of a circuit in SI units, where the sheet states it and it is not below zero. */
 export function figure(circuit: Circuit, key: string): number | undefined {
@@ -19,7 +19,7 @@ export function spanOf(circuit: Circuit, key: string): readonly [least: number, 
 }
 
 /** What a supply gives: as its `output-voltage` is set, or by its datasheet. */
-export function suppliedVolts(machine: Machine, part: Part, circuit: Circuit): number | undefined {
+export function suppliedVolts(machine: Wired, part: Part, circuit: Circuit): number | undefined {
   const keyed =
     keyedInMeaning(machine.file, part, 'output-voltage', { circuit: circuit.name }) ??
     (countSupplies(part) === 1 ? keyedInMeaning(machine.file, part, 'output-voltage') : undefined);
@@ -33,7 +33,7 @@ function countSupplies(part: Part): number {
 
 /** The span of an analog input: as its `speed-reference` is set, or by its datasheet. */
 export function inputSpan(
-  machine: Machine,
+  machine: Wired,
   part: Part,
   circuit: Circuit,
 ): readonly [least: number, most: number] | undefined {
@@ -43,7 +43,7 @@ export function inputSpan(
 }
 
 /** Whether a contact is closed while nothing operates it: by its `contact` setting, or by its sheet. */
-export function closedAtRest(machine: Machine, part: Part, circuit: Circuit): boolean {
+export function closedAtRest(machine: Wired, part: Part, circuit: Circuit): boolean {
   const keyed = keyedInMeaning(machine.file, part, 'contact', { circuit: circuit.name })?.scalar.text;
   if (keyed === 'normally-closed' || keyed === 'closed') return true;
   if (keyed === 'normally-open' || keyed === 'open') return false;

@@ -1,6 +1,7 @@
-import { type Machine, partsWithSheets } from '../../model/resolve.ts';
+import { partsWithSheets } from '../../model/resolve.ts';
 import type { Sheet } from '../../model/sheet.ts';
 import type { Conductor } from './conductors.ts';
+import type { Wired } from './wired.ts';
 
 /**
  * What the parts of a machine bring by themselves, before anything is wired: their terminals, and what is joined inside
@@ -22,7 +23,7 @@ export interface Frame {
  * The frame of a machine.
  * @param before that of an earlier version, which is kept if it still holds
  */
-export function frameOf(machine: Machine, before?: Frame): Frame {
+export function frameOf(machine: Wired, before?: Frame): Frame {
   if (before && isSame(machine, before)) return before;
   const sheets = new Map<string, Sheet>();
   const terminals: string[] = [];
@@ -51,7 +52,7 @@ export function frameOf(machine: Machine, before?: Frame): Frame {
   return { sheets, terminals, placeOf, placeIn, inside };
 }
 
-function isSame(machine: Machine, { sheets }: Frame): boolean {
+function isSame(machine: Wired, { sheets }: Frame): boolean {
   const known = sheets.entries();
   for (const { name, sheet } of machine.parts.values()) {
     if (!sheet) continue;

@@ -1,4 +1,3 @@
-import type { Machine } from '../../model/resolve.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
 import type { CircuitAt } from '../signals.ts';
 import { type Actor, actorsIn } from './actors.ts';
@@ -11,6 +10,7 @@ import { type Group, plainView } from './groups.ts';
 import { type Level, nothing, readInput, type Sight } from './reading.ts';
 import { isHeld } from './relays.ts';
 import { type Solution, solveState } from './states.ts';
+import type { Wired } from './wired.ts';
 
 /** What the settings of a part say of an input. */
 interface Sense {
@@ -67,7 +67,7 @@ export interface EarlierSolved {
  * @param before what was solved of an earlier version: untouched groups are taken over
  */
 export function solveMachine(
-  machine: Machine,
+  machine: Wired,
   board = layBoard(machine),
   before?: EarlierSolved,
 ): SolvedMachine {
@@ -84,7 +84,7 @@ export function solveMachine(
   return { ...grouping, inputs, byGroup, isComplete: !budget.isSpent() };
 }
 
-function hasSameParts(a: Machine, b: Machine): boolean {
+function hasSameParts(a: Wired, b: Wired): boolean {
   const others = b.parts.values();
   for (const part of a.parts.values()) if (others.next().value !== part) return false;
   return a.parts.size === b.parts.size;
@@ -107,7 +107,7 @@ export function inputsIn({ places, byGroup }: SolvedMachine, { elements }: Group
 }
 
 /** Puts the parts of a version in the place of those of an earlier one, whose places in the text may have moved. */
-function present(machine: Machine, inputs: readonly SolvedInput[]): readonly SolvedInput[] {
+function present(machine: Wired, inputs: readonly SolvedInput[]): readonly SolvedInput[] {
   const isMoved = ({ at }: SolvedInput) => machine.parts.get(at.part.name) !== at.part;
   if (!inputs.some(isMoved)) return inputs;
   return inputs.map((input) => {
@@ -172,7 +172,7 @@ export function actsAt(level: Level, { actsWhenOn }: Sense): boolean | undefined
 }
 
 /** What the part's settings say of an input; without settings it is looked at, and acts while it is electrically on. */
-function senseOf(machine: Machine, { part, circuit }: CircuitAt): Sense {
+function senseOf(machine: Wired, { part, circuit }: CircuitAt): Sense {
   const of = { circuit: circuit.name };
   const sense = keyedInMeaning(machine.file, part, 'input-sense', of)?.scalar.text;
   const use = keyedInMeaning(machine.file, part, 'input-use', of)?.scalar.text;

@@ -1,8 +1,9 @@
-import type { Machine } from '../../model/resolve.ts';
+import { partsWithSheets } from '../../model/resolve.ts';
+import { circuitsIn } from '../../model/sheet-circuits.ts';
 import { terminalId } from '../nets.ts';
 import type { CircuitAt } from '../signals.ts';
-import { circuitsOfKind } from '../supply.ts';
 import { suppliedVolts } from './figures.ts';
+import type { Wired } from './wired.ts';
 
 /** A supply of the machine: what holds two nodes at a voltage. */
 export interface Supply {
@@ -40,12 +41,15 @@ export interface Rails {
  * @param before those of an earlier version with the same parts; the same list is given back where nothing changed
  */
 export function findSupplies(
-  machine: Machine,
+  machine: Wired,
   placeOf: Pick<ReadonlyMap<string, number>, 'get'>,
   before: readonly Supply[] = [],
 ): readonly Supply[] {
   let next = 0;
-  const supplies = circuitsOfKind(machine, 'power-out').flatMap((at) => {
+  const outputs = partsWithSheets(machine).flatMap(({ part, sheet }) =>
+    circuitsIn(sheet, 'power-out').map((circuit) => ({ part, circuit })),
+  );
+  const supplies = outputs.flatMap((at) => {
     // Most supplies stand in the list before at the same place, of the same part.
     const known = before[next];
     if (known?.at.part === at.part && known.at.circuit === at.circuit) {

@@ -1,5 +1,5 @@
 import type { Part } from '../../model/machine.ts';
-import type { Machine } from '../../model/resolve.ts';
+import type { Wired } from './wired.ts';
 
 /** The settings that change what stands between the terminals of a part, or what is made of what it sees. */
 const ELECTRICAL: ReadonlySet<string> = new Set([
@@ -14,7 +14,7 @@ const ELECTRICAL: ReadonlySet<string> = new Set([
  * Whether two versions of a machine have the same circuits, at the same places of the text. Parts and links stay the
  * same objects from one version to the next while their text does.
  */
-export function hasSameCircuits(a: Machine, b: Machine): boolean {
+export function hasSameCircuits(a: Wired, b: Wired): boolean {
   if (a.file !== b.file || a.parts.size !== b.parts.size || a.links.length !== b.links.length) return false;
   for (let index = 0; index < a.links.length; index++) if (a.links[index] !== b.links[index]) return false;
   const others = b.parts.values();

@@ -1,11 +1,13 @@
 import type { Machine } from '../../model/resolve.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import type { Sheet } from '../../model/sheet.ts';
+import { fact, keepIf } from '../../reuse/fact.ts';
 import { layBoard } from './board.ts';
 import { findChanges } from './changes.ts';
 import { type FaultRow, type Faults, findFaults } from './faults.ts';
 import { type SolvedInput, type SolvedMachine, solveMachine } from './inputs.ts';
 import { hasSameCircuits } from './same.ts';
+import type { Wired } from './wired.ts';
 
 /** A machine's circuits in all states and with all single faults. */
 interface SolvedCircuits {
@@ -15,14 +17,12 @@ interface SolvedCircuits {
 
 /** Circuits with all that the next version can take over. */
 interface Version {
-  readonly machine: Machine;
+  readonly machine: Wired;
   readonly solved: SolvedMachine;
   readonly faults: Faults;
   /** How many versions it has been since everything was solved. */
   readonly age: number;
 }
-
-const byMachine = new WeakMap<Machine, SolvedCircuits>();
 
 /** The last result for machines that begin with a part of this sheet; it goes with the sheet. */
 const bySheet = new WeakMap<Sheet, Version>();
@@ -37,9 +37,19 @@ const OLDEST = 100;
  * Solves the circuits of a machine, once for each version of it, whoever asks. What the edit between two versions did
  * not touch is taken over; the property that this makes no difference is held by a test.
  */
-export function circuitsOf(machine: Machine): SolvedCircuits {
-  const known = byMachine.get(machine);
-  if (known) return known;
+export const circuitsOf = fact(
+  'machine',
+  ({ file, parts, links }: Machine): SolvedCircuits => solveCircuits({ file, parts: new Map(parts), links }),
+  keepIf((before, now) => before.solved === now.solved && before.faults === now.faults),
+);
+
+/** What each input and coil sees in all states. Those that an edit did not touch are the same objects as before. */
+export const inputsOf = fact('machine', (machine: Machine) => circuitsOf(machine).solved.inputs);
+
+/** What each single fault does to each input. */
+export const faultsOf = fact('machine', (machine: Machine) => circuitsOf(machine).faults);
+
+function solveCircuits(machine: Wired): SolvedCircuits {
   const sheet = partsWithSheets(machine)[0]?.sheet;
   const before = sheet && bySheet.get(sheet);
   const isSame = before !== undefined && hasSameCircuits(before.machine, machine);
@@ -47,12 +57,11 @@ export function circuitsOf(machine: Machine): SolvedCircuits {
   const circuits = isSame
     ? presentIn(machine, version)
     : { solved: version.solved, faults: version.faults.rows };
-  byMachine.set(machine, circuits);
   if (sheet) bySheet.set(sheet, version);
   return circuits;
 }
 
-function solveVersion(machine: Machine, before: Version | undefined): Version {
+function solveVersion(machine: Wired, before: Version | undefined): Version {
   const isUsable =
     before !== undefined &&
     before.machine.file === machine.file &&
@@ -75,7 +84,7 @@ function solveVersion(machine: Machine, before: Version | undefined): Version {
 }
 
 /** Puts the parts of the new version in the place of those of the old one, whose places in the text may have moved. */
-function presentIn(machine: Machine, { solved, faults: { rows } }: Version): SolvedCircuits {
+function presentIn(machine: Wired, { solved, faults: { rows } }: Version): SolvedCircuits {
   const isMoved = solved.inputs.some(({ at }) => machine.parts.get(at.part.name) !== at.part);
   if (!isMoved) return { solved, faults: rows };
   const moved = new Map(

@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { FaultRow } from '../../circuits/solve/faults.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
-import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { faultsOf } from '../../circuits/solve/solved.ts';
 import type { Link } from '../../model/wiring.ts';
 import { breaksByInput, isWired } from '../../values/circuits.ts';
 import { diagnose } from './diagnose.ts';
@@ -41,7 +41,7 @@ function worstBreaks(
   isBad: (row: FaultRow) => boolean,
 ): Unnoticed[] {
   if (!canBeJudged(analysis)) return [];
-  const { faults } = circuitsOf(analysis.machine);
+  const faults = faultsOf(analysis.machine);
   const wrong = new Set(
     diagnose(analysis).flatMap(({ input, kind }) => (kind === 'noise-margin' ? [] : [input])),
   );

@@ -1,9 +1,10 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { type TerminalId, terminalId } from '../../circuits/nets.ts';
+import { groupBy } from '../../group.ts';
 import type { Part } from '../../model/machine.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
-import { groupBy } from './group.ts';
+import { fact } from '../../reuse/fact.ts';
 
 /** Circuits through which a current can flow from end to end, at least in one of their states. */
 const CONDUCTING: ReadonlySet<string> = new Set(['fuse', 'contact', 'changeover']);
@@ -23,8 +24,6 @@ interface Conductors {
   readonly byPart: ReadonlyMap<Part, readonly CircuitEnd[]>;
 }
 
-const kept = new WeakMap<MachineAnalysis, Conductors>();
-
 /** All ends of all circuits of the machine. */
 export function circuitEnds(analysis: MachineAnalysis): readonly CircuitEnd[] {
   return conductorsOf(analysis).ends;
@@ -35,19 +34,14 @@ export function endsOn(analysis: MachineAnalysis, net: number): readonly Circuit
   return conductorsOf(analysis).byNet.get(net) ?? [];
 }
 
-function conductorsOf(analysis: MachineAnalysis): Conductors {
-  let conductors = kept.get(analysis);
-  if (!conductors) {
-    const ends = listEnds(analysis);
-    conductors = {
-      ends,
-      byNet: groupBy(ends, ({ net }) => net),
-      byPart: groupBy(ends, ({ part }) => part),
-    };
-    kept.set(analysis, conductors);
-  }
-  return conductors;
-}
+const conductorsOf = fact('analysis', (analysis: MachineAnalysis): Conductors => {
+  const ends = listEnds(analysis);
+  return {
+    ends,
+    byNet: groupBy(ends, ({ net }) => net),
+    byPart: groupBy(ends, ({ part }) => part),
+  };
+});
 
 function listEnds({ machine, nets }: MachineAnalysis): CircuitEnd[] {
   return partsWithSheets(machine).flatMap(({ part, sheet }) =>

@@ -2,7 +2,9 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { isOutput } from '../../circuits/signals.ts';
 import type { Actor } from '../../circuits/solve/actors.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
-import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { inputsOf } from '../../circuits/solve/solved.ts';
+import { fact } from '../../reuse/fact.ts';
+import { factOver } from '../../reuse/fact-over.ts';
 import { isWired } from '../../values/circuits.ts';
 import { isToldOpen } from '../wiring/open-ends.ts';
 import { outputFights } from '../wiring/output-fights.ts';
@@ -32,22 +34,15 @@ export interface Diagnosis {
 /** Below this share of the swing between the two levels a margin is small (common practice, no source). */
 export const LEAST_MARGIN = 0.2;
 
-const kept = new WeakMap<MachineAnalysis, readonly Diagnosis[]>();
-
 /**
  * What is the matter with each input and coil. The gravest and most telling diagnosis of an input is its only one, so
  * that one mistake gives one finding.
  */
-export function diagnose(analysis: MachineAnalysis): readonly Diagnosis[] {
-  let found = kept.get(analysis);
-  if (!found) {
-    found = canBeJudged(analysis)
-      ? circuitsOf(analysis.machine).solved.inputs.flatMap((input) => judge(analysis, input) ?? [])
-      : [];
-    kept.set(analysis, found);
-  }
-  return found;
-}
+export const diagnose = fact('analysis', (analysis: MachineAnalysis): readonly Diagnosis[] => {
+  return canBeJudged(analysis) ? judged(analysis).flatMap((diagnosis) => diagnosis ?? []) : [];
+});
+
+const judged = factOver('analysis', ({ machine }: MachineAnalysis) => inputsOf(machine), judge);
 
 /** The diagnoses of one kind. */
 export function diagnosed(analysis: MachineAnalysis, kind: Diagnosis['kind']): readonly Diagnosis[] {

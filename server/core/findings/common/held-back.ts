@@ -1,15 +1,16 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import { groupBy } from '../../group.ts';
 import { nearestName } from '../../nearest.ts';
-import type { Problem } from '../../problem.ts';
+import { fact } from '../../reuse/fact.ts';
 import type { Block, Span } from '../../syntax/node.ts';
-import type { Tree } from '../../syntax/tree.ts';
 import { isBroken } from '../../syntax/yaml-block.ts';
 import type { Derived, Input } from '../../values/derived.ts';
 import { unknownParts } from '../name/references.ts';
-import { groupBy } from './group.ts';
 import { defaultsInDoubt, isAxisInDoubt, isDefaultInDoubt } from './in-doubt.ts';
 
-const byBlock = new WeakMap<Analysis, ReadonlyMap<Block, readonly Problem[]>>();
+const problemsByBlock = fact('analysis', ({ problems }: Analysis) =>
+  groupBy(problems, (problem): Block => problem.at.block),
+);
 
 /**
  * True where a reader already found fault with a place, or where what stands there is in doubt because of a fault beside
@@ -18,12 +19,7 @@ const byBlock = new WeakMap<Analysis, ReadonlyMap<Block, readonly Problem[]>>();
 export function isFaulty(analysis: Analysis, at: Span): boolean {
   if (isDefaultInDoubt(analysis, at)) return true;
   if (analysis.problems.length === 0) return false;
-  let problems = byBlock.get(analysis);
-  if (!problems) {
-    problems = groupBy(analysis.problems, (problem) => problem.at.block);
-    byBlock.set(analysis, problems);
-  }
-  return (problems.get(at.block) ?? []).some(
+  return (problemsByBlock(analysis).get(at.block) ?? []).some(
     (problem) => problem.at.from <= at.to && problem.at.to >= at.from,
   );
 }
@@ -54,28 +50,10 @@ export function soundValue(analysis: Analysis, address: string): Derived | undef
 }
 
 /** True while a part of the text is not YAML: something that seems to be missing may stand there. */
-export function isAnyBlockBroken({ tree }: Analysis): boolean {
-  let isAny = broken.get(tree);
-  if (isAny === undefined) {
-    isAny = tree.blocks.some(isBroken);
-    broken.set(tree, isAny);
-  }
-  return isAny;
-}
-
-const broken = new WeakMap<Tree, boolean>();
-
-const inDoubt = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
+export const isAnyBlockBroken = fact('analysis', ({ tree }: Analysis): boolean => tree.blocks.some(isBroken));
 
 /** The parts whose wiring cannot be judged yet, because a link that was probably meant for them is at fault. */
-export function partsInDoubt(analysis: MachineAnalysis): ReadonlySet<string> {
-  let doubtful = inDoubt.get(analysis);
-  if (!doubtful) {
-    doubtful = findInDoubt(analysis);
-    inDoubt.set(analysis, doubtful);
-  }
-  return doubtful;
-}
+export const partsInDoubt = fact('analysis', findInDoubt);
 
 function findInDoubt({ machine, problems }: MachineAnalysis): ReadonlySet<string> {
   const doubtful = new Set<string>();

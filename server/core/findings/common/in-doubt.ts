@@ -1,7 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import { fact } from '../../reuse/fact.ts';
 import type { Node, Span } from '../../syntax/node.ts';
-
-const defaults = new WeakMap<MachineAnalysis, ReadonlySet<Span>>();
 
 /**
  * True for a value as delivered of a part in whose `set:` something stands that the part does not have, or stands twice:
@@ -14,13 +13,10 @@ export function isDefaultInDoubt(analysis: Analysis, at: Span): boolean {
 /** The values as delivered that are in doubt. */
 export function defaultsInDoubt(analysis: Analysis): ReadonlySet<Span> {
   if (analysis.kind !== 'machine') return NONE;
-  let doubtful = defaults.get(analysis);
-  if (!doubtful) {
-    doubtful = findDefaults(analysis);
-    defaults.set(analysis, doubtful);
-  }
-  return doubtful;
+  return defaultsOf(analysis);
 }
+
+const defaultsOf = fact('analysis', findDefaults);
 
 const NONE: ReadonlySet<Span> = new Set();
 
@@ -35,7 +31,7 @@ function findDefaults({ machine, problems }: MachineAnalysis): Set<Span> {
   return doubtful;
 }
 
-const axes = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
+const axesInDoubt = fact('analysis', findAxes);
 
 /** Problems after which a value is there and only doubtful. */
 const READ: ReadonlySet<string> = new Set(['unit/implausible', 'shape/empty-section']);
@@ -43,12 +39,7 @@ const READ: ReadonlySet<string> = new Set(['unit/implausible', 'shape/empty-sect
 /** True for an axis of which something could not be read: what is missing is taken as not there, such as a gearing. */
 export function isAxisInDoubt(analysis: Analysis, name: string): boolean {
   if (analysis.kind !== 'machine' || analysis.problems.length === 0) return false;
-  let doubtful = axes.get(analysis);
-  if (!doubtful) {
-    doubtful = findAxes(analysis);
-    axes.set(analysis, doubtful);
-  }
-  return doubtful.has(name);
+  return axesInDoubt(analysis).has(name);
 }
 
 function findAxes({ machine, problems }: MachineAnalysis): Set<string> {

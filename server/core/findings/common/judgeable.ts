@@ -7,8 +7,6 @@ import { badlyFed, hangsOnWrongSupply } from './badly-fed.ts';
 import { isAnyBlockBroken, isFaulty, partsInDoubt } from './held-back.ts';
 import { impossibleFigures } from './impossible.ts';
 
-const doubts = new WeakMap<MachineAnalysis, ReadonlySet<string>>();
-
 /**
  * Whether what an input sees can be judged: not while the text is being typed, while a link meant for it is misspelt,
  * while a part of its circuit has no sheet, or while a setting that it depends on is at fault.
@@ -17,11 +15,7 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
   if (isAnyBlockBroken(analysis)) return false;
   if (!input) return true;
   const { board } = input.solution.circuit;
-  let doubtful = doubts.get(analysis);
-  if (!doubtful) {
-    doubtful = partsInDoubt(analysis);
-    doubts.set(analysis, doubtful);
-  }
+  const doubtful = partsInDoubt(analysis);
   if (isOnConflict(analysis, input) || hasImpossibleFigure(input)) return false;
   const parts = new Set<string>();
   for (const node of input.group.nodes) {

@@ -1,11 +1,11 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
-import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { inputsOf } from '../../circuits/solve/solved.ts';
+import { groupBy } from '../../group.ts';
 import type { End } from '../../model/link.ts';
 import { isWired } from '../../values/circuits.ts';
 import type { Diagnosis } from './diagnose.ts';
-import { groupBy } from './group.ts';
 import { signalEnd } from './sights.ts';
 
 /** The net of the side that an input may share with others: what is wrong there is wrong for all of them. */
@@ -44,7 +44,7 @@ export function groupByFeed(
   const keyOf = (diagnosis: Diagnosis): string | Diagnosis => {
     if (diagnosis.input.at.circuit.kind !== 'opto-in') return diagnosis;
     const net = sharedNet(analysis, diagnosis.input);
-    const isRightElsewhere = circuitsOf(analysis.machine).solved.inputs.some(
+    const isRightElsewhere = inputsOf(analysis.machine).some(
       (input) =>
         !diagnosed.has(input) &&
         input.at.part.name === diagnosis.input.at.part.name &&

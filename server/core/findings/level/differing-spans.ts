@@ -1,10 +1,11 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { spanOf } from '../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
-import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { inputsOf } from '../../circuits/solve/solved.ts';
 import { say } from '../../language/say.ts';
 import { type Keyed, keyedInMeaning } from '../../model/settings.ts';
 import type { Data, Related } from '../../problem.ts';
+import { fact } from '../../reuse/fact.ts';
 import type { Span as Place } from '../../syntax/node.ts';
 import type { Span } from '../../units/index.ts';
 import { readVolts } from '../../values/spindle-parts.ts';
@@ -24,19 +25,12 @@ export interface DifferingSpans {
   readonly gives: readonly [number, number];
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly DifferingSpans[]>();
-
 /** Every analog input whose span is not that of the output that drives it. */
-export function differingSpans(analysis: MachineAnalysis): readonly DifferingSpans[] {
-  let differing = kept.get(analysis);
-  if (!differing) {
-    differing = canBeJudged(analysis)
-      ? circuitsOf(analysis.machine).solved.inputs.flatMap((input) => spansOf(analysis, input) ?? [])
-      : [];
-    kept.set(analysis, differing);
-  }
-  return differing;
-}
+export const differingSpans = fact('analysis', (analysis: MachineAnalysis): readonly DifferingSpans[] => {
+  return canBeJudged(analysis)
+    ? inputsOf(analysis.machine).flatMap((input) => spansOf(analysis, input) ?? [])
+    : [];
+});
 
 /** What an input and the output that drives it make of the signal; undefined where they agree or nobody can tell. */
 export function spansOf(analysis: MachineAnalysis, input: SolvedInput): DifferingSpans | undefined {

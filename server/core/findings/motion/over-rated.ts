@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { Part } from '../../model/machine.ts';
+import { fact } from '../../reuse/fact.ts';
 import { axisParts } from '../../values/axis-parts.ts';
 import {
   type Basis,
@@ -22,17 +23,8 @@ export interface OverRated {
   readonly most: number;
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly OverRated[]>();
-
 /** The drives that are set to more than their motors bear. */
-export function overRatedOf(analysis: MachineAnalysis): readonly OverRated[] {
-  let found = kept.get(analysis);
-  if (!found) {
-    found = findOverRated(analysis);
-    kept.set(analysis, found);
-  }
-  return found;
-}
+export const overRatedOf = fact('analysis', findOverRated);
 
 /** True for an axis with such a drive: its torque is judged when the current is right. */
 export function isOverRated(analysis: MachineAnalysis, axis: string): boolean {

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { AxisEntry } from '../../model/machine.ts';
+import { fact } from '../../reuse/fact.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Span } from '../../syntax/node.ts';
 import type { Quantity } from '../../units/index.ts';
@@ -19,17 +20,10 @@ export interface Overrun {
   readonly overtravel: Given<Quantity>;
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly Overrun[]>();
-
 /** The overruns of all axes, one an axis: an axis that runs over at every feed has too little overtravel. */
-export function overrunsOf(analysis: MachineAnalysis): readonly Overrun[] {
-  let found = kept.get(analysis);
-  if (!found) {
-    found = [...analysis.machine.axes.values()].flatMap((axis) => judge(analysis, axis) ?? []);
-    kept.set(analysis, found);
-  }
-  return found;
-}
+export const overrunsOf = fact('analysis', (analysis: MachineAnalysis): readonly Overrun[] => {
+  return [...analysis.machine.axes.values()].flatMap((axis) => judge(analysis, axis) ?? []);
+});
 
 function judge(analysis: MachineAnalysis, axis: AxisEntry): Overrun | undefined {
   const overtravel = axis.fields.quantity('overtravel');

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { fact } from '../../reuse/fact.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Span } from '../../syntax/node.ts';
 import type { Quantity } from '../../units/index.ts';
@@ -16,23 +17,16 @@ export interface TooFast {
 /** How far the motor's torque reaches is judged by the findings about torque, with what is left of it. */
 const HARD_LIMITS = ['pulse-rate', 'critical-speed', 'nut-speed'];
 
-const kept = new WeakMap<MachineAnalysis, readonly TooFast[]>();
-
 /** The axes that cannot reach the feed that is wanted of them, each with the least of its limits. */
-export function tooFastOf(analysis: MachineAnalysis): readonly TooFast[] {
-  let found = kept.get(analysis);
-  if (!found) {
-    found = [...analysis.machine.axes.values()].flatMap(({ name, fields }) => {
-      const feed = fields.quantity('feed');
-      const limit = leastLimit(analysis, name);
-      if (!feed || !limit || feed.value.value <= limit.si * (1 + 1e-9)) return [];
-      if (isFaulty(analysis, feed.at) || restsOnFault(analysis, limit)) return [];
-      return [{ at: feed.at, axis: name, feed, limit }];
-    });
-    kept.set(analysis, found);
-  }
-  return found;
-}
+export const tooFastOf = fact('analysis', (analysis: MachineAnalysis): readonly TooFast[] => {
+  return [...analysis.machine.axes.values()].flatMap(({ name, fields }) => {
+    const feed = fields.quantity('feed');
+    const limit = leastLimit(analysis, name);
+    if (!feed || !limit || feed.value.value <= limit.si * (1 + 1e-9)) return [];
+    if (isFaulty(analysis, feed.at) || restsOnFault(analysis, limit)) return [];
+    return [{ at: feed.at, axis: name, feed, limit }];
+  });
+});
 
 /** True for an axis that cannot reach its feed: what that feed would do to motor and switches is moot. */
 export function isTooFast(analysis: MachineAnalysis, axis: string): boolean {

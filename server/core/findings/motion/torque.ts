@@ -2,6 +2,7 @@ import type { Analysis, MachineAnalysis } from '../../analysis.ts';
 import { say } from '../../language/say.ts';
 import type { AxisEntry } from '../../model/machine.ts';
 import type { Data } from '../../problem.ts';
+import { fact } from '../../reuse/fact.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Span } from '../../syntax/node.ts';
 import { formatNumber, type Quantity } from '../../units/index.ts';
@@ -72,17 +73,10 @@ interface ShortTorque {
   readonly lower: LowerFeed | undefined;
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly ShortTorque[]>();
-
 /** The axes that lack torque at the wanted feed; none of which that feed itself or the current is the mistake. */
-export function shortTorqueOf(analysis: MachineAnalysis): readonly ShortTorque[] {
-  let found = kept.get(analysis);
-  if (!found) {
-    found = [...analysis.machine.axes.values()].flatMap((axis) => judge(analysis, axis) ?? []);
-    kept.set(analysis, found);
-  }
-  return found;
-}
+export const shortTorqueOf = fact('analysis', (analysis: MachineAnalysis): readonly ShortTorque[] => {
+  return [...analysis.machine.axes.values()].flatMap((axis) => judge(analysis, axis) ?? []);
+});
 
 /** True for an axis that lacks torque: what else is slow or coarse on it follows from that. */
 export function lacksTorque(analysis: MachineAnalysis, axis: string): boolean {

@@ -1,7 +1,8 @@
+import { groupBy } from '../../group.ts';
 import type { Machine } from '../../model/resolve.ts';
 import { MAINS } from '../../model/resolve.ts';
+import { fact } from '../../reuse/fact.ts';
 import { type Node, type Scalar, type Span, spanWithin, valueUnder } from '../../syntax/node.ts';
-import { groupBy } from '../common/group.ts';
 
 /** A place that names a part, and what for. */
 export interface Mention {
@@ -17,17 +18,10 @@ export interface TerminalMention {
   readonly at: Span;
 }
 
-const kept = new WeakMap<Machine, readonly Mention[]>();
-
 /** Every place of a machine that names a part, in the order of the sections. Each end of a link counts once. */
-export function mentionsOf(machine: Machine): readonly Mention[] {
-  let mentions = kept.get(machine);
-  if (!mentions) {
-    mentions = [...inWiring(machine), ...inAxes(machine), ...inSections(machine)];
-    kept.set(machine, mentions);
-  }
-  return mentions;
-}
+export const mentionsOf = fact('machine', (machine: Machine): readonly Mention[] => {
+  return [...inWiring(machine), ...inAxes(machine), ...inSections(machine)];
+});
 
 /** The names that are mentioned but stand for no part, each with all its mentions. */
 export function unknownParts(machine: Machine): { name: string; mentions: readonly Mention[] }[] {

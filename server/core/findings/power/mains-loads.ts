@@ -3,6 +3,7 @@ import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { placeOfEnd, reachOf, waysOf } from '../../circuits/ways.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import { fact } from '../../reuse/fact.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Mains } from '../../shape/mains.ts';
 import { isFaulty } from '../common/held-back.ts';
@@ -27,17 +28,8 @@ interface MainsLoads {
   readonly suitsNone: boolean;
 }
 
-const kept = new WeakMap<MachineAnalysis, MainsLoads>();
-
 /** Compares the mains with what each part on them takes. */
-export function mainsLoads(analysis: MachineAnalysis): MainsLoads {
-  let loads = kept.get(analysis);
-  if (!loads) {
-    loads = compareMains(analysis);
-    kept.set(analysis, loads);
-  }
-  return loads;
-}
+export const mainsLoads = fact('analysis', compareMains);
 
 function compareMains(analysis: MachineAnalysis): MainsLoads {
   const mains = analysis.machine.fields.mains('mains');

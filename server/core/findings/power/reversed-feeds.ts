@@ -2,7 +2,8 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { placeOfEnd, reachOf, waysOf } from '../../circuits/ways.ts';
-import { groupBy } from '../common/group.ts';
+import { groupBy } from '../../group.ts';
+import { fact } from '../../reuse/fact.ts';
 
 /** A load whose plus hangs on the minus of a supply, and its minus on the plus. */
 export interface Reversed {
@@ -10,17 +11,8 @@ export interface Reversed {
   readonly supply: CircuitAt;
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly Reversed[]>();
-
 /** The loads and sensors that are wired the wrong way round, through links, fuses and contacts. */
-export function reversedFeeds(analysis: MachineAnalysis): readonly Reversed[] {
-  let found = kept.get(analysis);
-  if (!found) {
-    found = findReversed(analysis);
-    kept.set(analysis, found);
-  }
-  return found;
-}
+export const reversedFeeds = fact('analysis', findReversed);
 
 function findReversed({ machine, feeds }: MachineAnalysis): Reversed[] {
   const ways = waysOf(machine);

@@ -4,6 +4,7 @@ import type { CircuitAt } from '../../circuits/signals.ts';
 import { pathTo, reachOf, type Ways, waysOf } from '../../circuits/ways.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
 import type { Link } from '../../model/wiring.ts';
+import { fact } from '../../reuse/fact.ts';
 import { type CircuitEnd, endsOn } from '../common/conductors.ts';
 import { mainsLoads } from './mains-loads.ts';
 
@@ -17,17 +18,8 @@ export interface Stray {
   readonly volts: number;
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly Stray[]>();
-
 /** Where the mains come to what is not made for them, through breakers and contacts: the nearest place of each live. */
-export function strayMains(analysis: MachineAnalysis): readonly Stray[] {
-  let found = kept.get(analysis);
-  if (!found) {
-    found = findStray(analysis);
-    kept.set(analysis, found);
-  }
-  return found;
-}
+export const strayMains = fact('analysis', findStray);
 
 function findStray(analysis: MachineAnalysis): Stray[] {
   const { machine } = analysis;

@@ -1,9 +1,10 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import type { Feed } from '../../circuits/supply.ts';
+import { groupBy } from '../../group.ts';
+import { fact } from '../../reuse/fact.ts';
 import type { Input } from '../../values/derived.ts';
 import { supplyVoltage } from '../../values/supply.ts';
-import { groupBy } from '../common/group.ts';
 import { isFaulty } from '../common/held-back.ts';
 import { type Taken, voltageTaken } from '../common/voltage.ts';
 import { suppliesInConflict } from '../wiring/rail-conflicts.ts';
@@ -17,23 +18,16 @@ export interface WrongVoltage {
   readonly feeds: readonly (Feed & { readonly taken: Taken })[];
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly WrongVoltage[]>();
-
 /** The supplies that give something what it does not take, in the order in which the loads are fed. */
-export function wrongVoltages(analysis: MachineAnalysis): readonly WrongVoltage[] {
-  let found = kept.get(analysis);
-  if (!found) {
-    // Two parts of one sheet share its circuits, so the part counts as well.
-    const bySupply = groupBy(analysis.feeds, ({ supply }) => `${supply.part.name}.${supply.circuit.name}`);
-    // What supplies give that are shorted or joined to others is not what their sheets say.
-    const conflicting = suppliesInConflict(analysis);
-    found = [...bySupply.values()].flatMap((feeds) =>
-      conflicting.has(feeds[0]?.supply.part.name ?? '') ? [] : (judge(analysis, feeds) ?? []),
-    );
-    kept.set(analysis, found);
-  }
-  return found;
-}
+export const wrongVoltages = fact('analysis', (analysis: MachineAnalysis): readonly WrongVoltage[] => {
+  // Two parts of one sheet share its circuits, so the part counts as well.
+  const bySupply = groupBy(analysis.feeds, ({ supply }) => `${supply.part.name}.${supply.circuit.name}`);
+  // What supplies give that are shorted or joined to others is not what their sheets say.
+  const conflicting = suppliesInConflict(analysis);
+  return [...bySupply.values()].flatMap((feeds) =>
+    conflicting.has(feeds[0]?.supply.part.name ?? '') ? [] : (judge(analysis, feeds) ?? []),
+  );
+});
 
 function judge(analysis: MachineAnalysis, feeds: readonly Feed[]): WrongVoltage | undefined {
   const [first] = feeds;

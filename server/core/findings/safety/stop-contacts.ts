@@ -3,7 +3,7 @@ import { terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { closedAtRest, says } from '../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
-import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { inputsOf } from '../../circuits/solve/solved.ts';
 import { diagnose } from '../common/diagnose.ts';
 import { canBeJudged } from '../common/judgeable.ts';
 import { presentAt } from '../common/sights.ts';
@@ -41,7 +41,7 @@ export function stopsClosingWhenPressed(analysis: MachineAnalysis): StopContact[
 
 /** The emergency stop inputs that are in use and can be judged. */
 export function stopInputs(analysis: MachineAnalysis): SolvedInput[] {
-  return circuitsOf(analysis.machine).solved.inputs.filter(
+  return inputsOf(analysis.machine).filter(
     (input) =>
       input.at.circuit.does?.word === 'emergency-stop' && input.sense.inUse && canBeJudged(analysis, input),
   );

@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import type { Part } from '../../model/machine.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import { fact } from '../../reuse/fact.ts';
 import { type CircuitEnd, circuitEnds, endsOn, reachFrom } from '../common/conductors.ts';
 
 /** An emergency stop device and what its contacts are in the way of. */
@@ -19,27 +20,20 @@ export interface StopDevice {
 const POWERED: ReadonlySet<string> = new Set(['coil', 'mains-in', 'power-in', 'three-phase-in']);
 const INPUTS: ReadonlySet<string> = new Set(['pulled-up-in', 'pulled-down-in', 'opto-in', 'line-in']);
 
-const kept = new WeakMap<MachineAnalysis, readonly StopDevice[]>();
-
 /** The emergency stop devices of a machine, and switches that are wired to an emergency stop input. */
-export function stopDevices(analysis: MachineAnalysis): readonly StopDevice[] {
-  let devices = kept.get(analysis);
-  if (!devices) {
-    const sources = sourceNets(analysis);
-    const telling = netsThatTell(analysis);
-    devices = [...analysis.machine.parts.values()].flatMap((part) => {
-      const partClass = part.sheet?.partClass;
-      if (partClass !== 'emergency-stop' && partClass !== 'switch') return [];
-      // Of thousands of switches the few are followed that can come to a stop input at all.
-      if (partClass === 'switch' && !contactsOf(part).some((end) => telling.has(analysis.nets.netOf(end))))
-        return [];
-      const device = traceDevice(analysis, part, sources);
-      return partClass === 'emergency-stop' || device.tells.length > 0 ? [device] : [];
-    });
-    kept.set(analysis, devices);
-  }
-  return devices;
-}
+export const stopDevices = fact('analysis', (analysis: MachineAnalysis): readonly StopDevice[] => {
+  const sources = sourceNets(analysis);
+  const telling = netsThatTell(analysis);
+  return [...analysis.machine.parts.values()].flatMap((part) => {
+    const partClass = part.sheet?.partClass;
+    if (partClass !== 'emergency-stop' && partClass !== 'switch') return [];
+    // Of thousands of switches the few are followed that can come to a stop input at all.
+    if (partClass === 'switch' && !contactsOf(part).some((end) => telling.has(analysis.nets.netOf(end))))
+      return [];
+    const device = traceDevice(analysis, part, sources);
+    return partClass === 'emergency-stop' || device.tells.length > 0 ? [device] : [];
+  });
+});
 
 /** The nets from which current could come to an emergency stop input, by itself or through a relay. */
 function netsThatTell(analysis: MachineAnalysis): ReadonlySet<number> {

@@ -1,8 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
+import { groupBy } from '../../group.ts';
 import type { Part } from '../../model/machine.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
-import { groupBy } from '../common/group.ts';
+import { fact } from '../../reuse/fact.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
 
 /** A part with a metal chassis whose earth terminal does not lead to protective earth. */
@@ -15,19 +16,15 @@ export interface Unearthed {
 
 export const EARTH = terminalId(MAINS, 'PE');
 
-const kept = new WeakMap<MachineAnalysis, readonly (readonly [Unearthed, ...Unearthed[]])[]>();
-
 /** The unearthed parts; those that are earthed through one another lack the same wire and stand together. */
-export function findUnearthed(analysis: MachineAnalysis): readonly (readonly [Unearthed, ...Unearthed[]])[] {
-  let groups = kept.get(analysis);
-  if (!groups) {
-    groups = [...groupBy(listUnearthed(analysis), (each) => netOrSelf(analysis, each)).values()].flatMap(
+export const findUnearthed = fact(
+  'analysis',
+  (analysis: MachineAnalysis): readonly (readonly [Unearthed, ...Unearthed[]])[] => {
+    return [...groupBy(listUnearthed(analysis), (each) => netOrSelf(analysis, each)).values()].flatMap(
       ([first, ...others]) => (first ? [[first, ...others] as const] : []),
     );
-    kept.set(analysis, groups);
-  }
-  return groups;
-}
+  },
+);
 
 function netOrSelf({ nets }: MachineAnalysis, { terminal, goes }: Unearthed): number | string {
   return goes ? nets.netOf(terminal) : terminal;

@@ -1,15 +1,16 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { groupBy } from '../../group.ts';
 import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
 import type { Setting } from '../../model/sheet.ts';
 import type { Edit, Fix } from '../../problem.ts';
+import { fact, factBy } from '../../reuse/fact.ts';
 import type { Span } from '../../syntax/node.ts';
 import { toUnit } from '../../units/index.ts';
 import type { Derived, Input } from '../../values/derived.ts';
 import { addSettings } from '../common/edits.ts';
-import { groupBy } from '../common/group.ts';
 import { isFaulty, restsOnFault } from '../common/held-back.ts';
 import { changeSetting, type SettingChange } from '../common/setting-edit.ts';
 import { isSuspect } from '../common/suspect.ts';
@@ -22,22 +23,17 @@ export interface Differing {
   readonly change: SettingChange;
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly Differing[]>();
-
 /** All settings that differ from what follows from the definition, in the order of the parts and their sheets. */
-export function findDiffering(analysis: MachineAnalysis): readonly Differing[] {
-  let differing = kept.get(analysis);
-  if (!differing) {
-    differing = partsWithSheets(analysis.machine).flatMap(({ part, sheet }) =>
-      [...sheet.settings.values()].flatMap((setting) => {
-        const keyed = keyedIn(analysis.machine.file, part, setting);
-        return (keyed && compare(analysis, keyed)) ?? [];
-      }),
-    );
-    kept.set(analysis, differing);
-  }
-  return differing;
-}
+export const findDiffering = fact('analysis', (analysis: MachineAnalysis): readonly Differing[] => {
+  return partsWithSheets(analysis.machine).flatMap(({ part }) => differingIn(analysis, part));
+});
+
+const differingIn = factBy('analysis', (analysis: MachineAnalysis, part: Part): readonly Differing[] =>
+  [...(part.sheet?.settings.values() ?? [])].flatMap((setting) => {
+    const keyed = keyedIn(analysis.machine.file, part, setting);
+    return (keyed && compare(analysis, keyed)) ?? [];
+  }),
+);
 
 function compare(analysis: MachineAnalysis, keyed: Keyed): Differing | undefined {
   const base = `settings.${keyed.part.name}.${keyed.setting.name}`;

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import { groupBy } from '../../group.ts';
 import { said, say } from '../../language/say.ts';
 import type { AxisEntry } from '../../model/machine.ts';
 import { settingSpan, settingStep } from '../../model/setting-limits.ts';
@@ -8,7 +9,6 @@ import { raiseToStep } from '../../motion/rounding.ts';
 import type { Related } from '../../problem.ts';
 import { formatBest, formatNumber } from '../../units/index.ts';
 import type { Derived, Input } from '../../values/derived.ts';
-import { groupBy } from '../common/group.ts';
 import { restsOnFault } from '../common/held-back.ts';
 import { changeSetting, keyedAt, type SettingChange } from '../common/setting-edit.ts';
 import type { Found } from '../rule.ts';

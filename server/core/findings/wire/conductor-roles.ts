@@ -2,9 +2,11 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
-import { placeOfEnd, reachOf, waysOf } from '../../circuits/ways.ts';
-import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import { placeOfEnd, reachOf, type Ways, wayNetOf } from '../../circuits/ways.ts';
+import { groupBy } from '../../group.ts';
+import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
 import type { Link } from '../../model/wiring.ts';
+import { fact } from '../../reuse/fact.ts';
 
 /** What a conductor is there for, as far as a colour convention asks. */
 export type ConductorRole = 'earth' | 'live' | 'neutral' | 'dc-power' | 'dc-control' | 'dc-mixed';
@@ -15,20 +17,11 @@ interface Roles {
   readonly onEarth: (link: Link) => boolean;
 }
 
-const kept = new WeakMap<MachineAnalysis, Roles>();
-
 /** What each conductor is there for; undefined for signals, motor phases, and where parts are not known. */
-export function rolesOf(analysis: MachineAnalysis): Roles {
-  let roles = kept.get(analysis);
-  if (!roles) {
-    roles = findRoles(analysis);
-    kept.set(analysis, roles);
-  }
-  return roles;
-}
+export const rolesOf = fact('analysis', findRoles);
 
 function findRoles({ machine }: MachineAnalysis): Roles {
-  const ways = waysOf(machine);
+  const ways = wayNetOf(machine);
   const placesFrom = (start: number | undefined, closed: boolean): readonly number[] =>
     start === undefined ? [] : reachOf(ways, start, closed).order;
   const mains = (wanted: RegExp) =>
@@ -46,12 +39,13 @@ function findRoles({ machine }: MachineAnalysis): Roles {
     if (place !== undefined) earthEnds.add(place);
   }
   const earth = new Set([...earthEnds].flatMap((place) => placesFrom(place, false)));
+  const loads = loadsByPlace(machine, ways);
   const rails = new Map<number, ConductorRole>();
   for (const supply of circuitsOfKind(machine, 'power-out')) {
     if (supply.part.sheet?.partClass !== 'supply') continue;
     for (const index of [0, 1]) {
       const places = placesFrom(placeOfEnd(ways, supply, index), false);
-      const role = roleOfRail(machine, places, ways.terminals);
+      const role = roleOfRail(places, loads);
       for (const place of places)
         rails.set(place, rails.has(place) && rails.get(place) !== role ? 'dc-mixed' : role);
     }
@@ -73,22 +67,35 @@ function findRoles({ machine }: MachineAnalysis): Roles {
   };
 }
 
+/** What is fed at each place. */
+function loadsByPlace(machine: MachineAnalysis['machine'], ways: Ways): ReadonlyMap<number, CircuitAt[]> {
+  const ends = circuitsOfKind(machine, 'power-in').flatMap((load) =>
+    load.circuit.ends.flatMap((_, index) => {
+      const place = placeOfEnd(ways, load, index);
+      return place === undefined ? [] : [{ load, place }];
+    }),
+  );
+  return new Map(
+    [...groupBy(ends, ({ place }) => place)].map(([place, at]) => [place, at.map(({ load }) => load)]),
+  );
+}
+
 /** A rail for drives alone is a power circuit, one for anything else a control circuit; one for both is mixed. */
-function roleOfRail(
-  machine: MachineAnalysis['machine'],
-  places: readonly number[],
-  terminals: readonly string[],
-): ConductorRole {
-  const there = new Set(places.map((place) => terminals[place]));
-  const isThere = ({ part, circuit }: CircuitAt) =>
-    circuit.ends.some((end) => there.has(terminalId(part.name, end.text)));
-  const loads = circuitsOfKind(machine, 'power-in').filter(isThere);
-  const drives = loads.filter(({ part }) => part.sheet?.partClass === 'drive');
-  if (drives.length === 0) return 'dc-control';
-  return drives.length === loads.length ? 'dc-power' : 'dc-mixed';
+function roleOfRail(places: readonly number[], loads: ReadonlyMap<number, CircuitAt[]>): ConductorRole {
+  const fed = places.flatMap((place) => loads.get(place) ?? []);
+  const areDrives = fed.map(({ part }) => part.sheet?.partClass === 'drive');
+  if (!areDrives.includes(true)) return 'dc-control';
+  return areDrives.includes(false) ? 'dc-mixed' : 'dc-power';
 }
 
 /** True when the sheets of both ends are known. */
 export function isKnown({ machine }: MachineAnalysis, { from, to }: Link): boolean {
-  return [from, to].every(({ part }) => part === MAINS || machine.parts.get(part)?.sheet !== undefined);
+  const known = knownParts(machine);
+  return known.has(from.part) && known.has(to.part);
 }
+
+const knownParts = fact(
+  'machine',
+  ({ parts }: Machine): ReadonlySet<string> =>
+    new Set([MAINS, ...[...parts.values()].flatMap(({ name, sheet }) => (sheet ? name : []))]),
+);

@@ -3,6 +3,7 @@ import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { placeOfEnd, type Reach, reachOf, type Ways, waysOf } from '../../circuits/ways.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import { fact } from '../../reuse/fact.ts';
 
 /** A fuse or breaker in the way of a current. */
 export interface Fuse {
@@ -21,20 +22,11 @@ export interface Guard {
   readonly fuse: Fuse | undefined;
 }
 
-const kept = new WeakMap<MachineAnalysis, ReadonlyMap<number, Guard>>();
-
 /**
  * What stands between each link and the plus (or live) of the source that feeds it, by place of the way. Of several
  * sources the least limited counts. Return conductors are not looked at.
  */
-export function guardsOf(analysis: MachineAnalysis): ReadonlyMap<number, Guard> {
-  let guards = kept.get(analysis);
-  if (!guards) {
-    guards = findGuards(analysis);
-    kept.set(analysis, guards);
-  }
-  return guards;
-}
+export const guardsOf = fact('analysis', findGuards);
 
 /** The most that can flow in a conductor for long, in A: by the fuse, or by what the supply gives. */
 export function mostThrough({ limit, fuse }: Guard): number {

@@ -5,11 +5,12 @@ import { say } from '../../language/say.ts';
 import { wireOf } from '../../model/link-wire.ts';
 import { describeWire } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
+import { fact, factBy } from '../../reuse/fact.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Wire } from '../../units/index.ts';
 import type { Derived } from '../../values/derived.ts';
 import { nameWires } from '../../values/wires.ts';
-import { isFaulty, restsOnFault } from '../common/held-back.ts';
+import { isFaulty, soundValue } from '../common/held-back.ts';
 
 /** A link whose wire is written down, with what was computed of it. */
 export interface WireAt {
@@ -19,34 +20,53 @@ export interface WireAt {
   /** What a message calls it: `wire W14`, `a core of cable K3`, `the wire from a.b to c.d`. */
   readonly shown: string;
   readonly wire: Given<Wire>;
-  readonly value: (name: string) => Derived | undefined;
+  /** What was computed of it, by name, without what rests on something that is at fault. */
+  readonly values: Readonly<Partial<Record<(typeof VALUES)[number], Derived>>>;
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly WireAt[]>();
+const VALUES = ['resistance', 'current', 'drop', 'drop-share', 'capacity'] as const;
 
 /** The links whose wire is written down and not at fault, in the order of the text. */
-export function wiresOf(analysis: MachineAnalysis): readonly WireAt[] {
-  let wires = kept.get(analysis);
-  if (!wires) {
-    wires = listWires(analysis);
-    kept.set(analysis, wires);
-  }
-  return wires;
+export const wiresOf = fact('analysis', (analysis: MachineAnalysis): readonly WireAt[] =>
+  listLinks(analysis).flatMap((listed) => readWire(analysis, listed) ?? []),
+);
+
+interface Listed {
+  readonly link: Link;
+  readonly place: number;
+  readonly name: string;
 }
 
-function listWires(analysis: MachineAnalysis): WireAt[] {
-  const names = nameWires(analysis.machine.links);
-  return [...waysOf(analysis.machine).all.entries()].flatMap(([place, { link }]) => {
-    const wire = link && wireOf(link);
-    if (!link || !wire || isFaulty(analysis, wire.at)) return [];
-    const base = `wires.${names.get(link) ?? ''}`;
-    const value = (name: string) => {
-      const derived = analysis.values.byAddress.get(`${base}.${name}`);
-      return derived && !restsOnFault(analysis, derived) ? derived : undefined;
-    };
-    return [{ link, place, shown: showLink(link), wire, value }];
+const listed = new WeakMap<Link, Listed>();
+
+/** The links with their places and names; each the same object while that is the same. */
+const listLinks = fact('analysis', ({ machine }: MachineAnalysis): readonly Listed[] => {
+  const names = nameWires(machine.links);
+  return waysOf(machine).all.flatMap(({ link }, place) => {
+    if (!link) return [];
+    const name = names.get(link) ?? '';
+    const known = listed.get(link);
+    if (known?.place === place && known.name === name) return [known];
+    const now = { link, place, name };
+    listed.set(link, now);
+    return [now];
   });
-}
+});
+
+const readWire = factBy(
+  'analysis',
+  (analysis: MachineAnalysis, { link, place, name }: Listed): WireAt | undefined => {
+    const wire = wireOf(link);
+    if (!wire || isFaulty(analysis, wire.at)) return undefined;
+    const values = Object.fromEntries(
+      VALUES.flatMap((each) => {
+        const value = soundValue(analysis, `wires.${name}.${each}`);
+        return value ? [[each, value]] : [];
+      }),
+    );
+    return { link, place, shown: showLink(link), wire, values };
+  },
+);
 
 /** What a message calls a link. */
 export function showLink(link: Link): string {
@@ -61,8 +81,7 @@ export function capital(text: string): string {
 }
 
 /** True for a wire that carries more than it may; what else could be said of its size follows from that. */
-export function isOverloaded({ value }: WireAt): boolean {
-  const [current, capacity] = [value('current'), value('capacity')];
+export function isOverloaded({ values: { current, capacity } }: WireAt): boolean {
   return current !== undefined && capacity !== undefined && current.si > capacity.si * (1 + 1e-9);
 }
 

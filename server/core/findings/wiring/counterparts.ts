@@ -3,6 +3,7 @@ import { terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
+import { fact } from '../../reuse/fact.ts';
 
 /** What gives a signal. */
 const GIVING: ReadonlySet<string> = new Set([
@@ -31,17 +32,8 @@ interface Purposes {
   readonly taking: ReadonlyMap<string, readonly CircuitAt[]>;
 }
 
-const kept = new WeakMap<MachineAnalysis, Purposes>();
-
 /** The circuits that give and take signals, by what they do. */
-export function purposesIn(analysis: MachineAnalysis): Purposes {
-  let purposes = kept.get(analysis);
-  if (!purposes) {
-    purposes = gather(analysis);
-    kept.set(analysis, purposes);
-  }
-  return purposes;
-}
+export const purposesIn = fact('analysis', gather);
 
 function gather({ machine }: MachineAnalysis): Purposes {
   const [giving, taking] = [new Map<string, CircuitAt[]>(), new Map<string, CircuitAt[]>()];

@@ -1,6 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import type { Link } from '../../model/wiring.ts';
+import { fact } from '../../reuse/fact.ts';
 import { isFaulty } from '../common/held-back.ts';
 
 /** Links that say nothing: what they join is joined already. */
@@ -11,17 +12,8 @@ interface Needless {
   readonly doubled: readonly { readonly link: Link; readonly first: Link }[];
 }
 
-const kept = new WeakMap<MachineAnalysis, Needless>();
-
 /** Finds links that join nothing new by themselves; each was probably meant for another terminal. */
-export function needlessLinks(analysis: MachineAnalysis): Needless {
-  let needless = kept.get(analysis);
-  if (!needless) {
-    needless = find(analysis);
-    kept.set(analysis, needless);
-  }
-  return needless;
-}
+export const needlessLinks = fact('analysis', find);
 
 function find(analysis: MachineAnalysis): Needless {
   const loops: Link[] = [];

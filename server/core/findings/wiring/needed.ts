@@ -3,6 +3,7 @@ import { terminalId } from '../../circuits/nets.ts';
 import type { Part } from '../../model/machine.ts';
 import { MAINS, partsWithSheets } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
+import { fact } from '../../reuse/fact.ts';
 import { type CircuitEnd, endsOn, reachFrom } from '../common/conductors.ts';
 import { fitsLoad } from '../common/voltage.ts';
 
@@ -15,17 +16,8 @@ export interface Unconnected {
   readonly why: 'supply' | 'return' | 'mains' | 'half' | 'signal' | 'sensor' | 'motor';
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly Unconnected[]>();
-
 /** The circuits of wired parts that cannot work because a terminal of theirs goes nowhere. */
-export function findUnconnected(analysis: MachineAnalysis): readonly Unconnected[] {
-  let found = kept.get(analysis);
-  if (!found) {
-    found = listUnconnected(analysis);
-    kept.set(analysis, found);
-  }
-  return found;
-}
+export const findUnconnected = fact('analysis', listUnconnected);
 
 function listUnconnected(analysis: MachineAnalysis): Unconnected[] {
   const { machine, nets } = analysis;

@@ -6,7 +6,8 @@ import { groupOf } from '../../circuits/solve/grouping.ts';
 import type { Group } from '../../circuits/solve/groups.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
-import { groupBy } from '../common/group.ts';
+import { groupBy } from '../../group.ts';
+import { fact } from '../../reuse/fact.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
 import { strayMains } from '../power/stray-mains.ts';
 import { awaitedInputs } from './awaited.ts';
@@ -34,17 +35,8 @@ export interface OpenEnds {
   readonly told: ReadonlySet<OpenCircuit>;
 }
 
-const kept = new WeakMap<MachineAnalysis, OpenEnds>();
-
 /** Shares open circuits out among the findings, so that one missing wire is told once. */
-export function openEndsOf(analysis: MachineAnalysis): OpenEnds {
-  let ends = kept.get(analysis);
-  if (!ends) {
-    ends = shareOut(analysis);
-    kept.set(analysis, ends);
-  }
-  return ends;
-}
+export const openEndsOf = fact('analysis', shareOut);
 
 function shareOut(analysis: MachineAnalysis): OpenEnds {
   const circuits = openCircuitsOf(circuitsOf(analysis.machine).solved.board);
@@ -156,19 +148,14 @@ export function isAwaited(analysis: MachineAnalysis, { part, circuit }: CircuitA
   );
 }
 
-const groups = new WeakMap<MachineAnalysis, ReadonlySet<Group>>();
-
 /**
  * Whether something in the circuit of an input is open and a finding says so: what the input sees follows from that.
  */
 export function isToldOpen(analysis: MachineAnalysis, input: SolvedInput): boolean {
-  let open = groups.get(analysis);
-  if (!open) {
-    open = openGroups(analysis);
-    groups.set(analysis, open);
-  }
-  return open.has(input.group);
+  return openGroupsOf(analysis).has(input.group);
 }
+
+const openGroupsOf = fact('analysis', openGroups);
 
 function openGroups(analysis: MachineAnalysis): ReadonlySet<Group> {
   const { circuits, unconnected, told } = openEndsOf(analysis);

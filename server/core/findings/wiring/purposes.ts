@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { fact } from '../../reuse/fact.ts';
 import type { Scalar } from '../../syntax/node.ts';
 
 /** The classes of parts that can tell where an axis is. */
@@ -12,22 +13,15 @@ export interface SwitchEntry {
   readonly does: string;
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly SwitchEntry[]>();
-
 /** The switches and sensors of all axes, as the machine tells what they are for. */
-export function switchEntries(analysis: MachineAnalysis): readonly SwitchEntry[] {
-  let entries = kept.get(analysis);
-  if (!entries) {
-    entries = [...analysis.machine.axes.values()].flatMap(({ name, fields }) =>
-      (fields.child('switches').node?.pairs ?? []).flatMap(({ key, value }): SwitchEntry[] => {
-        if (value?.kind !== 'scalar') return [];
-        return [{ name: value, does: key.text === 'home' ? `home ${name}` : `limit ${name} ${key.text}` }];
-      }),
-    );
-    kept.set(analysis, entries);
-  }
-  return entries;
-}
+export const switchEntries = fact('analysis', (analysis: MachineAnalysis): readonly SwitchEntry[] => {
+  return [...analysis.machine.axes.values()].flatMap(({ name, fields }) =>
+    (fields.child('switches').node?.pairs ?? []).flatMap(({ key, value }): SwitchEntry[] => {
+      if (value?.kind !== 'scalar') return [];
+      return [{ name: value, does: key.text === 'home' ? `home ${name}` : `limit ${name} ${key.text}` }];
+    }),
+  );
+});
 
 /** Classes of parts that are there for one purpose only. */
 const BY_CLASS: ReadonlyMap<string, string> = new Map([

@@ -7,6 +7,7 @@ import type { Supply } from '../../circuits/solve/rails.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { pathTo, placeOfEnd, reachOf, waysOf } from '../../circuits/ways.ts';
 import type { Link } from '../../model/wiring.ts';
+import { fact } from '../../reuse/fact.ts';
 import { isAnyBlockBroken } from '../common/held-back.ts';
 import { presentAt } from '../common/sights.ts';
 import { outputFights } from './output-fights.ts';
@@ -24,17 +25,10 @@ export interface RailConflict {
   readonly links: readonly Link[];
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly RailConflict[]>();
-
 /** Supplies that are shorted, and supplies of different voltages whose plus terminals are joined. */
-export function railConflicts(analysis: MachineAnalysis): readonly RailConflict[] {
-  let conflicts = kept.get(analysis);
-  if (!conflicts) {
-    conflicts = isAnyBlockBroken(analysis) ? [] : [...findShorted(analysis), ...findJoined(analysis)];
-    kept.set(analysis, conflicts);
-  }
-  return conflicts;
-}
+export const railConflicts = fact('analysis', (analysis: MachineAnalysis): readonly RailConflict[] => {
+  return isAnyBlockBroken(analysis) ? [] : [...findShorted(analysis), ...findJoined(analysis)];
+});
 
 /** The link at which a conflict is told: the last one of the way, since the wiring grows downwards. */
 export function culprit({ links }: RailConflict): Link | undefined {

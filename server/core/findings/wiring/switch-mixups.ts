@@ -1,6 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
-import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { inputsOf } from '../../circuits/solve/solved.ts';
+import { fact } from '../../reuse/fact.ts';
 import { canBeJudged } from '../common/judgeable.ts';
 import { SWITCH_CLASSES, type SwitchEntry, switchEntries } from './purposes.ts';
 
@@ -15,19 +16,12 @@ export interface Mixup {
   readonly others: readonly Mixup[];
 }
 
-const kept = new WeakMap<MachineAnalysis, readonly Mixup[]>();
-
 /** Switches whose wires go to the input of another axis or end, as the axes tell what each of them is for. */
-export function switchMixups(analysis: MachineAnalysis): readonly Mixup[] {
-  let mixups = kept.get(analysis);
-  if (!mixups) {
-    mixups = canBeJudged(analysis)
-      ? join(find(analysis).filter(({ input }) => canBeJudged(analysis, input)))
-      : [];
-    kept.set(analysis, mixups);
-  }
-  return mixups;
-}
+export const switchMixups = fact('analysis', (analysis: MachineAnalysis): readonly Mixup[] => {
+  return canBeJudged(analysis)
+    ? join(find(analysis).filter(({ input }) => canBeJudged(analysis, input)))
+    : [];
+});
 
 const WORDS: ReadonlySet<string> = new Set(['limit', 'home']);
 
@@ -42,9 +36,7 @@ function find(analysis: MachineAnalysis): Mixup[] {
     there.add(does);
     byPart.set(name.text, there);
   }
-  const inputs = circuitsOf(analysis.machine).solved.inputs.filter(({ at }) =>
-    WORDS.has(at.circuit.does?.word ?? ''),
-  );
+  const inputs = inputsOf(analysis.machine).filter(({ at }) => WORDS.has(at.circuit.does?.word ?? ''));
   const wired = inputs.flatMap((input) => {
     const [operation] = input.operations;
     const does = input.at.circuit.figures.text('does')?.value;

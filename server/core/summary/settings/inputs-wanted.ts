@@ -1,5 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { inputsOf } from '../../circuits/solve/solved.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../../findings/common/held-back.ts';
 import { readsOf, showLevel } from '../../findings/common/sights.ts';
 import { isInputWired } from '../../findings/setting/input-use.ts';
@@ -44,7 +44,7 @@ function senseWanted(
   setting: Setting,
   keyed: Keyed | undefined,
 ): Partial<SettingRow> | undefined {
-  const input = circuitsOf(analysis.machine).solved.inputs.find(
+  const input = inputsOf(analysis.machine).find(
     ({ at }) => at.part.name === part.name && at.circuit.name === circuit.name,
   );
   const operated = input?.operations[0];

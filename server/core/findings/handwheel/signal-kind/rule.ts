@@ -16,7 +16,7 @@ export const rule: Rule = {
 };
 
 function* findMismatch(analysis: Analysis): Iterable<Found> {
-  const met = analysis.kind === 'machine' ? wheelSignal(analysis.machine, analysis.nets) : undefined;
+  const met = analysis.kind === 'machine' ? wheelSignal(analysis.machine) : undefined;
   if (!met) return;
   const { wheel, signal, part, circuit, terminal, link } = met;
   const isPair = signal.kind === 'line-out';

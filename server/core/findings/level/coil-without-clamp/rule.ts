@@ -2,7 +2,7 @@ import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
 import { figure, says } from '../../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
-import { circuitsOf } from '../../../circuits/solve/solved.ts';
+import { inputsOf } from '../../../circuits/solve/solved.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Fix } from '../../../problem.ts';
 import { valueUnder } from '../../../syntax/node.ts';
@@ -34,7 +34,7 @@ const TRANSISTORS: ReadonlySet<string> = new Set([
 
 function* findUnclamped(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || !canBeJudged(analysis)) return;
-  for (const input of circuitsOf(analysis.machine).solved.inputs) {
+  for (const input of inputsOf(analysis.machine)) {
     if (input.at.circuit.kind !== 'coil' || says(input.at.circuit, 'clamp')) continue;
     const found = canBeJudged(analysis, input) ? judge(analysis, input) : undefined;
     if (found) yield found;

@@ -1,5 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { circuitsOf } from '../../../circuits/solve/solved.ts';
+import { inputsOf } from '../../../circuits/solve/solved.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Keyed } from '../../../model/settings.ts';
 import type { Fix } from '../../../problem.ts';
@@ -31,7 +31,7 @@ function describe(analysis: MachineAnalysis, { input, keyed, gives, ...found }: 
     found,
     () => (keyed ? setSpan(analysis, keyed, gives) : []),
     (after) =>
-      circuitsOf(after.machine).solved.inputs.every(
+      inputsOf(after.machine).every(
         (each) =>
           each.at.part.name !== part.name || each.at.circuit.name !== circuit.name || !spansOf(after, each),
       ),

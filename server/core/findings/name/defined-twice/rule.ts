@@ -1,7 +1,7 @@
 import type { Analysis } from '../../../analysis.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import { type Scalar, valueUnder } from '../../../syntax/node.ts';
-import { groupBy } from '../../common/group.ts';
 import { ownSheets } from '../../common/own-sheets.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';

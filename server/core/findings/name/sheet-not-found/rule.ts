@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
 import { nearestName } from '../../../nearest.ts';
@@ -6,7 +7,6 @@ import type { Data, Fix } from '../../../problem.ts';
 import { type Scalar, spanWithin } from '../../../syntax/node.ts';
 import type { FileState } from '../../../world.ts';
 import { renameAll } from '../../common/edits.ts';
-import { groupBy } from '../../common/group.ts';
 import { sheetOf } from '../../common/own-sheets.ts';
 import { figure, places, word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import { MAINS, mainsTerminals } from '../../../model/resolve.ts';
 import { nearestName } from '../../../nearest.ts';
@@ -6,7 +7,6 @@ import type { Related } from '../../../problem.ts';
 import { type Scalar, type Span, spanWithin } from '../../../syntax/node.ts';
 import { codesForColour } from '../../../units/index.ts';
 import { renameAll } from '../../common/edits.ts';
-import { groupBy } from '../../common/group.ts';
 import { ownSheets, sheetOf } from '../../common/own-sheets.ts';
 import { figure, joinWords, places, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';

@@ -1,12 +1,12 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import type { Feed } from '../../../circuits/supply.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
 import type { Span } from '../../../syntax/node.ts';
 import { formatBest } from '../../../units/index.ts';
 import type { Input } from '../../../values/derived.ts';
 import { supplyVoltage } from '../../../values/supply.ts';
-import { groupBy } from '../../common/group.ts';
 import { isFaulty } from '../../common/held-back.ts';
 import { type Taken, voltageTaken } from '../../common/voltage.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';

@@ -1,6 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
-import { groupBy } from '../../common/group.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { endAt, fittingSupplies, moveToSupply } from '../other-supply.ts';

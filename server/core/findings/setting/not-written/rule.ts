@@ -4,6 +4,7 @@ import type { Part } from '../../../model/machine.ts';
 import { partsWithSheets } from '../../../model/resolve.ts';
 import { keyedIn } from '../../../model/settings.ts';
 import type { Setting } from '../../../model/sheet.ts';
+import { factBy } from '../../../reuse/fact.ts';
 import { addSettings } from '../../common/edits.ts';
 import { isAnyBlockBroken, soundValue } from '../../common/held-back.ts';
 import { writeSetting } from '../../common/setting-edit.ts';
@@ -24,11 +25,15 @@ export const rule: Rule = {
 
 function* findUnwritten(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
-  for (const { part, sheet } of partsWithSheets(analysis.machine)) {
-    const known = [...sheet.settings.values()].flatMap((setting) => unwritten(analysis, part, setting));
+  for (const { part } of partsWithSheets(analysis.machine)) {
+    const known = unwrittenOf(analysis, part);
     if (known.length > 0) yield describe(analysis, part, known);
   }
 }
+
+const unwrittenOf = factBy('analysis', (analysis: MachineAnalysis, part: Part) =>
+  [...(part.sheet?.settings.values() ?? [])].flatMap((setting) => unwritten(analysis, part, setting)),
+);
 
 /** A setting that has no value, neither set nor delivered, though one follows. */
 function unwritten(

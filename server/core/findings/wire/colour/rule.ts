@@ -1,6 +1,9 @@
-import type { Analysis } from '../../../analysis.ts';
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, said, say } from '../../../language/say.ts';
 import { wireColours } from '../../../model/conventions.ts';
+import type { Link } from '../../../model/wiring.ts';
+import { fact } from '../../../reuse/fact.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { readColour } from '../../../units/colours.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import { strayMains } from '../../power/stray-mains.ts';
@@ -50,39 +53,51 @@ const ROLES: Readonly<Record<ConductorRole, string>> = {
   'dc-mixed': later`direct current for power and control`,
 };
 
-/** Cores of cables follow the cable, except for protective earth, which has its colour everywhere. */
-function* findColours(analysis: Analysis): Iterable<Found> {
-  if (analysis.kind !== 'machine') return;
-  const convention = wireColours(analysis.machine);
-  if (convention?.value !== 'IEC' && convention?.value !== 'NFPA') return;
-  const { roleOf } = rolesOf(analysis);
+function findColours(analysis: Analysis): Found[] {
+  if (analysis.kind !== 'machine') return [];
   // A wire that was put on the mains by mistake is not of the wrong colour.
   const stray = new Set(strayMains(analysis).map(({ link }) => link));
+  return foundAt(analysis).flatMap(({ link, found }) => (found && !stray.has(link) ? [found] : []));
+}
+
+const foundAt = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => machine.links,
+  (analysis, link) => ({ link, found: judge(analysis, link) }),
+);
+
+const lacksCommons = fact(
+  'analysis',
+  (analysis: MachineAnalysis) => openEndsOf(analysis).noReturns.length > 0,
+);
+
+/** Cores of cables follow the cable, except for protective earth, which has its colour everywhere. */
+function judge(analysis: MachineAnalysis, link: Link): Found | undefined {
+  const convention = wireColours(analysis.machine);
+  if (convention?.value !== 'IEC' && convention?.value !== 'NFPA') return undefined;
+  const found = colourAt(link);
+  const role = found && isKnown(analysis, link) ? rolesOf(analysis).roleOf(link) : undefined;
+  if (!found || !role || (link.cable !== undefined && role !== 'earth')) return undefined;
   // While supplies lack a common, what a rail is there for cannot be told.
-  const isOpen = openEndsOf(analysis).noReturns.length > 0;
-  for (const link of analysis.machine.links) {
-    const found = colourAt(link);
-    const role = found && isKnown(analysis, link) ? roleOf(link) : undefined;
-    if (!found || !role || stray.has(link) || (link.cable !== undefined && role !== 'earth')) continue;
-    if (isOpen && role.startsWith('dc-')) continue;
-    const right = (convention.value === 'IEC' ? IEC : NFPA)[role];
-    // Green-yellow on anything but earth is an error of its own.
-    if (right.includes(found.colour.code) || (found.colour.code === 'GNYE' && role !== 'earth')) continue;
-    const [first = ''] = right;
-    const edit = found.replaceBy(first);
-    yield {
-      at: found.at,
-      data: {
-        wire: showLink(link),
-        colour: `${found.colour.name} (${found.text})`,
-        standard: convention.value === 'IEC' ? 'IEC 60204-1' : 'NFPA 79',
-        role: said(ROLES[role]),
-        right: right.map((code) => `${readColour(code).value?.name ?? code} (${code})`),
-      },
-      related: [
-        { file: convention.file, at: convention.at, note: say`the convention that the machine follows` },
-      ],
-      fixes: edit ? [{ title: say`Change ${found.text} to ${first}`, edits: [edit], safe: false }] : [],
-    };
-  }
+  if (role.startsWith('dc-') && lacksCommons(analysis)) return undefined;
+  const right = (convention.value === 'IEC' ? IEC : NFPA)[role];
+  // Green-yellow on anything but earth is an error of its own.
+  if (right.includes(found.colour.code) || (found.colour.code === 'GNYE' && role !== 'earth'))
+    return undefined;
+  const [first = ''] = right;
+  const edit = found.replaceBy(first);
+  return {
+    at: found.at,
+    data: {
+      wire: showLink(link),
+      colour: `${found.colour.name} (${found.text})`,
+      standard: convention.value === 'IEC' ? 'IEC 60204-1' : 'NFPA 79',
+      role: said(ROLES[role]),
+      right: right.map((code) => `${readColour(code).value?.name ?? code} (${code})`),
+    },
+    related: [
+      { file: convention.file, at: convention.at, note: say`the convention that the machine follows` },
+    ],
+    fixes: edit ? [{ title: say`Change ${found.text} to ${first}`, edits: [edit], safe: false }] : [],
+  };
 }

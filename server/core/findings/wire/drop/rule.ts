@@ -40,7 +40,7 @@ function findDrops(analysis: Analysis): Found[] {
 
 function* lossesOfLoads(analysis: MachineAnalysis): Iterable<Loss> {
   const byWay = new Map(wiresOf(analysis).map((wire) => [wire.place, wire]));
-  for (const { load, path } of currentsIn(analysis.machine, analysis.feeds).loads) {
+  for (const { load, path } of currentsIn(analysis.machine).loads) {
     const base = `parts.${load.part.name}`;
     const [drop, share] = ['drop', 'drop-share'].map((name) =>
       analysis.values.byAddress.get(`${base}.${name}`),
@@ -55,22 +55,22 @@ function* lossesOfLoads(analysis: MachineAnalysis): Iterable<Loss> {
 
 /** Wires that no load's way leads through: those of coils, lamps and signals. */
 function* lossesOfWires(analysis: MachineAnalysis): Iterable<Loss> {
-  const ways = new Set(currentsIn(analysis.machine, analysis.feeds).loads.flatMap(({ path }) => path));
+  const ways = new Set(currentsIn(analysis.machine).loads.flatMap(({ path }) => path));
   for (const wire of wiresOf(analysis)) {
-    const [drop, share] = [wire.value('drop'), wire.value('drop-share')];
+    const [drop, share] = [wire.values.drop, wire.values['drop-share']];
     if (!drop || !share || share.si <= LIMIT || ways.has(wire.place) || isOverloaded(wire)) continue;
     yield makeLoss(wire, say`What flows through ${wire.shown}`, drop, share, false);
   }
 }
 
 function most(wires: readonly WireAt[]): WireAt | undefined {
-  const lost = ({ value }: WireAt) => value('drop')?.si ?? 0;
+  const lost = (wire: WireAt) => wire.values.drop?.si ?? 0;
   return wires.reduce<WireAt | undefined>((a, b) => (a && lost(a) >= lost(b) ? a : b), undefined);
 }
 
 function makeLoss(blamed: WireAt, what: string, drop: Derived, share: Derived, whole: boolean): Loss {
-  const own = blamed.value('drop');
-  const length = blamed.value('resistance')?.inputs[0]?.shown ?? '';
+  const own = blamed.values.drop;
+  const length = blamed.values.resistance?.inputs[0]?.shown ?? '';
   return {
     blamed,
     share: share.si,

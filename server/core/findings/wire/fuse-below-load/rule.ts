@@ -19,7 +19,7 @@ export const rule: Rule = {
 
 function* findSmall(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const currents = currentsIn(analysis.machine, analysis.feeds);
+  const currents = currentsIn(analysis.machine);
   // What is too much for its supply is too much for the fuse as well, and is said of the supply.
   const overloading = overloadingFigures(analysis);
   for (const [place, { inside }] of waysOf(analysis.machine).all.entries()) {

@@ -1,8 +1,8 @@
 import type { Analysis } from '../../../analysis.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import { formatBest } from '../../../units/index.ts';
 import { showBriefly } from '../../../values/derived.ts';
-import { groupBy } from '../../common/group.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { leadsToFuse } from '../exempt.ts';
@@ -30,14 +30,14 @@ function* findTooLarge(analysis: Analysis): Iterable<Found> {
   const guards = guardsOf(analysis);
   const found = wiresOf(analysis).flatMap((wire): TooLarge[] => {
     const guard = guards.get(wire.place);
-    const capacity = wire.value('capacity')?.si;
+    const capacity = wire.values.capacity?.si;
     if (!guard?.fuse || capacity === undefined || !(mostThrough(guard) > capacity)) return [];
     if (isOverloaded(wire) || leadsToFuse(analysis, wire, guard.fuse)) return [];
     return [{ wire, fuse: guard.fuse, capacity }];
   });
   for (const [, same] of groupBy(found, ({ fuse }) => fuse.at.part)) {
     const { wire, fuse } = same.reduce((a, b) => (b.capacity < a.capacity ? b : a));
-    const capacity = wire.value('capacity');
+    const capacity = wire.values.capacity;
     if (!capacity) continue;
     yield {
       at: wire.wire.at,

@@ -1,5 +1,6 @@
-import type { Analysis } from '../../../analysis.ts';
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -16,14 +17,20 @@ export const rule: Rule = {
     say`${capital(word(data, 'wire'))} is green-yellow, and it leads from ${word(data, 'from')} to ${word(data, 'to')}, neither of which is protective earth. Whoever sees green-yellow takes it for earth and may touch it or join it to a housing. Give this wire another colour.`,
 };
 
+function findMisused(analysis: Analysis): Found[] {
+  if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return [];
+  return foundAt(analysis).flatMap((found) => found ?? []);
+}
+
 /** Any convention keeps green-yellow for protective earth (IEC 60445, NFPA 79), in cables as well. */
-function* findMisused(analysis: Analysis): Iterable<Found> {
-  if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
-  const { onEarth } = rolesOf(analysis);
-  for (const link of analysis.machine.links) {
+const foundAt = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => machine.links,
+  (analysis, link): Found | undefined => {
     const found = colourAt(link);
-    if (found?.colour.code !== 'GNYE' || !isKnown(analysis, link) || onEarth(link)) continue;
-    yield {
+    if (found?.colour.code !== 'GNYE' || !isKnown(analysis, link) || rolesOf(analysis).onEarth(link))
+      return undefined;
+    return {
       at: found.at,
       data: {
         wire: showLink(link),
@@ -31,5 +38,5 @@ function* findMisused(analysis: Analysis): Iterable<Found> {
         to: `${link.to.part}.${link.to.terminal}`,
       },
     };
-  }
-}
+  },
+);

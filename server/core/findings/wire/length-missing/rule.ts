@@ -1,8 +1,8 @@
 import type { Analysis } from '../../../analysis.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import { lengthOf } from '../../../model/link-wire.ts';
 import { showBriefly } from '../../../values/derived.ts';
-import { groupBy } from '../../common/group.ts';
 import { hasFaultWithin } from '../../common/in-doubt.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -23,13 +23,13 @@ const LEAST_AMPS = 0.1;
 function* findMissing(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   const missing = wiresOf(analysis).filter(
-    ({ link, value }) =>
-      !lengthOf(link) &&
-      (value('current')?.si ?? 0) >= LEAST_AMPS &&
-      [link.wire.own, link.wire.shared].every((fields) => !hasFaultWithin(analysis, fields?.node)),
+    (wire) =>
+      !lengthOf(wire.link) &&
+      (wire.values.current?.si ?? 0) >= LEAST_AMPS &&
+      [wire.link.wire.own, wire.link.wire.shared].every((fields) => !hasFaultWithin(analysis, fields?.node)),
   );
   for (const [at, [first]] of groupBy(missing, ({ wire }) => wire.at)) {
-    const current = first?.value('current');
+    const current = first?.values.current;
     if (first && current) yield { at, data: { wire: first.shown, current: showBriefly(current) } };
   }
 }

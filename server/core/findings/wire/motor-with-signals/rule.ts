@@ -1,11 +1,11 @@
 import { CIRCUIT_KINDS } from '../../../../../schemas/index.ts';
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import { MAINS } from '../../../model/resolve.ts';
 import type { Link } from '../../../model/wiring.ts';
 import { endsOn } from '../../common/conductors.ts';
-import { groupBy } from '../../common/group.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 

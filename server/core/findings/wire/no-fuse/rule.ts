@@ -1,8 +1,8 @@
 import type { Analysis } from '../../../analysis.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import { formatBest } from '../../../units/index.ts';
 import { showBriefly } from '../../../values/derived.ts';
-import { groupBy } from '../../common/group.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { suppliesInConflict } from '../../wiring/rail-conflicts.ts';
@@ -33,7 +33,7 @@ function* findUnprotected(analysis: Analysis): Iterable<Found> {
   const conflicting = suppliesInConflict(analysis);
   const found = wiresOf(analysis).flatMap((wire): Unprotected[] => {
     const guard = guards.get(wire.place);
-    const capacity = wire.value('capacity')?.si;
+    const capacity = wire.values.capacity?.si;
     if (
       !guard?.supply ||
       conflicting.has(guard.supply.part.name) ||
@@ -47,7 +47,7 @@ function* findUnprotected(analysis: Analysis): Iterable<Found> {
   });
   for (const [, same] of groupBy(found, ({ guard }) => guard.supply?.part)) {
     const { wire, guard } = same.reduce((a, b) => (b.capacity < a.capacity ? b : a));
-    const capacity = wire.value('capacity');
+    const capacity = wire.values.capacity;
     const supply = guard.supply;
     if (!capacity || !supply) continue;
     yield {

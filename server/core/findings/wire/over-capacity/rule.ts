@@ -1,9 +1,9 @@
 import type { Analysis } from '../../../analysis.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import { conductorCapacity } from '../../../motion/capacity.ts';
 import { formatNumber } from '../../../units/index.ts';
 import { showBriefly } from '../../../values/derived.ts';
-import { groupBy } from '../../common/group.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { capital, isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts';
@@ -29,7 +29,7 @@ function* findOverloaded(analysis: Analysis): Iterable<Found> {
   const overloaded = wiresOf(analysis).filter(isOverloaded);
   for (const [at, wires] of groupBy(overloaded, ({ wire }) => wire.at)) {
     const worst = wires.reduce((a, b) => (excessOf(b) > excessOf(a) ? b : a));
-    const [current, capacity] = [worst.value('current'), worst.value('capacity')];
+    const [current, capacity] = [worst.values.current, worst.values.capacity];
     if (!current || !capacity) continue;
     yield {
       at,
@@ -50,8 +50,8 @@ function* findOverloaded(analysis: Analysis): Iterable<Found> {
   }
 }
 
-function excessOf({ value }: WireAt): number {
-  return (value('current')?.si ?? 0) / (value('capacity')?.si ?? 1);
+function excessOf(wire: WireAt): number {
+  return (wire.values.current?.si ?? 0) / (wire.values.capacity?.si ?? 1);
 }
 
 /** The next size that carries the current when it is laid in the same way; empty where none does. */

@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
 import { circuitsOfKind } from '../../../circuits/supply.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Cable } from '../../../model/machine.ts';
 import type { Link } from '../../../model/wiring.ts';
@@ -27,18 +28,22 @@ function* findScreens(analysis: Analysis): Iterable<Found> {
       terminalId(part.name, circuit.ends[0]?.text ?? ''),
     ),
   );
+  const cores = groupBy(analysis.machine.links, ({ cable }) => cable);
   for (const cable of analysis.machine.cables) {
-    const found = judge(analysis, cable, terminals);
+    const found = judge(analysis, cable, cores.get(cable.name) ?? [], terminals);
     if (found) yield found;
   }
 }
 
-function judge(analysis: MachineAnalysis, cable: Cable, terminals: ReadonlySet<string>): Found | undefined {
+function judge(
+  analysis: MachineAnalysis,
+  cable: Cable,
+  cores: readonly Link[],
+  terminals: ReadonlySet<string>,
+): Found | undefined {
   const wire = cable.fields.wire('wire');
   const screen = pairOf(cable.fields.node, 'screen');
-  const joins = analysis.machine.links.filter(
-    (link) => link.cable === cable.name && endsOf(link).some((end) => terminals.has(end)),
-  );
+  const joins = cores.filter((link) => endsOf(link).some((end) => terminals.has(end)));
   const [first] = joins;
   if (!screen && !first) {
     if (!wire?.value.screened || hasFaultWithin(analysis, cable.fields.node)) return undefined;

@@ -2,7 +2,7 @@ import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
 import type { CircuitAt } from '../../../circuits/signals.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
-import { circuitsOf } from '../../../circuits/solve/solved.ts';
+import { inputsOf } from '../../../circuits/solve/solved.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Related } from '../../../problem.ts';
 import type { Span } from '../../../syntax/node.ts';
@@ -112,7 +112,7 @@ const MOST_RELATED = 6;
 /** The inputs and coils among some circuits, solved. */
 function inputsIn({ machine }: MachineAnalysis, circuits: readonly CircuitAt[]): SolvedInput[] {
   const names = new Set(circuits.map(({ part, circuit }) => terminalId(part.name, circuit.name)));
-  return circuitsOf(machine).solved.inputs.filter(
+  return inputsOf(machine).filter(
     ({ at, rest }) => rest.value !== undefined && names.has(terminalId(at.part.name, at.circuit.name)),
   );
 }

@@ -1,10 +1,10 @@
 import type { Analysis } from '../../../analysis.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
-import { circuitsOf } from '../../../circuits/solve/solved.ts';
+import { inputsOf } from '../../../circuits/solve/solved.ts';
 import { MOST_UNKNOWNS } from '../../../circuits/solve/solver.ts';
+import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import { isWired } from '../../../values/circuits.ts';
-import { groupBy } from '../../common/group.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { placeOf, signalTerminal } from '../../common/sights.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
@@ -26,7 +26,7 @@ export const rule: Rule = {
 /** What is too large may be so because many things were joined by one link; each circuit is told once. */
 function* findUnsolved(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
-  const { inputs } = circuitsOf(analysis.machine).solved;
+  const inputs = inputsOf(analysis.machine);
   const unsolved = inputs.filter((input) => isUnsolved(input) && isWired(analysis.nets, input));
   for (const [group, there] of groupBy(unsolved, (input) => input.group)) {
     const [first] = there;

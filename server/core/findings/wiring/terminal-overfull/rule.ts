@@ -1,9 +1,11 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
 import { later, say } from '../../../language/say.ts';
+import type { Part } from '../../../model/machine.ts';
 import { partsWithSheets } from '../../../model/resolve.ts';
 import type { Link } from '../../../model/wiring.ts';
 import type { Fix } from '../../../problem.ts';
+import { fact, factBy } from '../../../reuse/fact.ts';
 import type { Given } from '../../../shape/fields.ts';
 import { isFaulty } from '../../common/held-back.ts';
 import { elsewhere, moveEnd } from '../../common/link-ends.ts';
@@ -23,24 +25,31 @@ export const rule: Rule = {
   },
 };
 
-function* findOverfull(analysis: Analysis): Iterable<Found> {
-  if (analysis.kind !== 'machine') return;
-  const { loops, doubled } = needlessLinks(analysis);
-  // What is wrong with these links is told already.
-  const culprits = railConflicts(analysis).map(culprit);
-  const needless = new Set([...loops, ...doubled.map(({ link }) => link), ...culprits]);
-  for (const { part, sheet } of partsWithSheets(analysis.machine)) {
-    const most = sheet.facts.count('conductors-per-terminal');
-    if (!most) continue;
-    for (const name of sheet.terminals.keys()) {
-      const links = analysis.nets
-        .linksAt(terminalId(part.name, name))
-        .filter((link) => !needless.has(link) && !isFaulty(analysis, link.at));
-      const last = links.at(-1);
-      if (last && links.length > most.value) yield describe(analysis, part.name, name, links, last, most);
-    }
-  }
+function findOverfull(analysis: Analysis): Found[] {
+  if (analysis.kind !== 'machine') return [];
+  return partsWithSheets(analysis.machine).flatMap(({ part }) => overfullAt(analysis, part));
 }
+
+/** The links that are at fault themselves: what they join was meant to be joined elsewhere. */
+const needless = fact('analysis', (analysis: MachineAnalysis): ReadonlySet<Link | undefined> => {
+  const { loops, doubled } = needlessLinks(analysis);
+  return new Set([...loops, ...doubled.map(({ link }) => link), ...railConflicts(analysis).map(culprit)]);
+});
+
+const overfullAt = factBy(
+  'analysis',
+  (analysis: MachineAnalysis, { name, sheet }: Part): readonly Found[] => {
+    const most = sheet?.facts.count('conductors-per-terminal');
+    if (!sheet || !most) return [];
+    return [...sheet.terminals.keys()].flatMap((terminal) => {
+      const there = analysis.nets.linksAt(terminalId(name, terminal));
+      if (there.length <= most.value) return [];
+      const links = there.filter((link) => !needless(analysis).has(link) && !isFaulty(analysis, link.at));
+      const last = links.at(-1);
+      return last && links.length > most.value ? [describe(analysis, name, terminal, links, last, most)] : [];
+    });
+  },
+);
 
 function describe(
   analysis: MachineAnalysis,

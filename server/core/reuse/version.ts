@@ -1,0 +1,86 @@
+/**
+ * What makes an edit cheap: results remember what they were worked out from, and the next version of a file takes over
+ * those for which all of that is still the same.
+ *
+ * A version of a file offers its content in a few sources: its parts, its links, its values. Whoever reads from one of
+ * them while a fact is worked out is noted as resting on what was read. See fact.ts.
+ */
+
+/** One kind of content of a version, such as its parts. Those with keys are noted key by key, or as a whole. */
+export interface Source {
+  readonly name: string;
+}
+
+/** Stands for all of a source: what reads it whole rests on every entry. */
+export const WHOLE = Symbol('whole');
+
+/** What a result rests on: by source, and there by key, what was read. */
+export type Reads = Map<Source | Evaluated, Map<unknown, unknown>>;
+
+/** Something that is worked out from a version when asked for: results may rest on it as they do on a source. */
+export interface Evaluated {
+  readonly evaluate: (version: Version, key: unknown) => unknown;
+}
+
+/** A result, and what it rests on; undefined where it rests on something that is never the same again. */
+export interface Memo {
+  readonly result: unknown;
+  readonly reads: Reads | undefined;
+}
+
+/** The results of one fact by key. */
+type Memos = Map<Evaluated, Map<unknown, Memo>>;
+
+/** One version of one file: its content by source, and what was worked out from it. */
+export class Version {
+  private readonly content = new Map<Source, unknown>();
+  private readonly past: ReadonlyMap<Source, unknown>;
+  private readonly memos: Memos = new Map();
+  private readonly inherited: ReadonlyMap<Evaluated, ReadonlyMap<unknown, Memo>> = new Map();
+  /** What facts are worked out from; each kind of fact knows which of them it wants. */
+  readonly hosts = new Map<string, unknown>();
+
+  /** @param before the version before, whose results may hold in this one too */
+  constructor(before?: Version) {
+    this.past = before?.content ?? new Map();
+    // What nobody asked of the version before may be asked of a later one; of keys only those that were asked for stay.
+    if (before) this.inherited = new Map([...before.inherited, ...before.memos]);
+  }
+
+  /**
+   * Takes content in. Where it says the same as in the version before, the object of that version stays.
+   * @returns the object that stands for it from now on
+   */
+  put<T>(source: Source, value: T, isSame: (before: T, now: T) => boolean): T {
+    const before = this.past.get(source) as T | undefined;
+    const kept = before !== undefined && isSame(before, value) ? before : value;
+    this.content.set(source, kept);
+    return kept;
+  }
+
+  /** What the version before held in a source. */
+  before(source: Source): unknown {
+    return this.past.get(source);
+  }
+
+  /** What a version holds under a key of a source, or of a fact. */
+  now(source: Source | Evaluated, key: unknown): unknown {
+    if ('evaluate' in source) return source.evaluate(this, key);
+    const content = this.content.get(source);
+    return key === WHOLE ? content : (content as ReadonlyMap<unknown, unknown> | undefined)?.get(key);
+  }
+
+  memoOf(fact: Evaluated, key: unknown): Memo | undefined {
+    return this.memos.get(fact)?.get(key);
+  }
+
+  inheritedMemoOf(fact: Evaluated, key: unknown): Memo | undefined {
+    return this.inherited.get(fact)?.get(key);
+  }
+
+  keep(fact: Evaluated, key: unknown, memo: Memo): void {
+    const byKey = this.memos.get(fact);
+    if (byKey) byKey.set(key, memo);
+    else this.memos.set(fact, new Map([[key, memo]]));
+  }
+}

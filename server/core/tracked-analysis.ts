@@ -1,0 +1,89 @@
+import type { MachineAnalysis } from './analysis.ts';
+import type { Nets } from './circuits/nets.ts';
+import type { Feed } from './circuits/supply.ts';
+import type { Machine } from './model/resolve.ts';
+import type { Problem } from './problem.ts';
+import type { Project } from './project/project.ts';
+import { noteFleeting, noteRead } from './reuse/recording.ts';
+import { TrackedMap } from './reuse/tracked-map.ts';
+import { type Source, type Version, WHOLE } from './reuse/version.ts';
+import { isSameList } from './same-list.ts';
+import type { Tree } from './syntax/tree.ts';
+import type { Derived, Missing, Values } from './values/derived.ts';
+import type { FileId, World } from './world.ts';
+
+const TREE: Source = { name: 'tree' };
+const PROBLEMS: Source = { name: 'problems' };
+const VALUES: Source = { name: 'values' };
+const MISSING: Source = { name: 'missing values' };
+
+type Content = Omit<MachineAnalysis, 'version' | 'kind' | 'feeds' | 'nets'> & {
+  readonly nets: Nets;
+  readonly feedsOf: (machine: Machine) => readonly Feed[];
+};
+
+/** The analysis of a machine that notes what is read of it; machine, nets and feeds note that themselves. */
+class TrackedAnalysis implements MachineAnalysis {
+  readonly kind = 'machine';
+  readonly version: Version;
+  readonly file: FileId;
+  readonly machine: Machine;
+  readonly nets: Nets;
+  readonly wants: readonly FileId[];
+  readonly values: Values;
+  private readonly content: Content;
+  private readonly heldProblems: readonly Problem[];
+
+  constructor(content: Content) {
+    const { machine, values } = content;
+    const { version } = machine;
+    this.version = version;
+    this.file = content.file;
+    this.machine = machine;
+    this.nets = content.nets;
+    this.wants = content.wants;
+    this.content = content;
+    this.heldProblems = version.put(PROBLEMS, content.problems, isSameList);
+    version.put(TREE, content.tree, Object.is);
+    this.values = trackValues(version, values);
+  }
+
+  get tree(): Tree {
+    noteRead(this.version, TREE, WHOLE, this.content.tree);
+    return this.content.tree;
+  }
+
+  get problems(): readonly Problem[] {
+    noteRead(this.version, PROBLEMS, WHOLE, this.heldProblems);
+    return this.heldProblems;
+  }
+
+  get feeds(): readonly Feed[] {
+    return this.content.feedsOf(this.machine);
+  }
+
+  get project(): Project {
+    return this.machine.project;
+  }
+
+  /** What is known of other files changes without a new version. */
+  get world(): World {
+    noteFleeting();
+    return this.content.world;
+  }
+}
+
+function trackValues(version: Version, values: Values): Values {
+  const { byAddress, missing } = values;
+  return {
+    byAddress: new TrackedMap<Derived>(version, VALUES, version.put(VALUES, byAddress, Object.is)),
+    missing: new TrackedMap<Missing>(version, MISSING, version.put(MISSING, missing, Object.is)),
+  };
+}
+
+/** Puts the analysis of a machine under the version of its file. */
+export function trackAnalysis(content: Content): MachineAnalysis {
+  const analysis = new TrackedAnalysis(content);
+  analysis.version.hosts.set('analysis', analysis);
+  return analysis;
+}

@@ -1,0 +1,89 @@
+import type { Machine } from '../model/resolve.ts';
+import { factBy } from '../reuse/fact.ts';
+import { JoinedMap } from '../reuse/joined-map.ts';
+import { noteRead } from '../reuse/recording.ts';
+import type { Source } from '../reuse/version.ts';
+import { type Collector, createCollector } from './collect.ts';
+import { type Derived, gatherValues, keepWhereSame, type Missing, type Values } from './derived.ts';
+import { shownUnits } from './shown-in.ts';
+
+/** What was worked out of one version so far; it grows section by section. */
+const SO_FAR: Source = { name: 'values so far' };
+
+interface Piece {
+  readonly derived: ReadonlyMap<string, Derived>;
+  readonly missing: ReadonlyMap<string, Missing>;
+}
+
+/** Works out a section of the values, such as those of all axes. */
+export type Section = (machine: Machine) => Piece;
+
+/** Makes a section of the values. See `valuesBy`. */
+export function section(work: (machine: Machine, out: Collector) => void): Section {
+  const pieceBy = makePieces<undefined>((machine, _, out) => work(machine, out));
+  return (machine) => pieceBy(machine, undefined);
+}
+
+/**
+ * Makes a piece of the values, such as those of one axis, which is taken over from version to version while everything
+ * that it was worked out from is the same: what it read of the machine, and the values before it.
+ * @param work adds the values of one key to the collector
+ */
+export function valuesBy<K>(
+  work: (machine: Machine, key: K, out: Collector) => void,
+): (machine: Machine, key: K, out: Collector) => void {
+  const pieceBy = makePieces(work);
+  return (machine, key, out) => {
+    const { derived, missing } = pieceBy(machine, key);
+    out.keep(derived.values(), missing.values());
+  };
+}
+
+function makePieces<K>(
+  work: (machine: Machine, key: K, out: Collector) => void,
+): (machine: Machine, key: K) => Piece {
+  return factBy(
+    'machine',
+    (machine: Machine, key: K): Piece => {
+      const own = createCollector(shownUnits(machine), (address) => valueSoFar(machine, address));
+      work(machine, key, own);
+      return { derived: own.byAddress, missing: new Map(own.missing.map((lack) => [lack.address, lack])) };
+    },
+    settle,
+  );
+}
+
+function settle(before: Piece, now: Piece): Piece {
+  const derived = keepWhereSame(before.derived, now.derived);
+  const isSame = derived === before.derived && hasSameLacks(before.missing, now.missing);
+  return isSame ? before : { derived, missing: now.missing };
+}
+
+function hasSameLacks(a: Piece['missing'], b: Piece['missing']): boolean {
+  return (
+    a.size === b.size &&
+    [...a.values()].every((lack) => {
+      const other = b.get(lack.address);
+      return other?.needs === lack.needs && other.moot === lack.moot;
+    })
+  );
+}
+
+function valueSoFar({ version }: Machine, address: string): Derived | undefined {
+  const value = version.now(SO_FAR, address) as Derived | undefined;
+  noteRead(version, SO_FAR, address, value);
+  return value;
+}
+
+/** Works out the sections of the values one after the other; each may rest on those before it. */
+export function joinSections(machine: Machine, sections: readonly Section[]): Values {
+  const byAddress = new JoinedMap<Derived>();
+  const missing = new JoinedMap<Missing>();
+  machine.version.put(SO_FAR, byAddress, Object.is);
+  for (const add of sections) {
+    const piece = add(machine);
+    byAddress.add(piece.derived);
+    missing.add(piece.missing);
+  }
+  return gatherValues(byAddress, missing);
+}
