@@ -37,7 +37,9 @@ it('a sheet is begun by answers', async () => {
     source: 'page 3',
     terminals: ['1', 'V+'],
   });
-  expect(text).toBe('part: Lamp\nclass: load\nsource: page 3\n\nterminals:\n  terminals: [1, V+]\n');
+  const [facts, next] = text.split('\n\n# Next, ');
+  expect(facts).toBe('part: Lamp\nclass: load\nsource: page 3\n\nterminals:\n  terminals: [1, V+]');
+  expect(next).toMatch(/^its circuits\..*\n# {3}power-in or coil /);
 });
 
 it('answers that make no sense are survived', async () => {
