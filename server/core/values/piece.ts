@@ -60,11 +60,12 @@ function settle(before: Piece, now: Piece): Piece {
 }
 
 function hasSameLacks(a: Piece['missing'], b: Piece['missing']): boolean {
+  const others = [...b.values()];
   return (
     a.size === b.size &&
-    [...a.values()].every((lack) => {
-      const other = b.get(lack.address);
-      return other?.needs === lack.needs && other.moot === lack.moot;
+    [...a.values()].every(({ address, needs, moot }, place) => {
+      const other = others[place];
+      return other?.address === address && other.needs === needs && other.moot === moot;
     })
   );
 }
