@@ -34,17 +34,24 @@ type Memos = Map<Evaluated, Map<unknown, Memo>>;
 /** One version of one file: its content by source, and what was worked out from it. */
 export class Version {
   private readonly content = new Map<Source, unknown>();
-  private readonly past: ReadonlyMap<Source, unknown>;
-  private readonly memos: Memos = new Map();
-  private readonly inherited: ReadonlyMap<Evaluated, ReadonlyMap<unknown, Memo>> = new Map();
+  private past: ReadonlyMap<Source, unknown>;
+  private memos: Memos = new Map();
+  private inherited: ReadonlyMap<Evaluated, ReadonlyMap<unknown, Memo>> = new Map();
   /** What facts are worked out from; each kind of fact knows which of them it wants. */
   readonly hosts = new Map<string, unknown>();
 
-  /** @param before the version before, whose results may hold in this one too */
+  /**
+   * @param before the version before, whose results may hold in this one too. It gives them away: a finding may refer to
+   * the version that it was made in, and each version would keep the one before it in memory for ever.
+   */
   constructor(before?: Version) {
     this.past = before?.content ?? new Map();
     // What nobody asked of the version before may be asked of a later one; of keys only those that were asked for stay.
-    if (before) this.inherited = new Map([...before.inherited, ...before.memos]);
+    if (!before) return;
+    this.inherited = new Map([...before.inherited, ...before.memos]);
+    before.inherited = new Map();
+    before.memos = new Map();
+    before.past = new Map();
   }
 
   /**
