@@ -7,7 +7,9 @@ export default defineConfig({
     setupFiles: ['tests/support/foreign-reads.ts'],
     // A busy machine is no fault; how fast anything is, only the benchmark says.
     testTimeout: 120_000,
-    include: ['tests/{mistakes,core,docs,references,schemas,findings,project,command,site}/**/*.test.ts'],
+    include: [
+      'tests/{mistakes,core,files,docs,references,schemas,findings,project,command,site}/**/*.test.ts',
+    ],
     coverage: { include: ['server/core/**/*.ts', 'schemas/**/*.ts'], reporter: ['text-summary'] },
   },
 });

@@ -29,6 +29,7 @@ import { createTrees } from './model/trees.ts';
 import type { Source } from './names/mention.ts';
 import { gatherWorkspace } from './names/workspace.ts';
 import type { Edit, Fix } from './problem.ts';
+import { findProject } from './project/project.ts';
 import { listRefactorings } from './refactor/list.ts';
 import type { Refactoring } from './refactor/refactoring.ts';
 import type { Silenced } from './silence/settle.ts';
@@ -124,9 +125,15 @@ export interface Fettle extends Readonly<typeof NAMES> {
 /** Makes the product over a world: the files of an editor, of a command line, or of a test. */
 export function createFettle(world: World): Fettle {
   const trees = createTrees();
-  const open = (file: FileId): Source | undefined => {
+  const read = (file: FileId, text: string, wants: FileId[] = []): Source => ({
+    file,
+    tree: trees.read(file, text),
+    world,
+    project: findProject(file, world, trees, wants),
+  });
+  const open = (file: FileId, wants?: FileId[]): Source | undefined => {
     const state = world.file(file);
-    return state?.kind === 'text' ? { file, tree: trees.read(file, state.text), world } : undefined;
+    return state?.kind === 'text' ? read(file, state.text, wants) : undefined;
   };
   return {
     ...NAMES,
@@ -145,7 +152,7 @@ export function createFettle(world: World): Fettle {
     hover: describeAt,
     completions: complete,
     inlayHints: listInlayHints,
-    read: (file, text) => ({ file, tree: trees.read(file, text), world }),
+    read: (file, text) => read(file, text),
     workspace: () => gatherWorkspace(world, open),
     definition: (source, offset) => findDefinition(source, offset, open),
     typeDefinition: (source, offset) => findTypeDefinition(source, offset, open),

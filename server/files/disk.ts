@@ -16,10 +16,11 @@ export async function readFromDisk(key: FileId, folders: readonly FileId[]): Pro
   const uri = URI.parse(key);
   if (uri.scheme !== 'file' || !folders.some((folder) => isInside(folder, key))) return { kind: 'outside' };
   try {
-    const real = keyOf(URI.file(await realpath(uri.fsPath)).toString());
+    const path = await realpath(uri.fsPath);
+    const real = keyOf(URI.file(path).toString());
     const realFolders = await Promise.all(folders.map(realFolder));
     if (!realFolders.some((folder) => isInside(folder, real))) return { kind: 'outside' };
-    return await readPlainFile(uri.fsPath);
+    return await readPlainFile(path); // the one that was looked at: a link may lead elsewhere by now
   } catch (failure) {
     return describeFailure(failure);
   }

@@ -99,10 +99,14 @@ export function createFiles({ library, folders, openText, openFiles, read }: Fil
     definitions: () => [...new Set([...found, ...openFiles()])],
     nameOf: baseNameOf,
   };
+  /** What holds for a project may stand above a folder that is read; nothing else outside of these folders may. */
+  const allowedFor = (key: FileId): readonly FileId[] => {
+    const home = folderOf(key);
+    const isAbove = isProjectFile(key) && folders().some((folder) => isInside(home, folder));
+    return isAbove ? [home] : folders();
+  };
   const fetchOne = async (key: FileId) => {
-    // What holds for a project may stand above the folder that is open, as it may above the one that a command runs in.
-    const allowed = isProjectFile(key) ? [folderOf(key)] : folders();
-    known.set(key, await read(key, allowed));
+    known.set(key, await read(key, allowedFor(key)));
   };
   return {
     world,

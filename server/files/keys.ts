@@ -2,13 +2,25 @@ import { URI, Utils } from 'vscode-uri';
 import type { FileId } from '../core/world.ts';
 
 /**
- * One key for one file, however its URI is spelled: percent-encoding is normalised and drive letters are folded.
- * The key is a URI itself, so that it can be shown and opened.
+ * One key for one file, however its URI is spelled: percent-encoding, the letter case of its scheme and of a drive,
+ * `localhost` for this machine, doubled slashes, `..`, and a slash at the end. The key is a URI itself, so that it can
+ * be shown and opened. What is no URI has a key as well, of no file, since a client may send anything.
  */
 export function keyOf(uri: string): FileId {
-  const parsed = URI.parse(wellFormed(uri));
-  if (parsed.scheme !== 'file') return parsed.toString();
-  return URI.file(parsed.fsPath.replace(/^[A-Z]:/, (drive) => drive.toLowerCase())).toString();
+  const parsed = Utils.resolvePath(parseAny(wellFormed(uri)));
+  const scheme = parsed.scheme.toLowerCase();
+  if (scheme !== 'file') return parsed.with({ scheme }).toString();
+  const authority = /^localhost$/i.test(parsed.authority) ? '' : parsed.authority;
+  const { fsPath } = parsed.with({ scheme, authority });
+  return URI.file(fsPath.replace(/^[A-Z]:/, (drive) => drive.toLowerCase())).toString();
+}
+
+function parseAny(text: string): URI {
+  try {
+    return URI.parse(text);
+  } catch {
+    return URI.from({ scheme: 'invalid', path: text });
+  }
 }
 
 /** The key of a path that is written in a file: relative to the file's folder. */

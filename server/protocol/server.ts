@@ -7,10 +7,9 @@ import {
   TextDocuments,
 } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { URI, Utils } from 'vscode-uri';
 import type { FileId } from '../core/world.ts';
 import { createFiles, type Storage } from '../files/files.ts';
-import { keyOf } from '../files/keys.ts';
+import { folderOf, keyOf } from '../files/keys.ts';
 import { readAbilities } from './abilities.ts';
 import { CAPABILITIES } from './capabilities.ts';
 import { chooseStorage } from './client-storage.ts';
@@ -65,7 +64,8 @@ export function startServer(connection: Connection, host: Host): void {
     const files = createFiles({
       library: host.library,
       read: storage.read,
-      folders: () => [...folders, ...documents.all().map(({ uri }) => folderOf(uri))],
+      // A file opened by itself may name sheets beside it.
+      folders: () => [...folders, ...documents.all().map(({ uri }) => folderOf(keyOf(uri)))],
       openText: (key) => documents.get(spelled.get(key) ?? key)?.getText(),
       openFiles: () => [...spelled.keys()],
     });
@@ -152,9 +152,4 @@ const METHODS = [
 function foldersOf({ workspaceFolders, rootUri }: InitializeParams): FileId[] {
   if (workspaceFolders) return workspaceFolders.map(({ uri }) => keyOf(uri));
   return rootUri ? [keyOf(rootUri)] : [];
-}
-
-/** A file opened by itself may name sheets beside it. */
-function folderOf(uri: string): FileId {
-  return keyOf(Utils.dirname(URI.parse(uri)).toString());
 }

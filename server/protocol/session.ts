@@ -77,8 +77,8 @@ export interface OpenSource {
   readonly source: Source;
 }
 
-/** A sheet can name no other file, so one round of fetching is enough; a second one is for files that vanish meanwhile. */
-const MOST_ROUNDS = 3;
+/** Definitions, then what holds for their project and the sheets beside them, then sheets in the project's folders; one more is for files that vanish meanwhile. */
+const MOST_ROUNDS = 4;
 
 /** Makes the session that all handlers share. */
 export function createSession(

@@ -1,7 +1,9 @@
 import type { Mention, Source } from '../names/mention.ts';
 import { mentionsIn } from '../names/mentions.ts';
+import { findSheet, inSheetFolders } from '../project/find-sheet.ts';
+import { NO_PROJECT, type Project } from '../project/project.ts';
 import type { Span } from '../syntax/node.ts';
-import type { FileId } from '../world.ts';
+import type { FileId, World } from '../world.ts';
 
 /** A place that names a file. */
 export interface SheetLink {
@@ -18,29 +20,42 @@ export interface FileEdit {
 
 /** The places of a machine that name a sheet. */
 export function listSheetLinks(source: Source): SheetLink[] {
-  return sheetsIn(source).map(({ at, text }) => ({ at, file: source.world.resolve(source.file, text) }));
+  return sheetsIn(source).map(({ at, text }) => ({ at, file: findSheet(source, text) }));
 }
+
+/** Where a file will be; undefined for one that stays. */
+export type MovedTo = (file: FileId) => FileId | undefined;
 
 /**
  * What has to be written in machines when files are moved: paths to a sheet that moves, and all relative paths in a
  * machine that moves. A path that stays right stays as it is written.
- * @param movedTo where a file will be; undefined for one that stays
  */
-export function fixPaths(
-  sources: readonly Source[],
-  movedTo: (file: FileId) => FileId | undefined,
-): FileEdit[] {
+export function fixPaths(sources: readonly Source[], movedTo: MovedTo): FileEdit[] {
   return sources.flatMap((source) => {
     const { world, file } = source;
-    const after = movedTo(file) ?? file;
+    const after = { world, file: movedTo(file) ?? file, project: projectAfter(source, movedTo) };
     return sheetsIn(source).flatMap((mention): FileEdit[] => {
-      const sheet = world.resolve(file, mention.text);
+      const sheet = findSheet(source, mention.text);
       const wanted = movedTo(sheet) ?? sheet;
-      if (world.resolve(after, mention.text) === wanted) return [];
-      const path = world.pathTo(after, wanted);
+      const meant = [world.resolve(after.file, mention.text), ...inSheetFolders(after, mention.text)];
+      if (meant.find((each) => each === wanted || stays(world, each, movedTo)) === wanted) return [];
+      const path = world.pathTo(after.file, wanted);
       return path === undefined ? [] : [{ source, at: mention.at, text: writePath(mention, path) }];
     });
   });
+}
+
+function stays(world: World, file: FileId, movedTo: MovedTo): boolean {
+  return world.file(file)?.kind === 'text' && movedTo(file) === undefined;
+}
+
+/** What will hold where a text will be. A project that was not the text's is taken for none, so that paths are written out. */
+function projectAfter({ file, world, project }: Source, movedTo: MovedTo): Project {
+  const own = project.file && (movedTo(project.file) ?? project.file);
+  const nearest = world
+    .projectFiles(movedTo(file) ?? file)
+    .find((each) => each === own || stays(world, each, movedTo));
+  return nearest === own ? { ...project, file: own } : NO_PROJECT;
 }
 
 function sheetsIn(source: Source): readonly Mention[] {

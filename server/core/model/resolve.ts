@@ -1,3 +1,4 @@
+import { findSheet } from '../project/find-sheet.ts';
 import { NO_PROJECT, type Project } from '../project/project.ts';
 import type { Version } from '../reuse/version.ts';
 import type { Node } from '../syntax/node.ts';
@@ -73,26 +74,11 @@ function readSheetOf(search: Search, entry: PartEntry): Pick<Part, 'sheet' | 'sh
     const sheet = entry.node && hasFacts(entry.node) ? sheetIn(file, entry.node) : undefined;
     return { sheetFile: undefined, sheet };
   }
-  const sheetFile = findSheet(search, entry.sheetName.text);
+  const sheetFile = findSheet(search, entry.sheetName.text, search.wants);
   const state = world.file(sheetFile);
   const sheet =
     state?.kind === 'text' ? readSheetTree(sheetFile, trees.read(sheetFile, state.text)) : undefined;
   return { sheetFile, sheet };
-}
-
-/** Beside the machine or in the library; else in the folders that the project names. */
-function findSheet({ file, world, project, wants }: Search, name: string): FileId {
-  const beside = world.resolve(file, name);
-  const state = world.file(beside);
-  if (!state) wants.push(beside);
-  if (state?.kind !== 'missing' || project.file === undefined) return beside;
-  for (const folder of project.sheetFolders) {
-    const there = world.resolve(project.file, `${folder.replace(/\/+$/, '')}/${name}`);
-    const found = world.file(there);
-    if (!found) wants.push(there);
-    if (found?.kind === 'text') return there;
-  }
-  return beside;
 }
 
 /** The terminals of the supply network, from what `mains:` says: one phase or three. */

@@ -1,3 +1,4 @@
+import type { Project } from '../project/project.ts';
 import type { Span } from '../syntax/node.ts';
 import type { Tree } from '../syntax/tree.ts';
 import type { FileId, World } from '../world.ts';
@@ -32,4 +33,6 @@ export interface Source {
   readonly file: FileId;
   readonly tree: Tree;
   readonly world: World;
+  /** What holds for all definitions of its folder. */
+  readonly project: Project;
 }

@@ -1,4 +1,5 @@
 import { MAINS } from '../model/resolve.ts';
+import { findSheet } from '../project/find-sheet.ts';
 import type { Block } from '../syntax/node.ts';
 import { blockAt, rangeOf, type Tree } from '../syntax/tree.ts';
 import { type FileId, isSheetFile } from '../world.ts';
@@ -38,7 +39,7 @@ export function nameOf(source: Source, { kind, text, owner }: Mention): Name {
   const { file, world } = source;
   if (kind === 'title' && isSheetFile(world.nameOf(file)))
     return { kind: 'sheet', text: '', home: file, inside: undefined };
-  if (kind === 'sheet') return { kind, text: '', home: world.resolve(file, text), inside: undefined };
+  if (kind === 'sheet') return { kind, text: '', home: findSheet(source, text), inside: undefined };
   if (owner === undefined || owner === MAINS) return { kind, text, home: file, inside: owner };
   const sheet = sheetFileOf(source, owner);
   return { kind, text, home: sheet ?? file, inside: sheet === undefined ? owner : undefined };
@@ -47,7 +48,7 @@ export function nameOf(source: Source, { kind, text, owner }: Mention): Name {
 /** The file of the sheet that a part of a machine names; undefined where its facts stand in the machine or are missing. */
 export function sheetFileOf(source: Source, part: string): FileId | undefined {
   const path = sheetPathsIn(source).get(part);
-  return path === undefined ? undefined : source.world.resolve(source.file, path);
+  return path === undefined ? undefined : findSheet(source, path);
 }
 
 const paths = new WeakMap<Tree, ReadonlyMap<string, string>>();
@@ -66,9 +67,9 @@ function sheetPathsIn(source: Source): ReadonlyMap<string, string> {
   return known;
 }
 
-/** The files of the sheets that a machine names. */
-export function sheetsOf(source: Source): ReadonlySet<FileId> {
-  return new Set([...sheetPathsIn(source).values()].map((path) => source.world.resolve(source.file, path)));
+/** The files of the sheets that a machine names. @param wants gets the files that have to be fetched to know them */
+export function sheetsOf(source: Source, wants: FileId[] = []): ReadonlySet<FileId> {
+  return new Set([...sheetPathsIn(source).values()].map((path) => findSheet(source, path, wants)));
 }
 
 /** All mentions of a name in some texts, in their order. An alias repeats a place; the place is given once. */

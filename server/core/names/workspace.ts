@@ -9,14 +9,14 @@ import { sheetsOf } from './name.ts';
  */
 export function gatherWorkspace(
   world: World,
-  open: (file: FileId) => Source | undefined,
+  open: (file: FileId, wants: FileId[]) => Source | undefined,
 ): { sources: readonly Source[]; wants: readonly FileId[] } {
-  const found = world.definitions().flatMap((file) => open(file) ?? []);
-  const files = new Set([...world.definitions(), ...found.flatMap((source) => [...sheetsOf(source)])]);
-  return {
-    sources: [...files].flatMap((file) => open(file) ?? []),
-    wants: [...files].filter((file) => world.file(file) === undefined),
-  };
+  const wants: FileId[] = [];
+  const found = world.definitions().flatMap((file) => open(file, wants) ?? []);
+  const files = new Set([...world.definitions(), ...found.flatMap((source) => [...sheetsOf(source, wants)])]);
+  const sources = [...files].flatMap((file) => open(file, wants) ?? []);
+  const unknown = [...files].filter((file) => world.file(file) === undefined);
+  return { sources, wants: [...new Set([...unknown, ...wants])] };
 }
 
 /** True for the files of sheets that ship with the tool. */

@@ -1,6 +1,6 @@
 import type { DocumentLink, WorkspaceEdit } from 'vscode-languageserver';
 import type { FileId } from '../../core/world.ts';
-import { keyOf } from '../../files/keys.ts';
+import { isInside, keyOf } from '../../files/keys.ts';
 import { toFileEdits, toSourceRange } from '../convert.ts';
 import { guard } from '../guard.ts';
 import type { Session } from '../session.ts';
@@ -22,11 +22,11 @@ export function registerSheetLinks(session: Session): void {
     guard(connection, 'link', { range: NOWHERE }, async (link): Promise<DocumentLink> => {
       const { data }: { data?: unknown } = link;
       if (typeof data !== 'string') return link;
-      await session.files.fetch([data]);
-      const state = session.files.world.file(data);
+      const sheet = keyOf(data);
+      await session.files.fetch([sheet]);
       // A link to a file that is not there would only offer to make an empty one.
-      if (state?.kind !== 'text') return link;
-      return { ...link, target: session.documentOf(data)?.uri ?? data, tooltip: 'Open the part sheet' };
+      if (session.files.world.file(sheet)?.kind !== 'text') return link;
+      return { ...link, target: session.documentOf(sheet)?.uri ?? sheet, tooltip: 'Open the part sheet' };
     }),
   );
   connection.workspace.onWillRenameFiles(
@@ -45,6 +45,6 @@ function movedTo(
   moves: readonly { readonly from: FileId; readonly to: FileId }[],
   file: FileId,
 ): FileId | undefined {
-  const move = moves.find(({ from }) => file === from || file.startsWith(`${from}/`));
+  const move = moves.find(({ from }) => file === from || isInside(from, file));
   return move && move.to + file.slice(move.from.length);
 }

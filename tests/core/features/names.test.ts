@@ -157,6 +157,21 @@ wiring:
   - lamp.‹§L1› -> lamp2.L1
 `));
 
+  test('of a terminal of a sheet that lies in a folder of the project', () =>
+    checkReferences(`machine: m
+parts:
+  panel: { sheet: panel.part.yaml }
+wiring:
+  - panel.‹X§P› -> panel.XD
+--- file: .fettle.yaml
+sheets: [nowhere, lib/]
+--- file: lib/panel.part.yaml
+part: Panel
+class: controller
+terminals:
+  axes: [‹XP›, XD]
+`));
+
   test('without the definition', () =>
     checkReferences(
       `machine: m
@@ -261,6 +276,12 @@ describe('type definition', () => {
       `machine: m\nparts:\n  panel: { sheet: sheets/panel.part.yaml }\naxes:\n  X: { drive: §panel }\n${SHEET}`,
       ['sheets/panel.part.yaml'],
     ));
+  test('of a part is its sheet where the project has it', () =>
+    checkTargets(
+      'typeDefinition',
+      'machine: m\nparts:\n  §panel: { sheet: p.part.yaml }\n--- file: .fettle.yaml\nsheets: [lib]\n--- file: lib/p.part.yaml\npart: P\n',
+      ['lib/p.part.yaml'],
+    ));
   test('of a terminal are the circuits that it belongs to', () =>
     checkTargets(
       'typeDefinition',
@@ -356,5 +377,44 @@ ${SHEET}`;
         ['sheets', 'x/sheets'],
       ])['a.machine.yaml'],
     ).toBe(`sheets/panel.part.yaml './sheets/panel.part.yaml' generic/supply-24v`);
+  });
+
+  describe('with sheets in a folder of the project', () => {
+    const shared = `machine: §m
+parts:
+  a: { sheet: panel.part.yaml }
+--- file: .fettle.yaml
+sheets: [lib]
+--- file: lib/panel.part.yaml
+part: Panel
+--- file: elsewhere/.fettle.yaml
+about: another project
+--- file: taken/panel.part.yaml
+part: Another
+`;
+    test.each([
+      ['a machine that stays in the project', ['a.machine.yaml', 'deep/a.machine.yaml'], 'panel.part.yaml'],
+      ['a machine that leaves it', ['a.machine.yaml', 'elsewhere/a.machine.yaml'], '../lib/panel.part.yaml'],
+      [
+        'a machine that comes beside a namesake',
+        ['a.machine.yaml', 'taken/a.machine.yaml'],
+        '../lib/panel.part.yaml',
+      ],
+      [
+        'a sheet that stays in the folder',
+        ['lib/panel.part.yaml', 'lib/front.part.yaml'],
+        'lib/front.part.yaml',
+      ],
+      ['a folder that is called otherwise', ['lib', 'library'], 'library/panel.part.yaml'],
+    ])('%s', (_, moved, path) => {
+      const [from = '', to = ''] = moved;
+      expect(move(shared, [[from, to]])['a.machine.yaml']).toBe(path);
+    });
+
+    test('and a whole project stays as it is', () => {
+      const inFolder = shared.replaceAll('--- file: ', '--- file: p/').replace('machine: §m', 'machine: m');
+      const marked = `about: §\n--- file: p/a.machine.yaml\n${inFolder}`;
+      expect(move(marked, [['p', 'q']])['p/a.machine.yaml']).toBe('panel.part.yaml');
+    });
   });
 });
