@@ -2,7 +2,6 @@ import type { Analysis } from '../analysis.ts';
 import { said } from '../language/say.ts';
 import { checkCodes } from '../project/check.ts';
 import { fact } from '../reuse/fact.ts';
-import type { Version } from '../reuse/version.ts';
 import { type Silenced, settle } from '../silence/settle.ts';
 import type { Span } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
@@ -47,68 +46,57 @@ function settleAll(analysis: Analysis): Settled {
   const problems = analysis.kind === 'project' ? checkCodes(analysis.tree.root, CODES) : settled.problems;
   if (problems.length === 0) return { shown, silenced };
   const judged: Analysis = Object.create(analysis, { problems: { value: problems } });
-  const own = OF_SILENCE.flatMap((rule) => findBy(rule, judged).map(({ finding }) => finding));
+  const own = OF_SILENCE.flatMap((rule) => findBy(rule, judged).map((made) => presentIn(judged, made)));
   return { shown: inOrder(analysis, [...shown, ...own]), silenced };
 }
 
-/** A finding with what made it, so that its fixes can be looked for in a later version. */
+/** A finding that later versions can take over: it is data alone, and says where its fixes are to be looked for. */
 interface Made {
-  readonly finding: Finding;
+  readonly finding: Omit<Finding, 'fixes'>;
   readonly rule: Rule;
   /** Its place among all that the rule found. */
   readonly place: number;
-  readonly version: Version;
 }
 
 /** What each rule finds, which is taken over from version to version while what the rule read is the same. */
 const BY_RULE = RULES.map((rule) => fact('analysis', (analysis: Analysis) => findBy(rule, analysis)));
 
 function findBy(rule: Rule, analysis: Analysis): Made[] {
-  const all = [...rule.find(analysis)];
+  const all = foundBy(rule, analysis);
   if (all.length === 0) return [];
   const unread = unreadPlaces(analysis);
   return all.flatMap((found, place): Made[] => {
     if (!rule.code.startsWith('yaml/') && isHeldBack(found.at, unread)) return [];
-    return [{ finding: withWords(rule, found), rule, place, version: analysis.version }];
+    return [{ finding: withWords(rule, found), rule, place }];
   });
 }
 
+const byAnalysis = new WeakMap<Analysis, Map<Rule, readonly Found[]>>();
+
+/** All that a rule finds in one version, with its fixes, which refer to that version and go with it. */
+function foundBy(rule: Rule, analysis: Analysis): readonly Found[] {
+  const byRule = byAnalysis.get(analysis) ?? new Map<Rule, readonly Found[]>();
+  byAnalysis.set(analysis, byRule);
+  const found = byRule.get(rule) ?? [...rule.find(analysis)];
+  byRule.set(rule, found);
+  return found;
+}
+
 /**
- * A finding of an earlier version as one of this one. It says the same at the same place; but a fix may stand at the end
- * of a list that has grown since, so fixes are looked for anew.
+ * A finding as one of this version. It says the same at the same place as when it was made; but a fix may stand at the
+ * end of a list that has grown since, so fixes are looked for anew when somebody asks for them.
  */
-function presentIn(analysis: Analysis, { finding, rule, place, version }: Made): Finding {
-  if (version === analysis.version) return finding;
-  const { at, data, related, code, severity, title, message } = finding;
+function presentIn(analysis: Analysis, { finding, rule, place }: Made): Finding {
   return {
-    at,
-    data,
-    ...(related && { related }),
+    ...finding,
     get fixes() {
-      return [...rule.find(analysis)][place]?.fixes ?? [];
+      return foundBy(rule, analysis)[place]?.fixes ?? [];
     },
-    code,
-    severity,
-    title,
-    message,
   };
 }
 
-/** Fixes are looked for only when somebody asks for them, so they are not copied. */
-function withWords({ code, severity, title, say }: Rule, found: Found): Finding {
-  const { at, data, related = [] } = found;
-  return {
-    at,
-    data,
-    related,
-    get fixes() {
-      return found.fixes ?? [];
-    },
-    code,
-    severity,
-    title: said(title),
-    message: say(data),
-  };
+function withWords({ code, severity, title, say }: Rule, { at, data, related = [] }: Found): Made['finding'] {
+  return { at, data, related, code, severity, title: said(title), message: say(data) };
 }
 
 /** Codes after which values are missing from their block that the text seems to have. */

@@ -4,7 +4,7 @@ import type { Solution } from '../circuits/solve/states.ts';
 import { later, say } from '../language/say.ts';
 import { formatBest } from '../units/index.ts';
 import type { FileId } from '../world.ts';
-import { constantInput } from './collect.ts';
+import { constantInput, inputShownLater } from './collect.ts';
 import type { Input } from './derived.ts';
 
 /** The way of a current as the inputs of a formula, and the formula that goes round it. */
@@ -29,10 +29,10 @@ export function describeLoop(solution: Solution, element: number, file: FileId):
     const each = circuit.board.elements[place];
     return each?.mover === undefined
       ? []
-      : [inputOfElement(each, () => sayState(each, states[index] ?? 'rest'))];
+      : [inputOfElement(each, sayStanding, { element: each, state: states[index] ?? 'rest' })];
   });
   const own = circuit.board.elements[element];
-  const inputs = uniqueNames([...(own ? [inputOfElement(own, () => sayFigures(own))] : []), ...open]);
+  const inputs = uniqueNames([...(own ? [inputOfElement(own, sayFigures, own)] : []), ...open]);
   return { formula: say`no current round ${inputs.map(({ name }) => `{${name}}`).join(', ')}`, inputs };
 }
 
@@ -42,29 +42,45 @@ function inputOfStep(step: Step, file: FileId): Input {
       const at = step.supply?.at;
       const place = at?.part.sheet ? { file: at.part.sheet.file, at: at.circuit.key } : {};
       const name = step.terminal === '' ? later`rail` : step.terminal;
-      return constantInput(name, step.volts, () => formatBest(step.volts, 'voltage'), place);
+      return constantInput(name, step.volts, showVolts, place);
     }
     case 'wire': {
       const { label, cable, number, at } = step.link;
       const name = say`wire ${label ?? cable ?? number}`;
-      return constantInput(name, step.ohms, () => formatBest(step.ohms, 'resistance', 3), { file, at });
+      return constantInput(name, step.ohms, showOhms, { file, at });
     }
     case 'element': {
       const { element, state, amps } = step;
-      const sayWhat = () => (element.mover === undefined ? sayFigures(element) : sayState(element, state));
-      return inputOfElement(element, () => say`${sayWhat()} with ${formatBest(amps, 'current', 4)}`);
+      return inputOfElement(element, sayCarrying, { element, state, amps });
     }
   }
 }
 
-function inputOfElement({ at, lacks }: Element, show: () => string): Input {
-  const { part, circuit } = at;
-  const place = part.sheet ? { file: part.sheet.file, at: circuit.key } : {};
-  return constantInput(`${part.name}.${circuit.name}`, lacks.length, show, place);
+/** An element in a state. */
+interface Standing {
+  readonly element: Element;
+  readonly state: ElementState;
 }
 
+const showVolts = (volts: number): string => formatBest(volts, 'voltage');
+const showOhms = (ohms: number): string => formatBest(ohms, 'resistance', 3);
+const sayStanding = ({ element, state }: Standing): string => sayState(element, state);
+
+function sayCarrying({ element, state, amps }: Standing & { readonly amps: number }): string {
+  const what = element.mover === undefined ? sayFigures(element) : sayState(element, state);
+  return say`${what} with ${formatBest(amps, 'current', 4)}`;
+}
+
+function inputOfElement<A>({ at, lacks }: Element, show: (about: A) => string, about: A): Input {
+  const { part, circuit } = at;
+  const place = part.sheet ? { file: part.sheet.file, at: circuit.key } : {};
+  return inputShownLater(`${part.name}.${circuit.name}`, lacks.length, show, about, place);
+}
+
+type ElementState = 'rest' | 'operated' | 'dead';
+
 /** A contact is closed or open, an output on or off; `dead` is a sensor without its supply. */
-export function sayState(element: Element, state: 'rest' | 'operated' | 'dead'): string {
+export function sayState(element: Element, state: ElementState): string {
   if (state === 'dead') return say`without supply`;
   const { kind } = element.at.circuit;
   if (kind === 'changeover') return state === 'rest' ? say`rest` : say`operated`;
@@ -89,6 +105,8 @@ function placeOf({ file, at }: Input): Pick<Input, 'file' | 'at'> {
   return { ...(file !== undefined && { file }), ...(at && { at }) };
 }
 
+const shownOf = ({ shown }: Input): string => shown;
+
 /** Names stand in braces in the formula and must be told apart there. */
 function uniqueNames(inputs: readonly Input[]): Input[] {
   const used = new Map<string, number>();
@@ -98,6 +116,6 @@ function uniqueNames(inputs: readonly Input[]): Input[] {
     used.set(plain, count);
     if (count === 1 && plain === input.name) return input;
     const name = count === 1 ? plain : `${plain} (${count})`;
-    return constantInput(name, input.value, () => input.shown, placeOf(input));
+    return inputShownLater(name, input.value, shownOf, input, placeOf(input));
   });
 }

@@ -114,15 +114,31 @@ export function listNeeds(needs: readonly (readonly [there: unknown, name: strin
 export function constantInput(
   name: string,
   value: number,
-  shown: string | (() => string),
+  shown: string | ((value: number) => string),
   place: { readonly file?: FileId; readonly at?: Span } = {},
 ): Input {
-  if (typeof shown === 'string') return { name, value, shown, ...place };
+  return typeof shown === 'string'
+    ? { name, value, shown, ...place }
+    : inputShownLater(name, value, shown, value, place);
+}
+
+/**
+ * A figure that is put into words when somebody reads it, from what it is about. Values are kept from version to version,
+ * and a function keeps all that stands around the place where it was made: so `show` is to be a function of its module,
+ * which has everything from `about`.
+ */
+export function inputShownLater<A>(
+  name: string,
+  value: number,
+  show: (about: A) => string,
+  about: A,
+  place: { readonly file?: FileId; readonly at?: Span } = {},
+): Input {
   return {
     name,
     value,
     get shown() {
-      return shown();
+      return show(about);
     },
     ...place,
   };

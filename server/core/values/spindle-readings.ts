@@ -49,9 +49,7 @@ function deriveCorrection(pairs: readonly Pair[], keyed: Input, out: Collector):
       keyed: (then ?? keyed).value,
     })),
   );
-  const gain = constantInput(later`gain of the readings`, si / keyed.value, () =>
-    formatNumber(si / keyed.value),
-  );
+  const gain = constantInput(later`gain of the readings`, si / keyed.value, showGain);
   const isNoted = pairs.some(({ then }) => then !== undefined);
   const corrected = out.add({
     address: 'spindle.corrected-top-speed',
@@ -142,3 +140,5 @@ function readPair(fields: Fields, file: string): Pair[] {
   const then = figureInput(THEN, fields, 'top-speed', file);
   return asked && seen && asked.value > 0 ? [{ asked, seen, then }] : [];
 }
+
+const showGain = (gain: number): string => formatNumber(gain);

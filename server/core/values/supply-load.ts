@@ -88,9 +88,7 @@ function signalsOn(machine: Machine, supplies: readonly CircuitAt[]): Input | un
     (sum, { part, circuit }) => sum + (taken.get(`${part.name}.${circuit.name}`) ?? 0),
     0,
   );
-  return amps > NEXT_TO_NOTHING
-    ? constantInput(SIGNALS, amps, () => formatBest(amps, 'current', 3))
-    : undefined;
+  return amps > NEXT_TO_NOTHING ? constantInput(SIGNALS, amps, showCurrent) : undefined;
 }
 
 /** Less than a hundredth of an ampere is nothing to a supply (common practice, no source). */
@@ -186,3 +184,5 @@ function deriveShare(name: string, { part, circuit }: CircuitAt, load: Derived, 
     source: say`definition; 80 % is a usual limit (common practice, no source)`,
   });
 }
+
+const showCurrent = (amps: number): string => formatBest(amps, 'current', 3);

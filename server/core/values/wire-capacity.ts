@@ -62,7 +62,7 @@ function deriveCapacity(
   const address = `wires.${name}.capacity`;
   const base = baseCapacity(wire.value, link.cable === undefined ? 'B1' : 'B2', nfpa);
   const place = { file: machine.file, at: wire.at };
-  const input = constantInput(base.name, base.amps, () => `${formatNumber(base.amps)} A`, place);
+  const input = constantInput(base.name, base.amps, showAmps, place);
   if (!Number.isFinite(base.amps))
     out.lack(address, say`a size that the table has: ${wire.value.gauge} is too thin`);
   else if (factor && !Number.isFinite(factor.value))
@@ -77,6 +77,9 @@ function deriveCapacity(
       source: base.source,
     });
 }
+
+const showAmps = (amps: number): string => `${formatNumber(amps)} A`;
+const showFactor = (factor: number): string => formatNumber(factor);
 
 const PVC = later`PVC-insulated copper at 40 °C ambient and 70 °C conductor; check the standard before relying on it`;
 
@@ -110,7 +113,7 @@ function factorOf(together: readonly Link[], { three }: Ends, nfpa: boolean): In
   if (circuits < 2) return undefined;
   const value = nfpa ? conductorCountFactor(together.length) : groupingFactor(circuits, 'B2');
   const what = nfpa ? say`${together.length} conductors` : say`${circuits} circuits together`;
-  return constantInput(say`factor for ${what}`, value, () => formatNumber(value));
+  return constantInput(say`factor for ${what}`, value, showFactor);
 }
 
 interface Ends {

@@ -58,7 +58,7 @@ function findCurrents(machine: Machine, feeds: readonly Feed[]): Currents {
       const sum = draws && sumOf(draws);
       const inWire = solvedIn(place);
       if (inWire === undefined || (sum && sum.si >= inWire)) return sum;
-      const input = constantInput(later`largest current of its circuit`, inWire, () => showAmps(inWire));
+      const input = constantInput(later`largest current of its circuit`, inWire, showAmps);
       return { formula: `{${input.name}}`, inputs: [input], si: inWire, source: SOLVED };
     },
   };

@@ -96,12 +96,10 @@ function deriveResistance(machine: Machine, link: Link, base: string, out: Colle
   const { area, gauge } = wire.value;
   const isGauge = /awg/i.test(gauge);
   const perLength = isGauge ? copperResistance(area) : sizeResistance(area);
-  const size: Input = constantInput(
-    say`resistance of ${gauge}`,
-    perLength,
-    () => `${formatNumber(perLength * 1000, 4)} ohm/km`,
-    { file: machine.file, at: wire.at },
-  );
+  const size: Input = constantInput(say`resistance of ${gauge}`, perLength, showPerLength, {
+    file: machine.file,
+    at: wire.at,
+  });
   return out.add({
     address: `${base}.resistance`,
     unit: 'ohm',
@@ -113,3 +111,5 @@ function deriveResistance(machine: Machine, link: Link, base: string, out: Colle
       : say`IEC 60228 class 5, the most that a fine-stranded conductor may have at 20 °C`,
   });
 }
+
+const showPerLength = (ohmsPerMetre: number): string => `${formatNumber(ohmsPerMetre * 1000, 4)} ohm/km`;
