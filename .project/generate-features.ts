@@ -8,6 +8,7 @@ import { RULES } from '../server/core/findings/list.ts';
 import { SECTION_TITLES, SECTIONS } from '../server/core/summary/summary.ts';
 import { CAPABILITIES } from '../server/protocol/capabilities.ts';
 import { ACTION_KINDS } from '../server/protocol/methods/code-actions.ts';
+import { readManifest } from '../tests/support/words/manifest.ts';
 import { blocks, code, codes, table } from './reference/markdown.ts';
 import { writeGenerated } from './write-generated.ts';
 
@@ -107,7 +108,7 @@ interface Manifest {
   };
 }
 
-const { contributes } = JSON.parse(readFileSync(path.join(ROOT, 'package.json'), 'utf8')) as Manifest;
+const { contributes }: Manifest = readManifest(ROOT);
 
 const commandRows = () => contributes.commands.map(({ command, title }) => [code(command), title]);
 

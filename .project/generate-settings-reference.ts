@@ -1,5 +1,6 @@
-/** Makes docs/settings.md, the editor settings and commands of the extension, from package.json. */
-import manifest from '../package.json' with { type: 'json' };
+/** Makes docs/settings.md, the editor settings and commands of the extension, from its manifest. */
+import { join } from 'node:path';
+import { readManifest } from '../tests/support/words/manifest.ts';
 import { blocks, code, codes, table } from './reference/markdown.ts';
 import { writeGenerated } from './write-generated.ts';
 
@@ -13,6 +14,18 @@ interface Property {
   readonly description?: string;
 }
 
+/** As much of package.json as is described. */
+interface Manifest {
+  readonly contributes: {
+    readonly configuration: { readonly properties: Readonly<Record<string, Property>> };
+    readonly commands: readonly {
+      readonly command: string;
+      readonly title: string;
+      readonly category: string;
+    }[];
+  };
+}
+
 const INTRODUCTION = `# Settings
 
 <!-- Made by .project/generate-settings-reference.ts from package.json. Do not edit. -->
@@ -22,14 +35,14 @@ into its definition; nothing here changes a number, a finding or a result.`;
 
 /** The text of the reference by its path; always the same for the same manifest. */
 export function generateSettingsReference(): Map<string, string> {
-  const { properties } = manifest.contributes.configuration;
-  const settings = Object.entries(properties as Readonly<Record<string, Property>>).map(([key, property]) => [
+  const { contributes }: Manifest = readManifest(join(import.meta.dirname, '..'));
+  const settings = Object.entries(contributes.configuration.properties).map(([key, property]) => [
     code(key),
     property.enum ? codes(property.enum) : [property.type].flat().join(' or '),
     code(JSON.stringify(property.default ?? null)),
     property.markdownDescription ?? property.description ?? '',
   ]);
-  const commands = manifest.contributes.commands.map(({ command, title, category }) => [
+  const commands = contributes.commands.map(({ command, title, category }) => [
     `${category}: ${title}`,
     code(command),
   ]);

@@ -59,8 +59,12 @@ export async function deactivate(): Promise<void> {
 
 async function sayItFailed(error: unknown, log: vscode.LogOutputChannel): Promise<void> {
   const why = error instanceof Error ? error.message : String(error);
-  const message = `Fettle could not start (${why}). Reloading the window may help; the log has the details.`;
-  const chosen = await vscode.window.showErrorMessage(message, 'Show log', 'Reload window');
-  if (chosen === 'Show log') log.show();
-  if (chosen === 'Reload window') await vscode.commands.executeCommand('workbench.action.reloadWindow');
+  const message = vscode.l10n.t(
+    'Fettle could not start ({0}). Reloading the window may help; the log has the details.',
+    why,
+  );
+  const [showLog, reload] = [vscode.l10n.t('Show log'), vscode.l10n.t('Reload window')];
+  const chosen = await vscode.window.showErrorMessage(message, showLog, reload);
+  if (chosen === showLog) log.show();
+  if (chosen === reload) await vscode.commands.executeCommand('workbench.action.reloadWindow');
 }

@@ -1,6 +1,7 @@
 import { constants } from 'node:fs';
 import { type FileHandle, open, readdir, realpath } from 'node:fs/promises';
 import { URI } from 'vscode-uri';
+import { say } from '../core/language/say.ts';
 import type { FileId, FileState } from '../core/world.ts';
 import type { FolderEntry } from './files.ts';
 import { isInside, keyOf } from './keys.ts';
@@ -40,7 +41,7 @@ async function readPlainFile(path: string): Promise<FileState> {
     // Opening a pipe waits for its other end unless it is told not to; what was opened is looked at, not the name.
     handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
     const stat = await handle.stat();
-    if (!stat.isFile()) return { kind: 'unreadable', why: 'it is not a plain file' };
+    if (!stat.isFile()) return { kind: 'unreadable', why: say`it is not a plain file` };
     if (stat.size > MOST_BYTES) return { kind: 'too-large', bytes: stat.size, most: MOST_BYTES };
     return { kind: 'text', text: await handle.readFile('utf8') };
   } finally {
@@ -52,11 +53,11 @@ function describeFailure(failure: unknown): FileState {
   const code = (failure as { code?: string }).code;
   if (code === 'ENOENT' || code === 'ENOTDIR') return { kind: 'missing' };
   const reasons: Record<string, string> = {
-    EACCES: 'reading it is not allowed',
-    EPERM: 'reading it is not allowed',
-    EISDIR: 'it is a folder',
+    EACCES: say`reading it is not allowed`,
+    EPERM: say`reading it is not allowed`,
+    EISDIR: say`it is a folder`,
   };
-  return { kind: 'unreadable', why: reasons[code ?? ''] ?? 'the system could not read it' };
+  return { kind: 'unreadable', why: reasons[code ?? ''] ?? say`the system could not read it` };
 }
 
 /** The plain files and the folders in a folder of the disk; empty when it cannot be read. */

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { URI, Utils } from 'vscode-uri';
+import { say } from '../core/language/say.ts';
 import type { FileId, FileState } from '../core/world.ts';
 import { keyOf } from './keys.ts';
 
@@ -50,7 +51,7 @@ function readSheet(path: string | undefined): FileState {
   try {
     return path === undefined ? { kind: 'missing' } : { kind: 'text', text: readFileSync(path, 'utf8') };
   } catch {
-    return { kind: 'unreadable', why: 'the system could not read it' };
+    return { kind: 'unreadable', why: say`the system could not read it` };
   }
 }
 

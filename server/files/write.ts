@@ -1,6 +1,7 @@
 import { constants } from 'node:fs';
 import { copyFile, link, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
+import { later, said, say } from '../core/language/say.ts';
 
 /** What became of a file that was to be written. */
 export type Written =
@@ -18,7 +19,7 @@ export async function writeWhole(path: string, text: string, overwrite: boolean)
   try {
     const before = await stat(target).catch(() => undefined);
     if (before && !overwrite) return { kind: 'exists' };
-    if (before && !before.isFile()) return { kind: 'failed', why: 'it is not a plain file' };
+    if (before && !before.isFile()) return { kind: 'failed', why: say`it is not a plain file` };
     await writeFile(beside, text, { flag: 'wx', ...(before && { mode: before.mode }) });
     if (overwrite) await rename(beside, target);
     else await placeNew(beside, target);
@@ -27,19 +28,19 @@ export async function writeWhole(path: string, text: string, overwrite: boolean)
     const code = (failure as { code?: string }).code;
     return code === 'EEXIST'
       ? { kind: 'exists' }
-      : { kind: 'failed', why: reasons[code ?? ''] ?? String(code) };
+      : { kind: 'failed', why: said(reasons[code ?? ''] ?? String(code)) };
   } finally {
     await rm(beside, { force: true }).catch(() => undefined);
   }
 }
 
 const reasons: Readonly<Record<string, string>> = {
-  ENOENT: 'its folder does not exist',
-  ENOTDIR: 'what should be its folder is a file',
-  EACCES: 'writing there is not allowed',
-  EPERM: 'writing there is not allowed',
-  EROFS: 'nothing can be written there',
-  ENOSPC: 'the disk is full',
+  ENOENT: later`its folder does not exist`,
+  ENOTDIR: later`what should be its folder is a file`,
+  EACCES: later`writing there is not allowed`,
+  EPERM: later`writing there is not allowed`,
+  EROFS: later`nothing can be written there`,
+  ENOSPC: later`the disk is full`,
 };
 
 /** Gives a new file its name, unless somebody else has taken it meanwhile; not every file system has links. */

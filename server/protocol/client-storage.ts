@@ -1,5 +1,6 @@
 import type { Connection } from 'vscode-languageserver';
 import { URI } from 'vscode-uri';
+import { say } from '../core/language/say.ts';
 import type { FileId } from '../core/world.ts';
 import type { Storage } from '../files/files.ts';
 import { isInside } from '../files/keys.ts';
@@ -30,7 +31,7 @@ function storageOf(connection: Connection): Storage {
       try {
         return await connection.sendRequest<FileAnswer>(READ_FILE, { uri });
       } catch {
-        return { kind: 'unreadable', why: 'the editor could not read it' };
+        return { kind: 'unreadable', why: say`the editor could not read it` };
       }
     },
     list: async (uri) => {

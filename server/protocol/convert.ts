@@ -12,6 +12,7 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Analysis } from '../core/analysis.ts';
 import type { FileEdit } from '../core/features/sheet-links.ts';
 import type { Finding, Severity } from '../core/findings/rule.ts';
+import { say } from '../core/language/say.ts';
 import type { Source } from '../core/names/mention.ts';
 import type { Edit, Related } from '../core/problem.ts';
 import type { Span } from '../core/syntax/node.ts';
@@ -109,18 +110,19 @@ export function countFindings(findings: readonly Finding[]): Record<Severity, nu
 export function describeCoverage(analysis: Analysis, silenced: number): string {
   const what = describeContents(analysis);
   // What somebody silenced is found all the same, and must not be forgotten.
-  return silenced === 0 ? what : [what, `${silenced} silenced`].filter((words) => words !== '').join(', ');
+  return silenced === 0 ? what : [what, say`${silenced} silenced`].filter((words) => words !== '').join(', ');
 }
 
 function describeContents(analysis: Analysis): string {
   if (analysis.kind === 'part')
-    return `${analysis.sheet.terminals.size} terminals, ${analysis.sheet.circuits.size} circuits`;
+    return say`${analysis.sheet.terminals.size} terminals, ${analysis.sheet.circuits.size} circuits`;
   if (analysis.kind === 'project') return '';
   const { parts, links, axes } = analysis.machine;
-  return `${parts.size} parts, ${links.length} links, ${axes.size} axes, ${analysis.values.byAddress.size} numbers`;
+  return say`${parts.size} parts, ${links.length} links, ${axes.size} axes, ${analysis.values.byAddress.size} numbers`;
 }
 
-const describeCount = ({ length }: readonly unknown[]) => `${length} ${length === 1 ? 'place' : 'places'}`;
+const describePlaces = (count: number, name: string) =>
+  say`${count} ${count === 1 ? 'place' : 'places'} in ${name}`;
 
 /** A place of an open document's names. */
 export function toSourceRange({ document, source }: OpenSource, at: Span): Range {
@@ -148,7 +150,7 @@ export function toFileEdits(session: Session, edits: readonly FileEdit[], label:
   const changeAnnotations = Object.fromEntries(
     files.map(({ document, changes }) => [
       document.uri,
-      { label, description: `${describeCount(changes)} in ${session.files.world.nameOf(document.uri)}` },
+      { label, description: describePlaces(changes.length, session.files.world.nameOf(document.uri)) },
     ]),
   );
   return {

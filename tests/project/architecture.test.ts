@@ -63,6 +63,8 @@ test('the top level is as it should be', () => {
     'l10n',
     'package-lock.json',
     'package.json',
+    'package.nls.de.json',
+    'package.nls.json',
     'schemas',
     'server',
     'tests',

@@ -1,9 +1,10 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { pageIn, readManifest } from '../support/words/manifest.ts';
 
 const ROOT = path.resolve(import.meta.dirname, '../..');
-const manifest = JSON.parse(fs.readFileSync(path.join(ROOT, 'package.json'), 'utf8'));
+const manifest = readManifest(ROOT);
 const { contributes } = manifest;
 const languages: readonly string[] = contributes.languages.map(({ id }: { id: string }) => id);
 const commands: readonly string[] = contributes.commands.map(({ command }: { command: string }) => command);
@@ -110,7 +111,8 @@ describe('the manifest', () => {
     const [walkthrough, ...others] = contributes.walkthroughs;
     expect(others).toEqual([]);
     for (const { description, media } of walkthrough.steps) {
-      expect(exists(media.markdown) && isPacked(media.markdown), media.markdown).toBe(true);
+      for (const page of [media.markdown, pageIn('de', media.markdown)])
+        expect(exists(page) && isPacked(page), page).toBe(true);
       for (const [, command] of description.matchAll(/\(command:(fettle\.[\w.]+)\)/g))
         expect(commands).toContain(command);
     }

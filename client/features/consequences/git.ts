@@ -19,8 +19,6 @@ export type TextsInHead =
   | { readonly kind: 'texts'; readonly texts: readonly { readonly uri: vscode.Uri; readonly text: string }[] }
   | { readonly kind: 'unavailable'; readonly why: string };
 
-const ON_THE_COMMAND_LINE = 'On the command line, "fettle diff --git HEAD FILE" does the same.';
-
 /** A file as it stood in HEAD, with every part sheet of its repository that has changed since. */
 export async function readFromHead(uri: vscode.Uri): Promise<TextsInHead> {
   const extension = vscode.extensions.getExtension<GitExtension>('vscode.git');
@@ -28,15 +26,20 @@ export async function readFromHead(uri: vscode.Uri): Promise<TextsInHead> {
   if (!git?.enabled)
     return {
       kind: 'unavailable',
-      why: `The editor's git support is off or not there. ${ON_THE_COMMAND_LINE}`,
+      why: vscode.l10n.t(
+        'The editor\'s git support is off or not there. On the command line, "fettle diff --git HEAD FILE" does the same.',
+      ),
     };
   const repository = git.getAPI(1).getRepository(uri);
   if (!repository)
-    return { kind: 'unavailable', why: 'This file is not in a git repository that is open here.' };
+    return {
+      kind: 'unavailable',
+      why: vscode.l10n.t('This file is not in a git repository that is open here.'),
+    };
   if (repository.state.HEAD?.commit === undefined)
     return {
       kind: 'unavailable',
-      why: 'This repository has no commit yet, so there is nothing to compare with.',
+      why: vscode.l10n.t('This repository has no commit yet, so there is nothing to compare with.'),
     };
   const changed = await repository.diffWithHEAD();
   const sheets = changed.filter(

@@ -14,7 +14,7 @@ export function registerConsequences(
     const uri = given instanceof vscode.Uri ? given : vscode.window.activeTextEditor?.document.uri;
     if (!uri)
       return void vscode.window.showInformationMessage(
-        'Open a machine definition to see what follows from its changes.',
+        vscode.l10n.t('Open a machine definition to see what follows from its changes.'),
       );
     try {
       const then = await readFromHead(uri);
@@ -22,11 +22,11 @@ export function registerConsequences(
       const wire = (each: vscode.Uri): string => client.code2ProtocolConverter.asUri(each);
       const texts = then.texts.map(({ uri: file, text }) => ({ uri: wire(file), text }));
       const answer = await client.sendRequest<Consequences | null>(CONSEQUENCES, { uri: wire(uri), texts });
-      if (answer) await pages.show(uri, `${nameOf(uri)} since HEAD`, answer.markdown);
+      if (answer) await pages.show(uri, vscode.l10n.t('{0} since HEAD', nameOf(uri)), answer.markdown);
     } catch (error) {
       log.error(error instanceof Error ? error : String(error));
       void vscode.window.showErrorMessage(
-        'The consequences could not be worked out; the log has the details.',
+        vscode.l10n.t('The consequences could not be worked out; the log has the details.'),
       );
     }
   };

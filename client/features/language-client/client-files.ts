@@ -33,7 +33,9 @@ async function readFile(uri: vscode.Uri): Promise<FileAnswer> {
     return { kind: 'text', text: new TextDecoder().decode(await vscode.workspace.fs.readFile(uri)) };
   } catch (error) {
     const isMissing = error instanceof vscode.FileSystemError && error.code === 'FileNotFound';
-    return isMissing ? { kind: 'missing' } : { kind: 'unreadable', why: 'the editor could not read it' };
+    return isMissing
+      ? { kind: 'missing' }
+      : { kind: 'unreadable', why: vscode.l10n.t('the editor could not read it') };
   }
 }
 

@@ -25,13 +25,22 @@ export function clientOptions(log: vscode.LogOutputChannel, middleware: Middlewa
 
 /** Starts the server, or says kindly that it could not be started and where to read more. Never rejects. */
 export async function startServer(client: BaseLanguageClient, log: vscode.LogOutputChannel): Promise<void> {
-  await orSayWhy('start', () => client.start(), log);
+  const failed = vscode.l10n.t(
+    "Fettle's language server did not start, so nothing is checked. Colours and indentation still work.",
+  );
+  await orSayWhy(failed, () => client.start(), log);
 }
 
 /** Registers the command that ends the server and starts a fresh one. */
 export function registerRestart(client: BaseLanguageClient, log: vscode.LogOutputChannel): vscode.Disposable {
   return vscode.commands.registerCommand('fettle.restartServer', () =>
-    orSayWhy('restart', () => restart(client), log),
+    orSayWhy(
+      vscode.l10n.t(
+        "Fettle's language server did not restart, so nothing is checked. Colours and indentation still work.",
+      ),
+      () => restart(client),
+      log,
+    ),
   );
 }
 
@@ -40,18 +49,22 @@ async function restart(client: BaseLanguageClient): Promise<void> {
   await client.start();
 }
 
-async function orSayWhy(what: string, act: () => Promise<void>, log: vscode.LogOutputChannel): Promise<void> {
+async function orSayWhy(
+  failed: string,
+  act: () => Promise<void>,
+  log: vscode.LogOutputChannel,
+): Promise<void> {
   try {
     await act();
   } catch (error) {
     log.error(error instanceof Error ? error : String(error));
-    const message = `Fettle's language server did not ${what}, so nothing is checked. Colours and indentation still work.`;
-    void offerRestart(message, log);
+    void offerRestart(failed, log);
   }
 }
 
 async function offerRestart(message: string, log: vscode.LogOutputChannel): Promise<void> {
-  const chosen = await vscode.window.showErrorMessage(message, 'Try again', 'Show log');
-  if (chosen === 'Show log') log.show();
-  if (chosen === 'Try again') await vscode.commands.executeCommand('fettle.restartServer');
+  const [tryAgain, showLog] = [vscode.l10n.t('Try again'), vscode.l10n.t('Show log')];
+  const chosen = await vscode.window.showErrorMessage(message, tryAgain, showLog);
+  if (chosen === showLog) log.show();
+  if (chosen === tryAgain) await vscode.commands.executeCommand('fettle.restartServer');
 }

@@ -24,7 +24,7 @@ export function registerStart(
       await run;
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
-      void vscode.window.showErrorMessage(`That did not work: ${why}`);
+      void vscode.window.showErrorMessage(vscode.l10n.t('That did not work: {0}', why));
     }
   };
   const { registerCommand } = vscode.commands;
@@ -38,7 +38,7 @@ export function registerStart(
 
 async function newMachine(client: BaseLanguageClient): Promise<void> {
   const choices = await client.sendRequest<StartChoices>(START_CHOICES, {});
-  const answers = await askAll<NewMachineParams>('New machine', machineQuestions(choices));
+  const answers = await askAll<NewMachineParams>(vscode.l10n.t('New machine'), machineQuestions(choices));
   if (!answers) return;
   const text = await client.sendRequest<string | null>(NEW_MACHINE, answers);
   await open(text, `${fileName(answers.name)}.machine.yaml`);
@@ -46,7 +46,7 @@ async function newMachine(client: BaseLanguageClient): Promise<void> {
 
 async function newPartSheet(client: BaseLanguageClient): Promise<void> {
   const choices = await client.sendRequest<StartChoices>(START_CHOICES, {});
-  const answers = await askAll<NewSheetParams>('New part sheet', sheetQuestions(choices));
+  const answers = await askAll<NewSheetParams>(vscode.l10n.t('New part sheet'), sheetQuestions(choices));
   if (!answers) return;
   const text = await client.sendRequest<string | null>(NEW_SHEET, answers);
   await open(text, `${fileName(answers.part)}.part.yaml`);
@@ -59,7 +59,7 @@ function fileName(title: string | undefined): string {
 
 /** Opens the text as a file that is not saved yet, under the name that it should get. */
 async function open(text: string | null, name: string): Promise<void> {
-  if (text === null) throw new Error('the language server did not answer');
+  if (text === null) throw new Error(vscode.l10n.t('the language server did not answer'));
   const folder = vscode.workspace.workspaceFolders?.[0]?.uri;
   // A text that is not saved yet has a place on the disk, or where a browser has its files; a desktop knows no other.
   const hasPlace = folder && (folder.scheme === 'file' || vscode.env.uiKind === vscode.UIKind.Web);

@@ -4,7 +4,9 @@ import * as vscode from 'vscode';
 export function hintAtEmptyFiles(languages: readonly string[]): vscode.Disposable {
   const decoration = vscode.window.createTextEditorDecorationType({
     after: {
-      contentText: 'Ask for suggestions to begin, or run “Fettle: New machine” or “Fettle: New part sheet”',
+      contentText: vscode.l10n.t(
+        'Ask for suggestions to begin, or run “Fettle: New machine” or “Fettle: New part sheet”',
+      ),
       color: new vscode.ThemeColor('input.placeholderForeground'),
       fontStyle: 'italic',
     },

@@ -1,7 +1,9 @@
+import * as vscode from 'vscode';
 import type { NewMachineParams, NewSheetParams, StartChoices } from '../../../server/protocol/private.ts';
 import { askChoice, askText, BACK, type Question } from './ask.ts';
 
-const needed = (what: string) => (text: string) => (text.trim() === '' ? `Type ${what}.` : undefined);
+/** Refuses an empty answer with these words. */
+const needed = (message: string) => (text: string) => (text.trim() === '' ? message : undefined);
 
 /** Turns what one question gives into a part of the answers. */
 async function into<T extends string | readonly string[], A>(
@@ -18,13 +20,17 @@ export function machineQuestions({ mains, carriers }: StartChoices): Question<Ne
   return [
     (asked, { name }) =>
       into(
-        askText(asked, { prompt: 'What is the machine called?', value: name, validate: needed('a name') }),
+        askText(asked, {
+          prompt: vscode.l10n.t('What is the machine called?'),
+          value: name,
+          validate: needed(vscode.l10n.t('Type a name.')),
+        }),
         (text) => ({ name: text }),
       ),
     (asked, answers) =>
       into(
         askChoice(asked, {
-          placeholder: 'Which supply network is it plugged into?',
+          placeholder: vscode.l10n.t('Which supply network is it plugged into?'),
           items: mains.map((label) => ({ label })),
           chosen: [answers.mains ?? ''],
         }),
@@ -33,8 +39,8 @@ export function machineQuestions({ mains, carriers }: StartChoices): Question<Ne
     (asked, { axes = ['X', 'Y', 'Z'] }) =>
       into(
         askChoice(asked, {
-          placeholder: 'Which axes has it? Letters of ISO 841',
-          items: AXES,
+          placeholder: vscode.l10n.t('Which axes has it? Letters of ISO 841'),
+          items: listAxes(),
           many: true,
           chosen: axes,
         }),
@@ -43,29 +49,32 @@ export function machineQuestions({ mains, carriers }: StartChoices): Question<Ne
     (asked, { carrier }) =>
       into(
         askChoice(asked, {
-          placeholder: 'What moves the linear axes?',
+          placeholder: vscode.l10n.t('What moves the linear axes?'),
           items: carriers.map(({ about }) => ({ label: about })),
           chosen: carriers.filter(({ name }) => name === carrier).map(({ about }) => about),
         }),
         ([first]) => ({ carrier: carriers.find(({ about }) => about === first)?.name ?? 'screw-5' }),
       ),
-    (asked) =>
-      into(
+    (asked) => {
+      const spindle = vscode.l10n.t('A spindle on a frequency converter');
+      return into(
         askChoice(asked, {
-          placeholder: 'Has it a spindle?',
-          items: [{ label: NO_SPINDLE }, { label: 'A spindle on a frequency converter' }],
+          placeholder: vscode.l10n.t('Has it a spindle?'),
+          items: [{ label: vscode.l10n.t('No spindle, or none with a converter') }, { label: spindle }],
         }),
-        ([first]) => ({ spindle: first !== NO_SPINDLE }),
-      ),
+        ([first]) => ({ spindle: first === spindle }),
+      );
+    },
   ];
 }
 
-const NO_SPINDLE = 'No spindle, or none with a converter';
-
-const AXES = [
-  ...['X', 'Y', 'Z', 'U', 'V', 'W'].map((label) => ({ label, description: 'linear' })),
-  ...['A', 'B', 'C'].map((label) => ({ label, description: 'rotary' })),
-];
+function listAxes(): vscode.QuickPickItem[] {
+  const [linear, rotary] = [vscode.l10n.t('linear'), vscode.l10n.t('rotary')];
+  return [
+    ...['X', 'Y', 'Z', 'U', 'V', 'W'].map((label) => ({ label, description: linear })),
+    ...['A', 'B', 'C'].map((label) => ({ label, description: rotary })),
+  ];
+}
 
 /** What has to be known for a new part sheet. */
 export function sheetQuestions({ classes }: StartChoices): Question<NewSheetParams>[] {
@@ -73,16 +82,16 @@ export function sheetQuestions({ classes }: StartChoices): Question<NewSheetPara
     (asked, { part }) =>
       into(
         askText(asked, {
-          prompt: 'What is the part, as its datasheet calls it?',
+          prompt: vscode.l10n.t('What is the part, as its datasheet calls it?'),
           value: part,
-          validate: needed('what it is'),
+          validate: needed(vscode.l10n.t('Type what it is.')),
         }),
         (text) => ({ part: text }),
       ),
     (asked, { partClass }) =>
       into(
         askChoice(asked, {
-          placeholder: 'What sort of part is it?',
+          placeholder: vscode.l10n.t('What sort of part is it?'),
           items: classes.map(({ name, about }) => ({ label: name, description: about })),
           chosen: [partClass ?? ''],
         }),
@@ -91,16 +100,18 @@ export function sheetQuestions({ classes }: StartChoices): Question<NewSheetPara
     (asked, { source }) =>
       into(
         askText(asked, {
-          prompt: 'Where are its facts read? Title, revision and page of the datasheet',
+          prompt: vscode.l10n.t('Where are its facts read? Title, revision and page of the datasheet'),
           value: source,
-          validate: needed('where the facts are from'),
+          validate: needed(vscode.l10n.t('Type where the facts are from.')),
         }),
         (text) => ({ source: text }),
       ),
     (asked, { terminals = [] }) =>
       into(
         askText(asked, {
-          prompt: 'Its terminals as they are printed on it, in their order, with commas between them',
+          prompt: vscode.l10n.t(
+            'Its terminals as they are printed on it, in their order, with commas between them',
+          ),
           value: terminals.join(', '),
         }),
         (text) => ({

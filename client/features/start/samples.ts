@@ -9,8 +9,8 @@ interface Sample extends vscode.QuickPickItem {
 export async function openSample(context: vscode.ExtensionContext): Promise<void> {
   const examples = vscode.Uri.joinPath(context.extensionUri, 'examples');
   const chosen = await vscode.window.showQuickPick(listSamples(examples), {
-    title: 'Open a sample machine',
-    placeHolder: 'A copy is opened; the sample itself stays as it is',
+    title: vscode.l10n.t('Open a sample machine'),
+    placeHolder: vscode.l10n.t('A copy is opened; the sample itself stays as it is'),
     matchOnDescription: true,
     matchOnDetail: true,
   });

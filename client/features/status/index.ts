@@ -10,17 +10,17 @@ import { describeFindings } from './describe.ts';
 export function registerStatus(client: BaseLanguageClient, languages: readonly string[]): vscode.Disposable {
   const selector = languages.map((language) => ({ language }));
   const findings = vscode.languages.createLanguageStatusItem('fettle.findings', selector);
-  findings.name = 'Fettle findings';
-  findings.command = { command: 'fettle.showSummary', title: 'Wiring summary' };
+  findings.name = vscode.l10n.t('Fettle findings');
+  findings.command = { command: 'fettle.showSummary', title: vscode.l10n.t('Wiring summary') };
   const server = vscode.languages.createLanguageStatusItem('fettle.server', selector);
-  server.name = 'Fettle language server';
-  server.command = { command: 'fettle.restartServer', title: 'Restart' };
+  server.name = vscode.l10n.t('Fettle language server');
+  server.command = { command: 'fettle.restartServer', title: vscode.l10n.t('Restart') };
 
   const checked = new Map<string, Checked>();
   const showFindings = (): void => {
     const uri = vscode.window.activeTextEditor?.document.uri.toString();
     const last = uri === undefined ? undefined : checked.get(uri);
-    findings.text = last ? describeFindings(last) : 'Not checked yet';
+    findings.text = last ? describeFindings(last) : vscode.l10n.t('Not checked yet');
     findings.detail = last?.covered ?? '';
     findings.severity = severityOf(last);
   };
@@ -59,12 +59,12 @@ function severityOf(last: Checked | undefined): vscode.LanguageStatusSeverity {
 function describeState(state: State): string {
   switch (state) {
     case State.Running:
-      return 'Language server runs';
+      return vscode.l10n.t('Language server runs');
     case State.Starting:
-      return 'Language server starts';
+      return vscode.l10n.t('Language server starts');
     case State.StartFailed:
-      return 'Language server did not start';
+      return vscode.l10n.t('Language server did not start');
     case State.Stopped:
-      return 'Language server stopped';
+      return vscode.l10n.t('Language server stopped');
   }
 }

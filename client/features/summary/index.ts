@@ -41,7 +41,7 @@ export function registerSummary(
     panel?.tell(mark);
   };
   const showEmpty = (closed: vscode.Uri | undefined): void => {
-    panel?.setTitle('Wiring summary');
+    panel?.setTitle(vscode.l10n.t('Wiring summary'));
     panel?.tell({ kind: 'empty', closed: closed ? { uri: wire(closed), name: nameOf(closed) } : null });
   };
   /** The machine in front of the person; else the one shown before, if it is still open; else none. */
@@ -55,10 +55,10 @@ export function registerSummary(
     try {
       const changes = await client.sendRequest<SummaryChanges>(SUMMARY_CHANGES, { uri, have });
       panel?.tell({ kind: 'changes', uri, changes });
-      if (isShown(uri) && changes.title !== '') panel?.setTitle(`Wiring: ${changes.title}`);
+      if (isShown(uri) && changes.title !== '') panel?.setTitle(vscode.l10n.t('Wiring: {0}', changes.title));
     } catch (error) {
       log.warn(`The wiring summary of ${uri} could not be had: ${String(error)}`);
-      panel?.tell({ kind: 'unavailable', uri, why: 'The language server did not answer.' });
+      panel?.tell({ kind: 'unavailable', uri, why: vscode.l10n.t('The language server did not answer.') });
     }
   };
 

@@ -22,7 +22,12 @@ export interface PanelEvents {
 /** Opens a new panel beside the active editor, without taking the keyboard. */
 export function openPanel(extension: vscode.Uri, events: PanelEvents): Panel {
   const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
-  const panel = vscode.window.createWebviewPanel(VIEW_TYPE, 'Wiring summary', column, pageOptions(extension));
+  const panel = vscode.window.createWebviewPanel(
+    VIEW_TYPE,
+    vscode.l10n.t('Wiring summary'),
+    column,
+    pageOptions(extension),
+  );
   return adoptPanel(panel, extension, events);
 }
 

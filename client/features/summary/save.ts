@@ -11,13 +11,13 @@ export async function saveText(
   const folder = machine && vscode.Uri.joinPath(machine, '..');
   const target = await vscode.window.showSaveDialog({
     ...(folder && { defaultUri: vscode.Uri.joinPath(folder, plain) }),
-    title: 'Save from the wiring summary',
+    title: vscode.l10n.t('Save from the wiring summary'),
   });
   if (!target) return;
   try {
     await vscode.workspace.fs.writeFile(target, new TextEncoder().encode(text));
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
-    void vscode.window.showErrorMessage(`${target.fsPath} could not be written: ${why}`);
+    void vscode.window.showErrorMessage(vscode.l10n.t('{0} could not be written: {1}', target.fsPath, why));
   }
 }

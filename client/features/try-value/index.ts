@@ -12,8 +12,8 @@ export function registerTryValue(
   const tryValue = async (given: unknown, path: unknown, now: unknown): Promise<void> => {
     if (typeof given !== 'string' || typeof path !== 'string') return;
     const value = await vscode.window.showInputBox({
-      title: `Try another value of ${path}`,
-      prompt: 'Shows what would change. The text stays as it is.',
+      title: vscode.l10n.t('Try another value of {0}', path),
+      prompt: vscode.l10n.t('Shows what would change. The text stays as it is.'),
       value: typeof now === 'string' ? now : '',
     });
     if (value === undefined || value.trim() === '') return;
@@ -22,10 +22,13 @@ export function registerTryValue(
       const answer = await client.sendRequest<TriedValues | null>(TRY_VALUES, params);
       if (answer?.refused !== undefined) return void vscode.window.showInformationMessage(answer.refused);
       const uri = client.protocol2CodeConverter.asUri(given);
-      if (answer) await pages.show(uri, `${nameOf(uri)} with another value`, answer.markdown);
+      if (answer)
+        await pages.show(uri, vscode.l10n.t('{0} with another value', nameOf(uri)), answer.markdown);
     } catch (error) {
       log.error(error instanceof Error ? error : String(error));
-      void vscode.window.showErrorMessage('The value could not be tried; the log has the details.');
+      void vscode.window.showErrorMessage(
+        vscode.l10n.t('The value could not be tried; the log has the details.'),
+      );
     }
   };
   return vscode.commands.registerCommand('fettle.tryValue', tryValue);

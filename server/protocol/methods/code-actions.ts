@@ -1,5 +1,6 @@
 import { type CodeAction, type CodeActionContext, CodeActionKind } from 'vscode-languageserver';
 import type { Finding } from '../../core/findings/rule.ts';
+import { say } from '../../core/language/say.ts';
 import type { Fix } from '../../core/problem.ts';
 import { canBeMade, toWorkspaceEdit } from '../changes.ts';
 import { toDiagnostic } from '../convert.ts';
@@ -112,7 +113,7 @@ function fixAllAction(session: Session, analysed: Analysed): CodeAction[] {
   if (edits.length === 0) return [];
   return [
     {
-      title: 'Fix all that is safe to fix',
+      title: say`Fix all that is safe to fix`,
       kind: FIX_ALL,
       edit: toWorkspaceEdit(session, analysed, { edits }),
     },

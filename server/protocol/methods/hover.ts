@@ -1,6 +1,7 @@
 import { type Hover, MarkupKind } from 'vscode-languageserver';
 import { codeSpan } from '../../core/features/markdown.ts';
 import type { Tryable } from '../../core/features/tryable.ts';
+import { say } from '../../core/language/say.ts';
 import { toSpanRange } from '../convert.ts';
 import { guard } from '../guard.ts';
 import type { Session } from '../session.ts';
@@ -30,12 +31,15 @@ const TRY_VALUE = 'fettle.tryValue';
 
 /** The way to try another value: a link where the client runs our commands, else the words of the command line. */
 function offer({ client }: Session, uri: string, { path, now }: Tryable): string {
-  if (!client.linksCommands)
-    return `To see what another value would change: ${codeSpan(`fettle explain FILE --set "${path}=VALUE"`)}`;
+  if (!client.linksCommands) {
+    const command = codeSpan(`fettle explain FILE --set "${path}=VALUE"`);
+    return say`To see what another value would change: ${command}`;
+  }
   const given = encodeURIComponent(JSON.stringify([uri, path, now])).replace(/[()]/g, (mark) =>
     mark === '(' ? '%28' : '%29',
   );
-  return `[Try another value](command:${TRY_VALUE}?${given} "Shows what would change; the text stays as it is")`;
+  const about = say`Shows what would change. The text stays as it is.`;
+  return `[${say`Try another value`}](command:${TRY_VALUE}?${given} "${about}")`;
 }
 
 /** For clients without Markdown: the same text without its marks. */

@@ -1,4 +1,5 @@
 import { type InlayHint, MarkupKind } from 'vscode-languageserver';
+import { say } from '../../core/language/say.ts';
 import { toLocation } from '../convert.ts';
 import { guard } from '../guard.ts';
 import type { Session } from '../session.ts';
@@ -53,7 +54,7 @@ async function addCause(session: Session, hint: InlayHint): Promise<InlayHint> {
   const location = cause && toLocation(session, analysed, cause.file, cause.at);
   if (!location) return hint;
   const way = session.client.linksCommands
-    ? { command: { title: 'Go to what it rests on', command: GO_TO, arguments: [location] } }
+    ? { command: { title: say`Go to what it rests on`, command: GO_TO, arguments: [location] } }
     : { location };
   return { ...hint, label: hint.label.map((part) => ({ ...part, ...way })) };
 }

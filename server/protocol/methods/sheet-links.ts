@@ -1,4 +1,5 @@
 import type { DocumentLink, WorkspaceEdit } from 'vscode-languageserver';
+import { say } from '../../core/language/say.ts';
 import type { FileId } from '../../core/world.ts';
 import { isInside, keyOf } from '../../files/keys.ts';
 import { toFileEdits, toSourceRange } from '../convert.ts';
@@ -26,14 +27,14 @@ export function registerSheetLinks(session: Session): void {
       await session.files.fetch([sheet]);
       // A link to a file that is not there would only offer to make an empty one.
       if (session.files.world.file(sheet)?.kind !== 'text') return link;
-      return { ...link, target: session.documentOf(sheet)?.uri ?? sheet, tooltip: 'Open the part sheet' };
+      return { ...link, target: session.documentOf(sheet)?.uri ?? sheet, tooltip: say`Open the part sheet` };
     }),
   );
   connection.workspace.onWillRenameFiles(
     guard(connection, 'moved files', null, async ({ files }): Promise<WorkspaceEdit | null> => {
       const moves = files.map(({ oldUri, newUri }) => ({ from: keyOf(oldUri), to: keyOf(newUri) }));
       const edits = fettle.fixPaths(await session.workspace(), (file) => movedTo(moves, file));
-      return edits.length === 0 ? null : toFileEdits(session, edits, 'Follow the files that are moved');
+      return edits.length === 0 ? null : toFileEdits(session, edits, say`Follow the files that are moved`);
     }),
   );
 }

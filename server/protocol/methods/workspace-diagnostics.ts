@@ -6,6 +6,7 @@ import type {
   WorkspaceDiagnosticReport,
   WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
+import { say } from '../../core/language/say.ts';
 import type { FileId } from '../../core/world.ts';
 import { keyOf } from '../../files/keys.ts';
 import { guard, logFault, refuseCancelled } from '../guard.ts';
@@ -34,7 +35,7 @@ export function registerWorkspaceDiagnostics(session: Session): void {
         const items: WorkspaceDocumentDiagnosticReport[] = [];
         const add = (item: WorkspaceDocumentDiagnosticReport) =>
           partial ? partial.report({ items: [item] }) : void items.push(item);
-        progress.begin('Checking machines and sheets', 0, undefined, true);
+        progress.begin(say`Checking machines and sheets`, 0, undefined, true);
         try {
           await reportAll(session, params, token, progress, add);
         } finally {
