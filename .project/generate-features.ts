@@ -5,7 +5,7 @@ import { COMMANDS } from '../server/command/commands.ts';
 import { HINT_KINDS } from '../server/core/features/inlay-hints.ts';
 import { TOKEN_TYPES } from '../server/core/features/semantic-tokens.ts';
 import { RULES } from '../server/core/findings/list.ts';
-import { SECTION_TITLES, SECTIONS } from '../server/core/summary/summary.ts';
+import { SECTIONS, sectionTitle } from '../server/core/summary/summary.ts';
 import { CAPABILITIES } from '../server/protocol/capabilities.ts';
 import { ACTION_KINDS } from '../server/protocol/methods/code-actions.ts';
 import { readManifest } from '../tests/support/words/manifest.ts';
@@ -82,7 +82,7 @@ function generateFeatures(): Map<string, string> {
     '## Refactorings',
     table(['refactoring', 'what'], refactoringRows()),
     '## The wiring summary',
-    SECTIONS.map((section) => `- ${SECTION_TITLES[section]}`).join('\n'),
+    SECTIONS.map((section) => `- ${sectionTitle(section)}`).join('\n'),
   );
   return new Map([['docs/features.md', `${text}\n`]]);
 }

@@ -1,3 +1,4 @@
+import { said, say } from '../../server/core/language/say.ts';
 import type { Drawing, Group } from '../../server/core/summary/drawing/drawing.ts';
 import { groupsIn } from '../../server/core/summary/drawing/filter.ts';
 import { KINDS } from '../../server/core/summary/drawing/stroke.ts';
@@ -37,21 +38,21 @@ export function createTools(actions: ToolActions): Tools {
       { class: 'tools' },
       h(
         'div',
-        { class: 'tool-group', role: 'group', 'aria-label': 'Zoom' },
-        button('zoom-out', '−', 'Zoom out (minus key)'),
+        { class: 'tool-group', role: 'group', 'aria-label': say`Zoom` },
+        button('zoom-out', '−', say`Zoom out (minus key)`),
         h('span', { class: 'scale', 'aria-live': 'off' }, '100 %'),
-        button('zoom-in', '+', 'Zoom in (plus key)'),
-        button('fit', 'Fit', 'Fit: show the whole drawing (0 key)'),
+        button('zoom-in', '+', say`Zoom in (plus key)`),
+        button('fit', say`Fit`, say`Fit: show the whole drawing (0 key)`),
         button(
           'tidy',
-          'Tidy',
-          'Tidy: lay the drawing out anew, after edits that kept everything in its place',
+          say`Tidy`,
+          say`Tidy: lay the drawing out anew, after edits that kept everything in its place`,
         ),
       ),
-      h('div', { class: 'tool-group groups', role: 'group', 'aria-label': 'Part of the wiring' }),
-      h('div', { class: 'tool-group kinds', role: 'group', 'aria-label': 'Links shown' }),
+      h('div', { class: 'tool-group groups', role: 'group', 'aria-label': say`Part of the wiring` }),
+      h('div', { class: 'tool-group kinds', role: 'group', 'aria-label': say`Links shown` }),
       h('div', { class: 'tool-group search' }),
-      h('div', { class: 'tool-group' }, button('save', 'SVG', 'Save the drawing as SVG')),
+      h('div', { class: 'tool-group' }, button('save', 'SVG', say`Save the drawing as SVG`)),
     ),
   ) as HTMLElement;
   const inside = (selector: string): HTMLElement => element.querySelector(selector) as HTMLElement;
@@ -70,7 +71,7 @@ export function createTools(actions: ToolActions): Tools {
       inside('.scale').textContent = `${Math.round(scale * 100)} %`;
     },
     showGroups: (drawing, chosen) => {
-      const all: readonly (readonly [Group | null, string])[] = [[null, 'All'], ...groupsIn(drawing)];
+      const all: readonly (readonly [Group | null, string])[] = [[null, say`All`], ...groupsIn(drawing)];
       const key = JSON.stringify([all, chosen]);
       if (groups.dataset.key === key) return; // So that a button that has the focus keeps it.
       groups.dataset.key = key;
@@ -119,24 +120,24 @@ function kindToggle(kind: Parameters<typeof KINDS.get>[0], shown: boolean): View
   });
   return h(
     'button',
-    { class: 'tool kind', 'aria-pressed': String(shown), title: `Show or hide ${name} links` },
+    { class: 'tool kind', 'aria-pressed': String(shown), title: say`Show or hide ${said(name)} links` },
     h('svg', { viewBox: '0 0 26 10', width: 26, height: 10, 'aria-hidden': 'true' }, line),
-    name,
+    said(name),
   );
 }
 
 function createSearch(actions: ToolActions): readonly Node[] {
   const field = document.createElement('input');
   field.type = 'search';
-  field.placeholder = 'Find part, terminal, label';
-  field.setAttribute('aria-label', 'Find a part, terminal or label in the drawing');
+  field.placeholder = say`Find part, terminal, label`;
+  field.setAttribute('aria-label', say`Find a part, terminal or label in the drawing`);
   const count = document.createElement('span');
   count.className = 'found';
   count.setAttribute('role', 'status');
   const look = (step: 1 | -1 | 0): void => {
     const found = actions.find(field.value, step);
     if (field.value.trim() === '') count.textContent = '';
-    else count.textContent = found.count === 0 ? 'none' : `${found.number} of ${found.count}`;
+    else count.textContent = found.count === 0 ? say`none` : say`${found.number} of ${found.count}`;
   };
   field.oninput = () => look(0);
   field.onkeydown = (event) => {

@@ -1,3 +1,4 @@
+import { say } from '../../server/core/language/say.ts';
 import type { Drawing, Group } from '../../server/core/summary/drawing/drawing.ts';
 import { drawWiring } from '../../server/core/summary/drawing/drawing-svg.ts';
 import { filterDrawing, GROUPS, listViews } from '../../server/core/summary/drawing/filter.ts';
@@ -53,7 +54,7 @@ export function createDrawingView(host: DrawingHost): DrawingView {
   frame.setAttribute('role', 'group');
   frame.setAttribute(
     'aria-label',
-    'Wiring drawing. Arrow keys move it, plus and minus zoom, 0 shows all of it, f folds the part that has the focus, t traces from its terminals one after the other.',
+    say`Wiring drawing. Arrow keys move it, plus and minus zoom, 0 shows all of it, f folds the part that has the focus, t traces from its terminals one after the other.`,
   );
   const note = document.createElement('p');
   note.className = 'drawing-note';
@@ -139,7 +140,7 @@ export function createDrawingView(host: DrawingHost): DrawingView {
   const again = (isOther = false): void => {
     show(whole, isOther).catch((error: unknown) => {
       const why = error instanceof Error ? error.message : String(error);
-      note.textContent = `The drawing could not be laid out anew, so an earlier one may be shown. ${why}`;
+      note.textContent = say`The drawing could not be laid out anew, so an earlier one may be shown. ${why}`;
       element.classList.remove('laying-out');
     });
   };
@@ -162,7 +163,7 @@ export function createDrawingView(host: DrawingHost): DrawingView {
       const terminal = terminals[next];
       if (!terminal) return;
       trace(terminal);
-      note.textContent = `${terminal.ariaLabel}: traced, ${next + 1} of ${terminals.length}.`;
+      note.textContent = say`${terminal.ariaLabel ?? ''}: traced, ${next + 1} of ${terminals.length}.`;
     },
     fold: (part) => {
       choices.folded = toggle(choices.folded, part);
@@ -180,9 +181,9 @@ export function createDrawingView(host: DrawingHost): DrawingView {
     },
     figures: async () => {
       const figures: Figure[] = [];
-      for (const { title, drawing } of listViews(whole)) {
+      for (const { id, title, drawing } of listViews(whole)) {
         const { plan, laidOut } = await createArranger(host.layouter).arrange('', drawing, new Set());
-        figures.push({ title, svg: drawWiring(plan, laidOut) });
+        figures.push({ id, title, svg: drawWiring(plan, laidOut) });
       }
       return figures;
     },

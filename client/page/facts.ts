@@ -1,8 +1,7 @@
+import { say } from '../../server/core/language/say.ts';
+
 /** One line of a card: what it is about, and what is said. */
 export type Fact = readonly [head: string, says: string];
-
-/** Columns whose cells the name of the thing says already. */
-const SAID: ReadonlySet<string> = new Set(['From', 'To']);
 
 /**
  * What the tables of the page say of a terminal or a link in the drawing, each number with its working: the terminal's
@@ -10,6 +9,8 @@ const SAID: ReadonlySet<string> = new Set(['From', 'To']);
  */
 export function factsOf(root: Element, drawn: SVGElement): Fact[] {
   const facts = new Map<string, string>();
+  /** Columns whose cells the name of the thing says already. */
+  const known = new Set([say`From`, say`To`]);
   const rows = root.querySelectorAll<HTMLTableRowElement>(
     `[data-item]:not([data-item="faults"]) tr[data-id="${CSS.escape(drawn.dataset.id ?? '')}"]`,
   );
@@ -18,7 +19,7 @@ export function factsOf(root: Element, drawn: SVGElement): Fact[] {
     for (const cell of [...row.cells].slice(1)) {
       const head = heads?.[cell.cellIndex]?.textContent ?? '';
       const text = (cell.textContent ?? '').replace(/\s+/g, ' ').trim();
-      if (head === '' || SAID.has(head) || facts.has(head) || text === '' || text === '–') continue;
+      if (head === '' || known.has(head) || facts.has(head) || text === '' || text === '–') continue;
       const working = cell.dataset.working;
       facts.set(head, working === undefined ? text : `${text} (${working})`);
     }

@@ -1,3 +1,4 @@
+import { say } from '../../server/core/language/say.ts';
 import type { LaidOut, LayoutGraph } from '../../server/core/summary/drawing/layout.ts';
 
 /** Lays graphs out, away from the page's own thread. */
@@ -33,9 +34,9 @@ export function createLayouter(address: string): Layouter {
     }: MessageEvent<{ id: number; data?: LaidOut; error?: { message?: string } }>) => {
       const job = takeJob(jobs, data.id);
       if (data.data) job?.done(data.data);
-      else job?.failed(new Error(data.error?.message ?? 'The layout failed.'));
+      else job?.failed(new Error(data.error?.message ?? say`The layout failed.`));
     };
-    worker.onerror = (event) => endAll(event.message || 'The layout worker stopped.');
+    worker.onerror = (event) => endAll(event.message || say`The layout worker stopped.`);
     // The worker answers every message by its id; the answer to this one, 0, is waited for by nobody.
     worker.postMessage({ id: 0, cmd: 'register', algorithms: ['layered'] });
     return worker;
@@ -57,12 +58,12 @@ export function createLayouter(address: string): Layouter {
       const id = ++count;
       const worker = running;
       return new Promise<LaidOut>((done, failed) => {
-        const timer = setTimeout(() => endAll('The layout took too long.'), PATIENCE_MS);
+        const timer = setTimeout(() => endAll(say`The layout took too long.`), PATIENCE_MS);
         jobs.set(id, { done, failed, timer });
         worker.postMessage({ id, cmd: 'layout', graph, layoutOptions: {}, options: {} });
       });
     },
-    dispose: () => endAll('The drawing was closed.'),
+    dispose: () => endAll(say`The drawing was closed.`),
   };
 }
 
@@ -75,6 +76,6 @@ function takeJob(jobs: Map<number, Job>, id: number): Job | undefined {
 
 async function fetchScript(address: string): Promise<string> {
   const response = await fetch(address);
-  if (!response.ok) throw new Error(`The layout worker could not be loaded (${response.status}).`);
+  if (!response.ok) throw new Error(say`The layout worker could not be loaded (${response.status}).`);
   return URL.createObjectURL(new Blob([await response.text()], { type: 'text/javascript' }));
 }

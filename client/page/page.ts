@@ -1,3 +1,4 @@
+import { later, said, say } from '../../server/core/language/say.ts';
 import { printSvg } from '../../server/core/summary/export/print-svg.ts';
 import type { Summary } from '../../server/core/summary/summary.ts';
 import type { FromPage, ToPage } from '../features/summary/messages.ts';
@@ -19,8 +20,7 @@ export interface Page {
   readonly hear: (message: ToPage) => void;
 }
 
-const BROKEN =
-  'The text has errors, so parts of it cannot be read. What you see is the last state that could be read.';
+const BROKEN = later`The text has errors, so parts of it cannot be read. What you see is the last state that could be read.`;
 
 /** Starts the wiring summary page in the document and reports to the host that it is ready. */
 export function startPage(host: Host, workerAddress: string, tell: (message: FromPage) => void): Page {
@@ -33,7 +33,7 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
     exportAs: (format) => {
       exportAs(format).catch((error: unknown) =>
         shell.showNotice(
-          `The page could not be exported. ${error instanceof Error ? error.message : String(error)}`,
+          say`The page could not be exported. ${error instanceof Error ? error.message : String(error)}`,
         ),
       );
     },
@@ -104,7 +104,7 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
       shell.showTitle(title);
     }
     revision = changes.revision;
-    shell.showNotice(changes.broken ? BROKEN : '');
+    shell.showNotice(changes.broken ? said(BROKEN) : '');
     shell.showContents(
       [...shell.main.querySelectorAll<HTMLElement>('.summary-section:not([hidden]):has(> h2)')].map(
         ({ dataset, ariaLabel }) => ({ section: dataset.section ?? '', title: ariaLabel ?? '' }),
@@ -185,7 +185,7 @@ export function startPage(host: Host, workerAddress: string, tell: (message: Fro
           change(message);
           return answered();
         case 'unavailable':
-          shell.showNotice(`${message.why} What you see may be out of date.`);
+          shell.showNotice(say`${message.why} What you see may be out of date.`);
           return answered();
         case 'mark':
           marked = message.id;

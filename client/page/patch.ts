@@ -1,10 +1,10 @@
 import { itemView } from '../../server/core/summary/item-view.ts';
 import {
   hasHeading,
-  SECTION_TITLES,
   SECTIONS,
   type Section,
   type SummaryItem,
+  sectionTitle,
 } from '../../server/core/summary/summary.ts';
 import { h } from '../../server/core/summary/view.ts';
 import type { SummaryPatch } from '../../server/protocol/private.ts';
@@ -117,7 +117,7 @@ export function createPatcher(
 }
 
 function addSection(root: HTMLElement, section: Section): HTMLElement {
-  const title = SECTION_TITLES[section];
+  const title = sectionTitle(section);
   const element = buildElement(
     h(
       'section',

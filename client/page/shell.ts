@@ -1,3 +1,4 @@
+import { say } from '../../server/core/language/say.ts';
 import { h } from '../../server/core/summary/view.ts';
 import { buildElement } from './dom.ts';
 
@@ -25,17 +26,17 @@ export function createShell(actions: ShellActions): Shell {
     h(
       'header',
       { class: 'bar' },
-      h('p', { class: 'bar-title' }, 'Wiring summary'),
-      h('div', { class: 'contents', role: 'navigation', 'aria-label': 'Sections' }),
+      h('p', { class: 'bar-title' }, say`Wiring summary`),
+      h('div', { class: 'contents', role: 'navigation', 'aria-label': say`Sections` }),
       h(
         'div',
-        { class: 'exports', role: 'group', 'aria-label': 'Export' },
+        { class: 'exports', role: 'group', 'aria-label': say`Export` },
         h(
           'button',
-          { class: 'tool export-html', title: 'Save this page as one file, for printing and giving away' },
-          'Save page',
+          { class: 'tool export-html', title: say`Save this page as one file, for printing and giving away` },
+          say`Save page`,
         ),
-        h('button', { class: 'tool export-md', title: 'Save this page as Markdown' }, 'Markdown'),
+        h('button', { class: 'tool export-md', title: say`Save this page as Markdown` }, 'Markdown'),
       ),
       h('p', { class: 'notice', role: 'status' }),
     ),
@@ -96,11 +97,11 @@ function fillEmpty(
   actions: ShellActions,
 ): void {
   const text = closed
-    ? `${closed.name} is not open. The wiring summary follows a machine while its text is open in an editor.`
-    : 'The wiring summary shows a machine while its text is open in an editor. Machines are files whose names end in .machine.yaml.';
-  const button = closed ? `Open ${closed.name}` : 'Find a machine';
+    ? say`${closed.name} is not open. The wiring summary follows a machine while its text is open in an editor.`
+    : say`The wiring summary shows a machine while its text is open in an editor. Machines are files whose names end in .machine.yaml.`;
+  const button = closed ? say`Open ${closed.name}` : say`Find a machine`;
   empty.replaceChildren(
-    buildElement(h('h1', {}, closed ? 'This machine is not open' : 'No machine is open')),
+    buildElement(h('h1', {}, closed ? say`This machine is not open` : say`No machine is open`)),
     buildElement(h('p', {}, text)),
     buildElement(h('button', { class: 'main-action' }, button)),
   );

@@ -26,9 +26,13 @@ export async function layOutDrawings(summary: Summary): Promise<ReadonlyMap<stri
   for (const item of summary.items) {
     if (item.kind !== 'drawing') continue;
     const figures: Figure[] = [];
-    for (const { title, drawing } of listViews(item.drawing)) {
+    for (const { id, title, drawing } of listViews(item.drawing)) {
       const plan = planDrawing(drawing);
-      figures.push({ title, svg: drawWiring(plan, settleColumns(plan, await layOut(toLayoutGraph(plan)))) });
+      figures.push({
+        id,
+        title,
+        svg: drawWiring(plan, settleColumns(plan, await layOut(toLayoutGraph(plan)))),
+      });
     }
     drawings.set(item.id, figures);
   }

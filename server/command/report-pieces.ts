@@ -18,11 +18,8 @@ export function printTable(summary: Summary, id: string | undefined): string {
 export async function printPicture(summary: Summary, id = 'drawing'): Promise<string> {
   const pictures = new Map<string, ViewElement>();
   for (const [drawing, figures] of await layOutDrawings(summary))
-    for (const [index, { title, svg }] of figures.entries())
-      pictures.set(
-        index === 0 ? drawing : `${drawing}:${title.toLowerCase().replace(/[^\p{L}\d]+/gu, '-')}`,
-        svg,
-      );
+    for (const [index, { id: view, svg }] of figures.entries())
+      pictures.set(index === 0 ? drawing : `${drawing}:${view}`, svg);
   for (const item of summary.items) if (item.kind === 'picture') pictures.set(item.id, item.picture.svg);
   return printSvg(choose(pictures, id, 'picture'));
 }

@@ -134,7 +134,7 @@ describe('what was keyed in', () => {
     expect(code).toBe(1);
     expect(out.split('\n')).toEqual([
       'line 1: P21 is keyed in as 320; the definition asks for 640.000 /mm (pulses per length of X: 3200 × 1 / 5 mm = 640 /mm)',
-      'line 2: P24 is keyed in as up: "up" is not a value that it takes.',
+      'line 2: P24 is keyed in as up: “up” is not a value that it takes.',
       'line 3: P26 is keyed in as 1: No part has a setting of this name. Did you mean P25?',
       'line 4: P22 is keyed in as 254.60; the definition asks for 254.648 /mm (pulses per length of Y: 3200 × 5 / (π × 1 mm × 20) = 254.648 /mm)',
       'not in the list: panel.P25, to be 640 mm',

@@ -5,20 +5,22 @@ import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll } from 'vitest';
 import type { FromPage, ToPage } from '../../client/features/summary/messages.ts';
 import { pageHtml } from '../../client/features/summary/page-html.ts';
+import { germanWords } from '../support/german.ts';
 
 const DIST = new URL('../../dist/', import.meta.url);
 const TYPES: Readonly<Record<string, string>> = { js: 'text/javascript', css: 'text/css' };
 
-/** Serves the page as the editor would: the same document with the same policy, from one place of its own. */
+/** Serves the page as the editor would: the same document with the same policy, from one place of its own. Behind a `?` stands its language. */
 export async function servePage(): Promise<{ readonly url: string; readonly close: () => void }> {
   const server: Server = createServer((request, response) => {
-    const name = (request.url ?? '/').slice(1);
+    const [name = '', language] = (request.url ?? '/').slice(1).split('?');
     if (name === '') {
       const source = `http://${request.headers.host}`;
       const file = (path: string): string => `${source}/${path}`;
       response.setHeader('content-type', 'text/html');
       const files = { script: file('page.js'), style: file('page.css'), worker: file('elk-worker.js') };
-      response.end(pageHtml({ source, nonce: 'for-tests', ...files }));
+      const words = language === 'de' ? germanWords() : undefined;
+      response.end(pageHtml({ source, nonce: 'for-tests', words, ...files }));
       return;
     }
     readFile(new URL(name, DIST)).then(

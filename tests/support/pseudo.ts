@@ -1,5 +1,4 @@
-import fs from 'node:fs';
-import path from 'node:path';
+import { germanWords } from './german.ts';
 import { ROOT } from './lsp-client.ts';
 import { extractTexts } from './words/extract.ts';
 
@@ -31,16 +30,13 @@ function distort(text: string): string {
 
 /** The words of the language, for `speak`, for a server's options or for a page. */
 export function pseudoWords(): Readonly<Record<string, string>> {
-  const german = JSON.parse(fs.readFileSync(path.join(ROOT, 'l10n/bundle.l10n.de.json'), 'utf8')) as Record<
-    string,
-    string
-  >;
-  return Object.fromEntries(
-    [...new Set(extractTexts(ROOT).map(({ key }) => key))].map((key) => [
-      key,
-      `⟦${choose(distort(key), german[key] ?? '')}⟧`,
-    ]),
-  );
+  const german = germanWords();
+  const pseudo = [...new Set(extractTexts(ROOT).map(({ key }) => key))].map((key) => [
+    key,
+    `⟦${choose(distort(key), german[key] ?? '')}⟧`,
+  ]);
+  // The code of the language is none of its words; this is what Unicode's locale data calls such a language.
+  return { ...Object.fromEntries(pseudo), en: 'en-XA' };
 }
 
 /** Gives each figure the choices that German has for it. */

@@ -1,3 +1,4 @@
+import type { Words } from '../../../server/core/language/say.ts';
 import { escapeHtml } from '../../../server/core/summary/view.ts';
 
 /** Where the page's files are, as addresses that the page may load. */
@@ -9,13 +10,16 @@ export interface PageFiles {
   readonly worker: string;
   /** A word for this page alone; only scripts that carry it run. */
   readonly nonce: string;
+  /** The words of the editor's language; none where it is English. */
+  readonly words: Words | undefined;
 }
 
 /**
- * The document of the wiring summary page. It is set once; all content comes by messages. Nothing is allowed but our
+ * The document of the wiring summary page. It is set once; all content comes by messages, but for the words of the
+ * language, which the page needs before it can show anything; it names its language by itself. Nothing is allowed but our
  * script, our style sheet, and the layout worker, which is fetched as text and started from a blob.
  */
-export function pageHtml({ source, script, style, worker, nonce }: PageFiles): string {
+export function pageHtml({ source, script, style, worker, nonce, words }: PageFiles): string {
   const policy = [
     "default-src 'none'",
     `script-src 'nonce-${nonce}'`,
@@ -32,6 +36,7 @@ export function pageHtml({ source, script, style, worker, nonce }: PageFiles): s
 <meta http-equiv="Content-Security-Policy" content="${escapeHtml(policy)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="layout-worker" content="${escapeHtml(worker)}">
+<meta name="words" content="${words === undefined ? '' : escapeHtml(JSON.stringify(words))}">
 <title>Wiring summary</title>
 <link rel="stylesheet" href="${escapeHtml(style)}">
 </head>

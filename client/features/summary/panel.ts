@@ -54,6 +54,7 @@ export function adoptPanel(panel: vscode.WebviewPanel, extension: vscode.Uri, ev
     style: file('page.css'),
     worker: file('elk-worker.js'),
     nonce: makeNonce(),
+    words: vscode.l10n.bundle,
   });
   return {
     tell: (message) => void webview.postMessage(message),

@@ -67,7 +67,7 @@ function directionStep(trial: Trial, after: readonly string[]): Step {
     title: say`${axis.name} moves the right way`,
     act: say`From the middle of its travel, move ${axis.name} by +${moves.jog} at ${moves.slowly}, and back.`,
     expected: [{ when: `+${moves.jog}`, shown: say`towards its far end` }],
-    remedy: say`${settings.length > 0 ? say`Change ${settings.join(' or ')}` : 'Exchange the two wires of one motor phase, with the power off'}. No move: enable, pulse, supply. Buzzing: a phase is open or crossed.`,
+    remedy: say`${settings.length > 0 ? say`Change ${settings.join(say` or `)}` : 'Exchange the two wires of one motor phase, with the power off'}. No move: enable, pulse, supply. Buzzing: a phase is open or crossed.`,
     settings,
     cautions: [
       ...(vertical ? [say`${axis.name} may drop when its drive is off: support it.`] : []),
@@ -93,7 +93,7 @@ function limitSteps(trial: Trial, after: readonly string[]): Step[] {
       id: `limits:${axis.name}`,
       stage: 'limits',
       title: say`${axis.name} stops at its limit switches`,
-      act: say`While ${axis.name} moves slowly (${moves.slowly}) in the middle of its travel, operate by hand ${ends.map(({ end, name }) => `${name} (${end})`).join(' and ')}; then let it run onto each of them.`,
+      act: say`While ${axis.name} moves slowly (${moves.slowly}) in the middle of its travel, operate by hand ${ends.map(({ end, name }) => `${name} (${end})`).join(say` and `)}; then let it run onto each of them.`,
       expected: ends.map(({ name }) => ({ when: say`${name} operated`, shown: say`${axis.name} stops` })),
       remedy: say`Stop. The input is not in use, its sense is the wrong way round, or far and near are exchanged.`,
       place: axisId(axis.name),

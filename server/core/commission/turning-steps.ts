@@ -106,7 +106,7 @@ function turningStep(spindle: SpindleParts, speed: Quantity, place: string, afte
     stage: 'spindle',
     title: say`The spindle turns the right way`,
     act: say`Start it for a second at ${speed.text} and watch the shaft from behind.`,
-    expected: [{ when: say`seen from behind`, shown: 'clockwise' }],
+    expected: [{ when: say`seen from behind`, shown: say`clockwise` }],
     remedy: say`Switch off, wait until the converter is discharged, and exchange two of the three motor wires. No turning: run source and run signal.`,
     settings: settingNames(spindle.converter, 'run-source', 'speed-source'),
     place,

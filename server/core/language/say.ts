@@ -45,6 +45,11 @@ export function said(text: string): string {
   return words?.get(text) ?? text;
 }
 
+/** The code of the language in use, for what names its language, such as HTML: each dictionary says its own. */
+export function languageCode(): string {
+  return say`en`;
+}
+
 /**
  * What is written into files is English in every language, so that a file does not depend on who wrote it.
  * @param made what was made in the language in use

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
+import { say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Sheet, Terminal } from '../model/sheet.ts';
 import { colourOf, describeWire } from '../model/wire-text.ts';
@@ -10,14 +11,14 @@ import type { SummaryItem } from './summary.ts';
 import { wireMark } from './swatch.ts';
 import { type Cell, type Column, joinWords, NOTHING, type Row, type Table } from './tables/table.ts';
 
-const COLUMNS: readonly Column[] = [
-  { title: 'Terminal' },
-  { title: 'Goes to' },
-  { title: 'Wire' },
-  { title: 'Label' },
-  { title: 'What it does' },
+const columns = (): readonly Column[] => [
+  { title: say`Terminal` },
+  { title: say`Goes to` },
+  { title: say`Wire` },
+  { title: say`Label` },
+  { title: say`What it does` },
 ];
-const LEVELS: readonly Column[] = [{ title: 'At rest' }, { title: 'Operated' }];
+const levelColumns = (): readonly Column[] => [{ title: say`At rest` }, { title: say`Operated` }];
 
 /** Part by part, terminal by terminal in printed order: where it goes, by which wire, what it is for and what it sees. */
 export function chartItems(analysis: MachineAnalysis): SummaryItem[] {
@@ -51,11 +52,11 @@ function chart(
     title: part.name,
     titleId: partId(part.name),
     about: [sheet.title, part.place].filter((word) => word !== undefined).join(', '),
-    columns: hasLevels ? [...COLUMNS, ...LEVELS] : COLUMNS,
+    columns: hasLevels ? [...columns(), ...levelColumns()] : columns(),
     rows: terminals.map((terminal) =>
       terminalRow(analysis, part, sheet, terminal, hasLevels ? seen : undefined),
     ),
-    ...(loose.length > 0 && { note: `Not wired: ${listRuns(loose.map(({ name }) => name))}.` }),
+    ...(loose.length > 0 && { note: say`Not wired: ${listRuns(loose.map(({ name }) => name))}.` }),
   };
 }
 
@@ -71,7 +72,7 @@ function listRuns(names: readonly string[]): string {
       run.number = number;
     } else runs.push({ first: name, last: name, stem, number });
   }
-  return runs.map(({ first, last }) => (first === last ? first : `${first} to ${last}`)).join(', ');
+  return runs.map(({ first, last }) => (first === last ? first : say`${first} to ${last}`)).join(', ');
 }
 
 function terminalRow(

@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { listTriedSteps, type TriedStep } from '../commission/results.ts';
 import { type Expected, STAGE_TEXTS, STAGES, type Stage } from '../commission/step.ts';
-import { said } from '../language/say.ts';
+import { said, say } from '../language/say.ts';
 import type { SummaryItem } from './summary.ts';
 import { h, type View, type ViewElement } from './view.ts';
 
@@ -42,12 +42,12 @@ function stepView(step: TriedStep): ViewElement {
     h(
       'dl',
       {},
-      terminals.length > 0 ? entry('Terminals', h('code', {}, terminals.join(', '))) : undefined,
-      expected.length > 0 ? entry('Expect', h('ul', {}, expected.map(expectedView))) : undefined,
-      entry('If not', remedy),
+      terminals.length > 0 ? entry(say`Terminals`, h('code', {}, terminals.join(', '))) : undefined,
+      expected.length > 0 ? entry(say`Expect`, h('ul', {}, expected.map(expectedView))) : undefined,
+      entry(say`If not`, remedy),
       result.state === 'open'
         ? undefined
-        : entry(result.state === 'done' ? 'Done' : 'Again', sayResult(step)),
+        : entry(result.state === 'done' ? say`Done` : say`Again`, sayResult(step)),
     ),
   );
 }
@@ -83,6 +83,6 @@ function box(step: TriedStep): ViewElement {
     role: 'checkbox',
     'aria-checked': step.result.state === 'done' ? 'true' : 'false',
     'data-tick': `${step.id}=${step.recorded}`,
-    'aria-label': `${step.title} is done`,
+    'aria-label': say`${step.title} is done`,
   });
 }

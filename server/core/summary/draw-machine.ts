@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
+import { say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import { MAINS, type Machine, mainsTerminals, partsWithSheets } from '../model/resolve.ts';
 import { colourOf } from '../model/wire-text.ts';
@@ -70,7 +71,7 @@ function mainsBlock({ machine, nets }: MachineAnalysis): DrawnPart {
   return {
     id: partId(MAINS),
     name: MAINS,
-    title: machine.fields.text('mains')?.value ?? 'supply network',
+    title: machine.fields.text('mains')?.value ?? say`supply network`,
     partClass: 'mains',
     terminals,
   };

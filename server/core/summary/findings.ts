@@ -1,15 +1,22 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { findAll } from '../findings/find.ts';
 import type { Finding, Severity } from '../findings/rule.ts';
+import { later, said, say } from '../language/say.ts';
 import { rangeOf } from '../syntax/tree.ts';
 import { findingId, idAt } from './places.ts';
 import { h, type ViewElement } from './view.ts';
 
-const WORDS: Readonly<Record<Severity, readonly [one: string, many: string]>> = {
-  error: ['error', 'errors'],
-  warning: ['warning', 'warnings'],
-  hint: ['hint', 'hints'],
+const WORDS: Readonly<Record<Severity, string>> = {
+  error: later`error`,
+  warning: later`warning`,
+  hint: later`hint`,
 };
+
+function sayCount(severity: Severity, count: number): string {
+  if (severity === 'error') return count === 1 ? say`1 error` : say`${count} errors`;
+  if (severity === 'warning') return count === 1 ? say`1 warning` : say`${count} warnings`;
+  return count === 1 ? say`1 hint` : say`${count} hints`;
+}
 
 /** Nobody reads more at once, and each is looked up with its cures. */
 const MOST_LISTED = 100;
@@ -22,11 +29,7 @@ export function findingsView(analysis: MachineAnalysis): ViewElement {
   const counts = (['error', 'warning', 'hint'] as const).map((severity) => {
     const count = findings.filter((finding) => finding.severity === severity).length;
     const none = count === 0 ? ' none' : '';
-    return h(
-      'span',
-      { class: `count ${severity}${none}` },
-      `${count} ${WORDS[severity][count === 1 ? 0 : 1]}`,
-    );
+    return h('span', { class: `count ${severity}${none}` }, sayCount(severity, count));
   });
   // Numbered as they stand in the text, so that a click finds its finding again.
   const numbered = findings.map((finding, index) => ({ finding, index }));
@@ -42,20 +45,20 @@ export function findingsView(analysis: MachineAnalysis): ViewElement {
       h(
         'li',
         { class: 'muted' },
-        `and ${findings.length - list.length} more, no graver than these; see the editor`,
+        say`and ${findings.length - list.length} more, no graver than these; see the editor`,
       ),
     );
   return h(
     'div',
     { class: 'findings' },
-    h('h3', {}, 'Findings'),
+    h('h3', {}, say`Findings`),
     h('p', { class: 'counts' }, counts),
     list.length > 0
       ? h('ul', {}, list)
       : h(
           'p',
           { class: 'muted' },
-          'Nothing found by the checks that exist. That is not a proof that the machine is safe.',
+          say`Nothing found by the checks that exist. That is not a proof that the machine is safe.`,
         ),
   );
 }
@@ -73,11 +76,11 @@ function findingView(analysis: MachineAnalysis, finding: Finding, index: number)
       'data-severity': severity,
       tabindex: 0,
     },
-    h('strong', {}, WORDS[severity][0]),
+    h('strong', {}, said(WORDS[severity])),
     ' ',
     h('span', { class: 'says' }, message),
     ' ',
-    h('small', {}, `line ${line}, ${code}`),
+    h('small', {}, say`line ${line}, ${code}`),
     fixes.length === 0
       ? undefined
       : h(

@@ -1,6 +1,7 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { circuitsOfKind } from '../circuits/supply.ts';
 import { soundValue } from '../findings/common/held-back.ts';
+import { said, say } from '../language/say.ts';
 import { type Derived, showBriefly } from '../values/derived.ts';
 import { supplyVoltage } from '../values/supply.ts';
 import { findingsView } from './findings.ts';
@@ -20,7 +21,7 @@ export function headlineItems(analysis: MachineAnalysis): SummaryItem[] {
       view: h(
         'header',
         { class: 'title' },
-        h('h1', {}, analysis.machine.title || 'Machine without a name'),
+        h('h1', {}, analysis.machine.title || say`Machine without a name`),
         about(analysis),
       ),
     },
@@ -33,7 +34,7 @@ export function headlineItems(analysis: MachineAnalysis): SummaryItem[] {
 function about({ machine }: MachineAnalysis): View | undefined {
   const revision = machine.fields.text('revision')?.value;
   const text = machine.fields.text('about')?.value;
-  const line = [revision === undefined ? undefined : `Revision ${revision}`, text]
+  const line = [revision === undefined ? undefined : say`Revision ${revision}`, text]
     .filter((word) => word !== undefined)
     .join('. ');
   return line === '' ? undefined : h('p', { class: 'about' }, line);
@@ -53,27 +54,27 @@ function axesTable(analysis: MachineAnalysis): Table {
         briefCell(value('resolution')),
         wanted?.text ?? NOTHING,
         feedCell(feed, wanted?.value.value),
-        feed?.limit ?? NOTHING,
+        feed?.limit === undefined ? NOTHING : said(feed.limit),
         briefCell(value('torque-margin')),
         briefCell(value('timing.lead-margin')),
       ],
     };
   });
   const columns = [
-    { title: 'Axis' },
-    { title: 'Pulses', number: true },
-    { title: 'Resolution', number: true },
-    { title: 'Feed wanted', number: true },
-    { title: 'Top feed', number: true },
-    { title: 'Limited by' },
-    { title: 'Torque margin', number: true },
-    { title: 'Lead margin', number: true },
+    { title: say`Axis` },
+    { title: say`Pulses`, number: true },
+    { title: say`Resolution`, number: true },
+    { title: say`Feed wanted`, number: true },
+    { title: say`Top feed`, number: true },
+    { title: say`Limited by` },
+    { title: say`Torque margin`, number: true },
+    { title: say`Lead margin`, number: true },
   ];
   return {
-    title: 'Axes',
+    title: say`Axes`,
     columns,
     rows,
-    empty: 'No axis yet: add one under axes, e.g. X, to see its numbers.',
+    empty: say`No axis yet: add one under axes, e.g. X, to see its numbers.`,
   };
 }
 
@@ -120,16 +121,16 @@ function suppliesTable(analysis: MachineAnalysis): Table {
         voltage ?? NOTHING,
         supply.circuit.figures.text('current')?.value ?? NOTHING,
         briefCell(soundValue(analysis, `parts.${supply.part.name}.load-share`)),
-        loads === NOTHING ? 'nothing yet' : loads,
+        loads === NOTHING ? say`nothing yet` : loads,
       ],
     };
   });
   const columns = [
-    { title: 'Supply' },
-    { title: 'Gives', number: true },
-    { title: 'Rated for', number: true },
-    { title: 'Load', number: true },
-    { title: 'Feeds' },
+    { title: say`Supply` },
+    { title: say`Gives`, number: true },
+    { title: say`Rated for`, number: true },
+    { title: say`Load`, number: true },
+    { title: say`Feeds` },
   ];
-  return { title: 'Supplies', columns, rows, empty: 'No supply yet.' };
+  return { title: say`Supplies`, columns, rows, empty: say`No supply yet.` };
 }

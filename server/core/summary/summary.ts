@@ -1,3 +1,4 @@
+import { later, said } from '../language/say.ts';
 import type { Drawing } from './drawing/drawing.ts';
 import type { Picture } from './pictures/picture.ts';
 import type { Table } from './tables/table.ts';
@@ -20,21 +21,23 @@ export const SECTIONS = [
 ] as const;
 export type Section = (typeof SECTIONS)[number];
 
-/** Their headings, in the page and in the report. */
-export const SECTION_TITLES: Readonly<Record<Section, string>> = {
-  title: 'Machine',
-  headline: 'At a glance',
-  drawing: 'Wiring drawing',
-  inputs: 'Inputs',
-  charts: 'Terminal charts',
-  timing: 'Pulse timing',
-  motion: 'Motion',
-  spindle: 'Spindle',
-  lists: 'Cut list and parts',
-  settings: 'Settings sheet',
-  commissioning: 'Commissioning list',
-  cautions: 'Cautions',
+const TITLES: Readonly<Record<Section, string>> = {
+  title: later`Machine`,
+  headline: later`At a glance`,
+  drawing: later`Wiring drawing`,
+  inputs: later`Inputs`,
+  charts: later`Terminal charts`,
+  timing: later`Pulse timing`,
+  motion: later`Motion`,
+  spindle: later`Spindle`,
+  lists: later`Cut list and parts`,
+  settings: later`Settings sheet`,
+  commissioning: later`Commissioning list`,
+  cautions: later`Cautions`,
 };
+
+/** The heading of a section, in the page and in the report. */
+export const sectionTitle = (section: Section): string => said(TITLES[section]);
 
 /** The name of the machine stands by itself, without a heading of its section. */
 export const hasHeading = (section: Section): boolean => section !== 'title';

@@ -1,7 +1,7 @@
 import type { Element } from '../circuits/solve/element.ts';
 import { type Step, traceLoop } from '../circuits/solve/loop.ts';
 import type { Solution } from '../circuits/solve/states.ts';
-import { later, say } from '../language/say.ts';
+import { later, said, say } from '../language/say.ts';
 import { formatBest } from '../units/index.ts';
 import type { FileId } from '../world.ts';
 import { constantInput, inputShownLater } from './collect.ts';
@@ -79,18 +79,23 @@ function inputOfElement<A>({ at, lacks }: Element, show: (about: A) => string, a
 
 type ElementState = 'rest' | 'operated' | 'dead';
 
-/** A contact is closed or open, an output on or off; `dead` is a sensor without its supply. */
+/** What an element does in a state, in the language in use. */
 export function sayState(element: Element, state: ElementState): string {
-  if (state === 'dead') return say`without supply`;
+  return said(nameState(element, state));
+}
+
+/** A contact is closed or open, an output on or off; `dead` is a sensor without its supply. */
+export function nameState(element: Element, state: ElementState): string {
+  if (state === 'dead') return later`without supply`;
   const { kind } = element.at.circuit;
-  if (kind === 'changeover') return state === 'rest' ? say`rest` : say`operated`;
-  if (kind === 'push-pull-out' || kind === 'line-out') return state === 'rest' ? say`low` : say`high`;
-  if (kind === 'analog-out') return state === 'rest' ? say`lowest` : say`highest`;
+  if (kind === 'changeover') return state === 'rest' ? later`rest` : later`operated`;
+  if (kind === 'push-pull-out' || kind === 'line-out') return state === 'rest' ? later`low` : later`high`;
+  if (kind === 'analog-out') return state === 'rest' ? later`lowest` : later`highest`;
   const conducts = element[state].some(
     (branch) => branch.kind === 'join' || (branch.kind === 'diode' && branch.slope < 1),
   );
-  if (kind === 'contact') return conducts ? say`closed` : say`open`;
-  return conducts ? say`on` : say`off`;
+  if (kind === 'contact') return conducts ? later`closed` : later`open`;
+  return conducts ? later`on` : later`off`;
 }
 
 /** The figures of an input or a resistor as its sheet states them. */

@@ -1,11 +1,23 @@
 import type { Nets } from '../circuits/nets.ts';
 import type { SolvedInput } from '../circuits/solve/inputs.ts';
-import type { Level, Sight } from '../circuits/solve/reading.ts';
+import type { Level, Sight, Trouble } from '../circuits/solve/reading.ts';
 import { circuitsOf, gravest } from '../circuits/solve/solved.ts';
 import type { Verdict } from '../circuits/solve/verdict.ts';
+import { later, said } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { breaksByInput, isWired, nameLink } from './circuits.ts';
 import { showIn } from './derived.ts';
+
+/** Why there is no figure, in the words that stand in its place. */
+const TROUBLES: Readonly<Record<Trouble, string>> = {
+  'lacks-figures': later`figures missing`,
+  floating: later`floating`,
+  mains: later`mains`,
+  contradiction: later`contradiction`,
+  'too-large': later`too large`,
+  impossible: later`impossible figure`,
+  unsettled: later`no solution`,
+};
 
 /** What one input sees in one state, ready to be shown. */
 export interface TableCell {
@@ -79,7 +91,8 @@ function cellOf(
   acts: boolean | undefined,
 ): TableCell {
   const isCurrent = solution.circuit.board.elements[element]?.reads?.unit === 'A';
-  if (value === undefined) return { shown: trouble ?? '', level, acts };
+  if (value === undefined)
+    return { shown: trouble === undefined ? '' : said(TROUBLES[trouble]), level, acts };
   const rounded = Number((isCurrent ? value * 1e3 : value).toFixed(isCurrent ? 2 : 1));
   return { shown: showIn(rounded === 0 ? 0 : rounded, isCurrent ? 'mA' : 'V'), level, acts };
 }

@@ -1,3 +1,4 @@
+import { say } from '../../language/say.ts';
 import { h, type ViewElement } from '../view.ts';
 import { type Block, type Caption, type Row, SIZE, subtitleOf } from './block.ts';
 import type { DrawnPart } from './drawing.ts';
@@ -100,7 +101,7 @@ function drawRail({ width, rows }: Block): ViewElement {
 
 function countTerminals({ terminals }: DrawnPart): string {
   const wired = terminals.filter((terminal) => terminal.wired).length;
-  return `${wired} of ${terminals.length} terminals wired`;
+  return say`${wired} of ${terminals.length} terminals wired`;
 }
 
 function drawCaption({ text, side, y }: Caption, { width }: Block): ViewElement {
@@ -139,9 +140,11 @@ function drawTerminal(
       'data-id': drawn.id,
       'data-name': drawn.name,
       role: 'img',
-      'aria-label': `Terminal ${drawn.name} of ${part.name}${drawn.wired ? '' : ', not wired'}`,
+      'aria-label': drawn.wired
+        ? say`Terminal ${drawn.name} of ${part.name}`
+        : say`Terminal ${drawn.name} of ${part.name}, not wired`,
     },
-    h('title', {}, `${part.name}.${drawn.name}${drawn.wired ? '' : ' (not wired)'}`),
+    h('title', {}, `${part.name}.${drawn.name}${drawn.wired ? '' : say` (not wired)`}`),
     h('rect', {
       class: 'terminal-hit',
       x: side === 'right' ? width / 2 : 1,

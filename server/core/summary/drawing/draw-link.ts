@@ -1,6 +1,7 @@
+import { said, say } from '../../language/say.ts';
 import { h, type ViewElement } from '../view.ts';
 import { drawLabels } from './draw-label.ts';
-import type { Drawing, DrawnLink } from './drawing.ts';
+import type { Drawing, DrawnLink, DrawnPart } from './drawing.ts';
 import type { JoinedLink } from './ends.ts';
 import { labelOf } from './label.ts';
 import type { Point } from './layout.ts';
@@ -85,13 +86,14 @@ export function describeLink(
   { parts }: Drawing,
   ends: Pick<JoinedLink, 'from' | 'to'>,
 ): string {
-  const name = ({ part, terminal }: JoinedLink['from']): string =>
-    `${parts[part]?.name}.${parts[part]?.terminals[terminal]?.name}`;
+  const [from, to] = [parts[ends.from.part], parts[ends.to.part]];
+  const terminalOf = (part: DrawnPart | undefined, { terminal }: JoinedLink['from']) =>
+    part?.terminals[terminal]?.name;
   const words = [
-    `${name(ends.from)} to ${name(ends.to)}`,
+    say`${from?.name}.${terminalOf(from, ends.from)} to ${to?.name}.${terminalOf(to, ends.to)}`,
     labelOf(link),
-    link.cable === undefined ? '' : `in cable ${link.cable}`,
-    KINDS.get(link.kind)?.name ?? link.kind,
+    link.cable === undefined ? '' : say`in cable ${link.cable}`,
+    said(KINDS.get(link.kind)?.name ?? link.kind),
   ];
   return words.filter((word) => word !== '').join(', ');
 }

@@ -1,3 +1,4 @@
+import { say } from '../../language/say.ts';
 import { h, type ViewElement } from '../view.ts';
 import { drawBlock } from './draw-block.ts';
 import { drawCables } from './draw-cable.ts';
@@ -31,7 +32,7 @@ export function drawWiring(plan: Plan, laidOut: LaidOut): ViewElement {
       width,
       height,
       role: 'group',
-      'aria-label': `Wiring drawing: ${parts.length} parts, ${plan.links.length} links`,
+      'aria-label': say`Wiring drawing: ${parts.length} parts, ${plan.links.length} links`,
       'font-family': 'system-ui, "Segoe UI", "Liberation Sans", Arial, sans-serif',
       color: '#1a1a1a',
     },

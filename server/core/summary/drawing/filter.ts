@@ -1,11 +1,12 @@
+import { later, said, say } from '../../language/say.ts';
 import type { Drawing, DrawnLink, Group } from './drawing.ts';
 
 /** The groups in the order in which they are offered, with their names. */
 export const GROUPS: readonly (readonly [group: Group, name: string])[] = [
-  ['power', 'Power'],
-  ['axes', 'Axes'],
-  ['inputs', 'Inputs'],
-  ['spindle', 'Spindle'],
+  ['power', later`Power`],
+  ['axes', later`Axes`],
+  ['inputs', later`Inputs`],
+  ['spindle', later`Spindle`],
 ];
 
 /** The part of a drawing that one group of links makes up: these links, and of each part the terminals that they join. */
@@ -24,6 +25,8 @@ function filterLinks(drawing: Drawing, isShown: (link: DrawnLink) => boolean): D
 
 /** A drawing to be printed, with its title. */
 export interface PrintedView {
+  /** Names it among the views of its drawing, the same in every language. */
+  readonly id: string;
   readonly title: string;
   readonly drawing: Drawing;
 }
@@ -33,27 +36,31 @@ export interface PrintedView {
  * is cut in two where it has mains and low voltage. What is flat comes first, to share a sheet.
  */
 export function listViews(drawing: Drawing): readonly PrintedView[] {
+  const everything = { id: 'everything', title: say`Everything`, drawing };
   const groups = groupsIn(drawing);
-  if (groups.length < 2) return [{ title: 'Everything', drawing }];
+  if (groups.length < 2) return [everything];
   const views = new Map(
-    groups.map(([group, title]) => [group, { title, drawing: filterDrawing(drawing, group) }]),
+    groups.map(([group, title]) => [group, { id: group, title, drawing: filterDrawing(drawing, group) }]),
   );
   const power = views.get('power');
   const [mains, supplies] = power ? splitPower(power) : [];
   const rest = [views.get('spindle'), views.get('axes'), supplies, views.get('inputs')];
-  return [{ title: 'Everything', drawing }, mains, ...rest].filter((view) => view !== undefined);
+  return [everything, mains, ...rest].filter((view) => view !== undefined);
 }
 
 function splitPower(power: PrintedView): PrintedView[] {
   const isMains = ({ kind }: DrawnLink) => kind === 'mains' || kind === 'earth';
   const halves = [
-    { title: 'Mains and earth', drawing: filterLinks(power.drawing, isMains) },
-    { title: 'Supplies', drawing: filterLinks(power.drawing, (link) => !isMains(link)) },
+    { id: 'mains-and-earth', title: say`Mains and earth`, drawing: filterLinks(power.drawing, isMains) },
+    { id: 'supplies', title: say`Supplies`, drawing: filterLinks(power.drawing, (link) => !isMains(link)) },
   ];
   return halves.some(({ drawing }) => drawing.links.length === 0) ? [power] : halves;
 }
 
 /** The groups that a drawing has links of. */
 export function groupsIn({ links }: Drawing): readonly (readonly [Group, string])[] {
-  return GROUPS.filter(([group]) => links.some((link) => link.group === group));
+  return GROUPS.filter(([group]) => links.some((link) => link.group === group)).map(([group, name]) => [
+    group,
+    said(name),
+  ]);
 }

@@ -1,3 +1,4 @@
+import { later } from '../../language/say.ts';
 import { readColour } from '../../units/colours.ts';
 import type { DrawnLink } from './drawing.ts';
 
@@ -11,11 +12,11 @@ export interface Stroke {
 /** The kinds of link in the order of the legend, with their line where the wire's colour is not given. */
 export const KINDS: ReadonlyMap<DrawnLink['kind'], { readonly name: string; readonly stroke: Stroke }> =
   new Map([
-    ['mains', { name: 'mains', stroke: { shades: [], width: 2.4, dash: '12 3 2 3' } }],
-    ['power', { name: 'supply', stroke: { shades: [], width: 2.4 } }],
-    ['signal', { name: 'signal', stroke: { shades: [], width: 1.4 } }],
-    ['motor', { name: 'motor', stroke: { shades: [], width: 2, dash: '8 4' } }],
-    ['earth', { name: 'earth', stroke: { shades: [], width: 2, dash: '2.5 3.5' } }],
+    ['mains', { name: later`mains`, stroke: { shades: [], width: 2.4, dash: '12 3 2 3' } }],
+    ['power', { name: later`supply`, stroke: { shades: [], width: 2.4 } }],
+    ['signal', { name: later`signal`, stroke: { shades: [], width: 1.4 } }],
+    ['motor', { name: later`motor`, stroke: { shades: [], width: 2, dash: '8 4' } }],
+    ['earth', { name: later`earth`, stroke: { shades: [], width: 2, dash: '2.5 3.5' } }],
   ]);
 
 /** The line of a link: in the wire's own colours where they are known, else plain with the dashes of its kind. */

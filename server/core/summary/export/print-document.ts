@@ -1,3 +1,4 @@
+import { languageCode } from '../../language/say.ts';
 import { escapeHtml } from '../view.ts';
 
 /**
@@ -7,7 +8,7 @@ import { escapeHtml } from '../view.ts';
  */
 export function printDocument(title: string, styles: string, body: string): string {
   return `<!doctype html>
-<html lang="en">
+<html lang="${escapeHtml(languageCode())}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">

@@ -1,6 +1,7 @@
+import { say } from '../../language/say.ts';
 import type { Drawing } from '../drawing/drawing.ts';
 import type { Picture } from '../pictures/picture.ts';
-import { SECTION_TITLES, SECTIONS, type Summary, type SummaryItem } from '../summary.ts';
+import { SECTIONS, type Summary, type SummaryItem, sectionTitle } from '../summary.ts';
 import { escapeMarkdown, printMarkdownTable } from '../tables/print-markdown.ts';
 import type { Table } from '../tables/table.ts';
 import { printViewMarkdown } from './view-markdown.ts';
@@ -10,14 +11,14 @@ import { printViewMarkdown } from './view-markdown.ts';
  * @param date as it is to be read; the core knows no clock
  */
 export function printMarkdown(summary: Summary, date?: string): string {
-  const facts = [summary.revision === undefined ? '' : `Revision ${summary.revision}`, date ?? ''].filter(
+  const facts = [summary.revision === undefined ? '' : say`Revision ${summary.revision}`, date ?? ''].filter(
     (fact) => fact !== '',
   );
-  const parts = [`# ${escapeMarkdown(summary.title || 'Machine')}\n`];
+  const parts = [`# ${escapeMarkdown(summary.title || say`Machine`)}\n`];
   if (facts.length > 0) parts.push(`${facts.map(escapeMarkdown).join(', ')}\n`);
   for (const section of SECTIONS) {
     const items = summary.items.filter((item) => item.section === section && item.id !== 'title');
-    if (items.length > 0) parts.push(`## ${SECTION_TITLES[section]}\n`, ...items.map(printItem));
+    if (items.length > 0) parts.push(`## ${sectionTitle(section)}\n`, ...items.map(printItem));
   }
   return `${parts
     .join('\n')
@@ -39,7 +40,7 @@ function printItem(item: SummaryItem): string {
 }
 
 function printTable(table: Table): string {
-  const { title, about, note, rows, empty = 'Nothing yet.' } = table;
+  const { title, about, note, rows, empty = say`Nothing yet.` } = table;
   const body = rows.length > 0 ? printMarkdownTable(table) : `${escapeMarkdown(empty)}\n`;
   const lines = [
     `### ${escapeMarkdown(title)}\n`,
@@ -58,10 +59,10 @@ function printPicture({ title, says }: Picture): string {
 function printLinks({ links }: Drawing): string {
   const end = (id: string) => escapeMarkdown(id.slice(id.indexOf(':') + 1));
   const line = ({ from, to, label, colour, cable }: Drawing['links'][number]) => {
-    const words = [label, colour, cable === undefined ? undefined : `cable ${cable}`].filter(
+    const words = [label, colour, cable === undefined ? undefined : say`cable ${cable}`].filter(
       (word) => word !== undefined,
     );
-    return `- ${end(from)} to ${end(to)}${words.length > 0 ? `: ${escapeMarkdown(words.join(', '))}` : ''}\n`;
+    return `${say`- ${end(from)} to ${end(to)}`}${words.length > 0 ? `: ${escapeMarkdown(words.join(', '))}` : ''}\n`;
   };
   return links.map(line).join('');
 }

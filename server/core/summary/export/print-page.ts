@@ -1,17 +1,20 @@
+import { say } from '../../language/say.ts';
 import { itemView } from '../item-view.ts';
 import {
   hasHeading,
-  SECTION_TITLES,
   SECTIONS,
   type Section,
   type Summary,
   type SummaryItem,
+  sectionTitle,
 } from '../summary.ts';
 import { escapeHtml, printHtml, type ViewElement, withoutTools } from '../view.ts';
 import { printDocument } from './print-document.ts';
 
 /** A drawing that has been laid out. */
 export interface Figure {
+  /** Names it among the figures of its drawing, the same in every language. */
+  readonly id: string;
   readonly title: string;
   readonly svg: ViewElement;
 }
@@ -36,24 +39,24 @@ export function printPage(summary: Summary, setup: PageSetup): string {
     const items = summary.items.filter((item) => item.section === section && !leaveOut(item.id));
     return items.length > 0 ? [{ section, items }] : [];
   });
-  const name = summary.title || 'Machine';
+  const name = summary.title || say`Machine`;
   const facts = [
     name,
-    summary.revision === undefined ? '' : `revision ${summary.revision}`,
+    summary.revision === undefined ? '' : say`revision ${summary.revision}`,
     date ?? '',
   ].filter((fact) => fact !== '');
   const heads = `@page { @top-left { content: ${cssString(facts.join(', '))}; } }`;
   return printDocument(
-    `${name}: wiring summary`,
+    say`${name}: wiring summary`,
     `${styles}\n${heads}`,
     `<header class="sheet-head">
-<p>Wiring summary</p>
+<p>${escapeHtml(say`Wiring summary`)}</p>
 <p>${facts.map((fact) => `<span>${escapeHtml(fact)}</span>`).join(' ')}</p>
 </header>
-<nav class="contents" aria-label="Sections">
+<nav class="contents" aria-label="${escapeHtml(say`Sections`)}">
 ${filled
   .filter(({ section }) => hasHeading(section))
-  .map(({ section }) => `<a href="#section-${section}">${SECTION_TITLES[section]}</a>`)
+  .map(({ section }) => `<a href="#section-${section}">${escapeHtml(sectionTitle(section))}</a>`)
   .join('\n')}
 </nav>
 <main>
@@ -68,7 +71,7 @@ function printSection(
   items: readonly SummaryItem[],
   drawings: PageSetup['drawings'],
 ): string {
-  const title = SECTION_TITLES[section];
+  const title = escapeHtml(sectionTitle(section));
   return `<section class="summary-section" id="section-${section}" data-section="${section}" aria-label="${title}">
 ${hasHeading(section) ? `<h2>${title}</h2>` : ''}
 <div class="items">
@@ -90,7 +93,7 @@ function printItem(item: SummaryItem, drawings: PageSetup['drawings']): string {
 }
 
 function printFigure({ title, svg }: Figure): string {
-  return `<figure class="item drawing" tabindex="0" aria-label="Wiring drawing: ${escapeHtml(title)}" style="--units: ${Number(svg.attributes.width) || 0}">
+  return `<figure class="item drawing" tabindex="0" aria-label="${escapeHtml(say`Wiring drawing: ${title}`)}" style="--units: ${Number(svg.attributes.width) || 0}">
 <h3>${escapeHtml(title)}</h3>
 ${printHtml(svg)}
 </figure>`;

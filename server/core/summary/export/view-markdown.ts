@@ -29,5 +29,5 @@ export function printViewMarkdown(view: View): string {
   if (/^h[1-6]$/.test(tag)) return `\n${'#'.repeat(Math.max(3, Number(tag[1])))} ${inner}\n\n`;
   if (tag === 'li') return `- ${inner.trim().replace(/\n+/g, ' ')}\n`;
   if (tag === 'dt') return `\n**${inner}:** `;
-  return BLOCKS.has(tag) ? `${inner.trim()}\n\n` : inner;
+  return BLOCKS.has(tag) ? `\n\n${inner.trim()}\n\n` : inner;
 }

@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import { lengthOf, wireOf } from '../../model/link-wire.ts';
 import { colourOf } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
@@ -25,7 +26,7 @@ export function cutItems({ machine }: MachineAnalysis): SummaryItem[] {
   const single = pieces.filter(({ link }) => link.cable === undefined).sort(byWire);
   const inCables = pieces.filter(({ link }) => link.cable !== undefined);
   return [
-    item('cut-list', cutTable('Single wires', single, 'No single wire yet.')),
+    item('cut-list', cutTable(say`Single wires`, single, say`No single wire yet.`)),
     item(
       'cables',
       cableTable(
@@ -33,7 +34,7 @@ export function cutItems({ machine }: MachineAnalysis): SummaryItem[] {
         inCables,
       ),
     ),
-    item('conductors', cutTable('Conductors of cables', inCables, 'No cable yet.')),
+    item('conductors', cutTable(say`Conductors of cables`, inCables, say`No cable yet.`)),
     item('wire-totals', totalsTable(single)),
   ];
 }
@@ -80,7 +81,7 @@ function cutTable(title: string, pieces: readonly Piece[], empty: string): Table
     return {
       id: linkId(link.number),
       cells: [
-        link.label ?? link.cable ?? `link ${link.number}`,
+        link.label ?? link.cable ?? say`link ${link.number}`,
         gauge,
         colourCell(colour),
         metres(length),
@@ -90,12 +91,12 @@ function cutTable(title: string, pieces: readonly Piece[], empty: string): Table
     };
   });
   const columns = [
-    { title: 'Label' },
-    { title: 'Wire' },
-    { title: 'Colour' },
-    { title: 'Length', number: true },
-    { title: 'From' },
-    { title: 'To' },
+    { title: say`Label` },
+    { title: say`Wire` },
+    { title: say`Colour` },
+    { title: say`Length`, number: true },
+    { title: say`From` },
+    { title: say`To` },
   ];
   return {
     title,
@@ -103,7 +104,7 @@ function cutTable(title: string, pieces: readonly Piece[], empty: string): Table
     rows,
     empty,
     ...(pieces.some(({ length }) => length === undefined) && {
-      note: 'Lengths that are not written in the definition must be measured.',
+      note: say`Lengths that are not written in the definition must be measured.`,
     }),
   };
 }
@@ -131,15 +132,15 @@ function cableTable(names: readonly string[], pieces: readonly Piece[]): Table {
     ];
   });
   const columns = [
-    { title: 'Cable' },
-    { title: 'Type' },
-    { title: 'Length', number: true },
-    { title: 'Conductors used', number: true },
-    { title: 'From' },
-    { title: 'To' },
-    { title: 'Screen joined at' },
+    { title: say`Cable` },
+    { title: say`Type` },
+    { title: say`Length`, number: true },
+    { title: say`Conductors used`, number: true },
+    { title: say`From` },
+    { title: say`To` },
+    { title: say`Screen joined at` },
   ];
-  return { title: 'Cables', columns, rows, empty: 'No cable yet.' };
+  return { title: say`Cables`, columns, rows, empty: say`No cable yet.` };
 }
 
 /** How much of each wire the cut list takes, without waste. */
@@ -161,21 +162,21 @@ function totalsTable(pieces: readonly Piece[]): Table {
         piece.gauge,
         colourCell(piece.colour),
         String(count),
-        length > 0 ? `${isKnown ? '' : 'more than '}${metres(length)}` : NOTHING,
+        length > 0 ? (isKnown ? metres(length) : say`more than ${metres(length)}`) : NOTHING,
       ],
     }),
   );
   const columns = [
-    { title: 'Wire' },
-    { title: 'Colour' },
-    { title: 'Pieces', number: true },
-    { title: 'In all', number: true },
+    { title: say`Wire` },
+    { title: say`Colour` },
+    { title: say`Pieces`, number: true },
+    { title: say`In all`, number: true },
   ];
   return {
-    title: 'Wire to have at hand',
+    title: say`Wire to have at hand`,
     columns,
     rows,
-    note: 'Single wires only, without waste.',
-    empty: 'No single wire yet.',
+    note: say`Single wires only, without waste.`,
+    empty: say`No single wire yet.`,
   };
 }

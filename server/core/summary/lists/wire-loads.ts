@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { soundValue } from '../../findings/common/held-back.ts';
+import { say } from '../../language/say.ts';
 import { type Derived, showBriefly } from '../../values/derived.ts';
 import { nameWires } from '../../values/wires.ts';
 import { linkId } from '../places.ts';
@@ -19,7 +20,7 @@ export function wireLoadItems(analysis: MachineAnalysis): SummaryItem[] {
       id: linkId(link.number),
       quiet: current.si < LEAST,
       cells: [
-        link.label ?? link.cable ?? `link ${link.number}`,
+        link.label ?? link.cable ?? say`link ${link.number}`,
         `${link.from.part}.${link.from.terminal}`,
         `${link.to.part}.${link.to.terminal}`,
         cellOf(current),
@@ -32,17 +33,17 @@ export function wireLoadItems(analysis: MachineAnalysis): SummaryItem[] {
   if (rows.length === 0) return [];
   rows.sort((a, b) => b.share - a.share || b.current - a.current);
   const table = {
-    title: 'What the wires carry',
+    title: say`What the wires carry`,
     columns: [
-      { title: 'Label' },
-      { title: 'From' },
-      { title: 'To' },
-      { title: 'Current', number: true },
-      { title: 'May carry', number: true },
-      { title: 'Loses', number: true },
+      { title: say`Label` },
+      { title: say`From` },
+      { title: say`To` },
+      { title: say`Current`, number: true },
+      { title: say`May carry`, number: true },
+      { title: say`Loses`, number: true },
     ],
     rows: rows.map(({ row }) => row),
-    note: 'Each conductor alone, at the full draw of all that it feeds. Wires whose current is not known are left out; so are, on paper, those with less than 0.1 A.',
+    note: say`Each conductor alone, at the full draw of all that it feeds. Wires whose current is not known are left out; so are, on paper, those with less than 0.1 A.`,
   };
   return [{ id: 'wire-loads', section: 'lists', kind: 'table', table }];
 }

@@ -1,3 +1,4 @@
+import { said, say } from '../../language/say.ts';
 import { formatNumber } from '../../units/index.ts';
 import { fitText } from '../drawing/text-width.ts';
 import { h, type ViewElement } from '../view.ts';
@@ -88,13 +89,13 @@ function drawColumn(
           ? undefined
           : note(
               doing === 'broken' || doing === 'open' || doing === 'off' ? 'asked' : 'given',
-              doing,
+              said(doing),
               x,
               y - STOP / 2 - PASSAGE / 2 + 3.5,
               { 'font-weight': 600 },
             ),
         value === undefined
-          ? note('asked', 'loose', x, y + 4)
+          ? note('asked', say`loose`, x, y + 4)
           : [
               write(sayVolts(value), x, y + 1, { 'font-size': TEXT }),
               line('rule', x, y + 6.5, x + BAR, y + 6.5, { 'stroke-opacity': 0.5 }),

@@ -1,13 +1,15 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { Board } from '../../circuits/solve/board.ts';
 import type { SolvedInput, SolvedMachine } from '../../circuits/solve/inputs.ts';
+import type { Level } from '../../circuits/solve/reading.ts';
 import { circuitsOf, gravest } from '../../circuits/solve/solved.ts';
 import type { Solution } from '../../circuits/solve/states.ts';
 import { type Passage, type Stop, solveBreak, traceWay, voltsAt } from '../../circuits/solve/way.ts';
+import { later, said, say } from '../../language/say.ts';
 import { colourOf } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
 import { readColour } from '../../units/colours.ts';
-import { sayFigures, sayState } from '../../values/circuit-loop.ts';
+import { nameState, sayFigures } from '../../values/circuit-loop.ts';
 import { breaksByInput, isWired, nameLink } from '../../values/circuits.ts';
 import { SEEN } from '../inputs.ts';
 import { terminalPlaceId } from '../places.ts';
@@ -22,7 +24,7 @@ export interface LoopState {
   readonly who: string;
   /** By stop: volts; undefined where a terminal hangs loose. */
   readonly volts: readonly (number | undefined)[];
-  /** By stop: what the passage to it does in this state, e.g. closed; empty where nothing changes. */
+  /** By stop: what the passage to it does in this state, e.g. `closed`, to be said; empty where nothing changes. */
   readonly does: readonly string[];
   /** By stop: whether the passage to it carries the current. */
   readonly passes: readonly boolean[];
@@ -78,7 +80,7 @@ function loopItem(solved: SolvedMachine, input: SolvedInput, worst: Worst): Summ
   const picture = {
     title,
     titleId: terminalPlaceId(part.name, terminal),
-    svg: drawLoop(loop, `Way of the current of ${title}. ${says.join(' ')}`),
+    svg: drawLoop(loop, say`Way of the current of ${title}. ${says.join(' ')}`),
     says,
     states: states.map(({ id, title: name }) => ({ id, title: name })),
   };
@@ -95,7 +97,7 @@ function describeStop(board: Board, input: SolvedInput, { terminal, by }: Stop):
       return { ...common, name: sayWire(by.link, colour), shades };
     }
     case 'inside':
-      return { ...common, name: by.at.circuit.kind === 'fuse' ? 'fuse' : 'joined inside' };
+      return { ...common, name: by.at.circuit.kind === 'fuse' ? say`fuse` : say`joined inside` };
     case 'element': {
       const element = board.elements[by.element];
       const isInput = by.element === input.element;
@@ -109,7 +111,7 @@ function describeStop(board: Board, input: SolvedInput, { terminal, by }: Stop):
 }
 
 function sayWire(link: Link, colour: string | undefined): string {
-  return `wire ${[nameLink(link), colour].filter((word) => word !== undefined).join(' ')}`;
+  return say`wire ${[nameLink(link), colour].filter((word) => word !== undefined).join(' ')}`;
 }
 
 function statesOf(
@@ -130,7 +132,7 @@ function statesOf(
     title,
     who,
     volts: stops.map(({ terminal }) => voltsAt(solved.board, solution, terminal)),
-    does: stops.map(({ by }) => sayPassage(solved.board, solution, by, broken)),
+    does: stops.map(({ by }) => namePassage(solved.board, solution, by, broken)),
     passes: stops.map(({ by }) => !(by?.kind === 'wire' && by.link === broken)),
     verdict,
   });
@@ -138,12 +140,12 @@ function statesOf(
   const link = worst?.fault.kind === 'broken' ? worst.fault.link : undefined;
   const broken = link && solveBreak(solved, link);
   return [
-    state('rest', 'At rest', '', input.solution, sayLevel(input.rest.level, input.acts)),
+    state('rest', say`At rest`, '', input.solution, sayLevel(input.rest.level, input.acts)),
     ...(operation
       ? [
           state(
             'operated',
-            'Operated',
+            say`Operated`,
             operation.actor.name,
             operation.solution,
             sayLevel(operation.sight.level, operation.acts),
@@ -154,10 +156,10 @@ function statesOf(
       ? [
           state(
             'broken',
-            'Wire broken',
+            say`Wire broken`,
             nameLink(link),
             broken,
-            `${sayLevel(worst.rest.level, undefined)}; the break is ${SEEN[worst.verdict] ?? worst.verdict}`,
+            say`${sayLevel(worst.rest.level, undefined)}; the break is ${said(SEEN[worst.verdict])}`,
             link,
           ),
         ]
@@ -165,24 +167,30 @@ function statesOf(
   ];
 }
 
-function sayLevel(level: string, acts: boolean | undefined): string {
-  const word =
-    level === 'uncertain' ? 'between the thresholds' : level === 'unknown' ? 'level not known' : level;
-  return acts === true ? `${word}, the function acts` : word;
+const LEVELS: Readonly<Record<Level, string>> = {
+  on: later`on`,
+  off: later`off`,
+  uncertain: later`between the thresholds`,
+  unknown: later`level not known`,
+};
+
+function sayLevel(level: Level, acts: boolean | undefined): string {
+  const word = said(LEVELS[level]);
+  return acts === true ? say`${word}, the function acts` : word;
 }
 
-/** What a passage does in a state: contacts and outputs change, wires may be broken. */
-function sayPassage(
+/** What a passage does in a state, to be said: contacts and outputs change, wires may be broken. */
+function namePassage(
   board: Board,
   { circuit, states }: Solution,
   by: Passage | undefined,
   broken: Link | undefined,
 ): string {
-  if (by?.kind === 'wire') return by.link === broken ? 'broken' : '';
+  if (by?.kind === 'wire') return by.link === broken ? later`broken` : '';
   if (by?.kind !== 'element') return '';
   const element = board.elements[by.element];
   const index = circuit.partOf.get(by.element);
   return element?.mover === undefined || index === undefined
     ? ''
-    : sayState(element, states[index] ?? 'rest');
+    : nameState(element, states[index] ?? 'rest');
 }

@@ -1,3 +1,4 @@
+import { said, say } from '../../language/say.ts';
 import { torqueAtSpeed, USUAL_TORQUE_FACTOR } from '../../motion/torque.ts';
 import { formatNumber } from '../../units/index.ts';
 import type { ViewElement } from '../view.ts';
@@ -24,7 +25,7 @@ export function drawMotion(motion: Motion, says: string): ViewElement {
   const most = spanOf(motion);
   const flags = limits.map((limit) => ({
     x: scaleTo(most, LEFT, RIGHT)(Math.min(limit.value, most)),
-    text: `${limit.limit} ${limit.shown}${limit.limit === top?.limit ? ' = top feed' : ''}${limit.value > most ? ' →' : ''}`,
+    text: `${said(limit.limit ?? '')} ${limit.shown}${limit.limit === top?.limit ? say` = top feed` : ''}${limit.value > most ? ' →' : ''}`,
     isTop: limit.limit === top?.limit,
     isBeyond: limit.value > most,
   }));
@@ -66,17 +67,19 @@ export function drawMotion(motion: Motion, says: string): ViewElement {
       feeds.map((feed) => [x(feed), y(available(feed))] as const),
       { 'stroke-width': 2.6 },
     ),
-    note('given', 'torque available', x(most) - 4, y(available(most)) - 8, {
+    note('given', say`torque available`, x(most) - 4, y(available(most)) - 8, {
       'text-anchor': 'end',
       'font-weight': 600,
     }),
     line('asked', x(0), y(needed.value), x(most), y(needed.value), { 'stroke-width': 2.2 }),
-    note('asked', `needed ${brief(needed.value)} N.m`, x(0) + 8, y(needed.value) - 5, { 'font-weight': 600 }),
+    note('asked', say`needed ${brief(needed.value)} N.m`, x(0) + 8, y(needed.value) - 5, {
+      'font-weight': 600,
+    }),
     line('asked', x(0), y(reserve), x(most), y(reserve), { 'stroke-width': 1.2, 'stroke-dasharray': '6 4' }),
-    note('asked', `twice that: the usual reserve`, x(0) + 8, y(reserve) - 5),
+    note('asked', say`twice that: the usual reserve`, x(0) + 8, y(reserve) - 5),
     wanted === undefined
       ? undefined
-      : drawWanted(x(wanted), y(there), `wanted ${brief(wanted)} ${unit}: ${brief(there)} N.m`),
+      : drawWanted(x(wanted), y(there), say`wanted ${brief(wanted)} ${unit}: ${brief(there)} N.m`),
   );
 }
 

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { soundValue } from '../../findings/common/held-back.ts';
+import { said, say } from '../../language/say.ts';
 import type { AxisEntry } from '../../model/machine.ts';
 import { torqueAtSpeed } from '../../motion/torque.ts';
 import { formatNumber, toUnit } from '../../units/index.ts';
@@ -36,7 +37,7 @@ export function motionItems(analysis: MachineAnalysis): SummaryItem[] {
     if (!motion) return [];
     const says = sayMotion(motion);
     const picture = {
-      title: `Torque of axis ${axis.name}`,
+      title: say`Torque of axis ${axis.name}`,
       titleId: axisId(axis.name),
       svg: drawMotion(motion, says.join(' ')),
       says,
@@ -93,15 +94,17 @@ function sayMotion({
 }: Motion): string[] {
   const there = torqueAtSpeed(standstill.si, corner.si, (wanted ?? 0) * speedPerFeed);
   const says = [
-    `At the wanted feed of ${brief(wanted ?? 0)} ${unit} the motor gives ${brief(there)} N.m and ${brief(needed.value)} N.m are needed, with full cutting force while speeding up.`,
-    `Torque is flat up to ${brief(corner.si / speedPerFeed)} ${unit} and then falls.`,
+    say`At the wanted feed of ${brief(wanted ?? 0)} ${unit} the motor gives ${brief(there)} N.m and ${brief(needed.value)} N.m are needed, with full cutting force while speeding up.`,
+    say`Torque is flat up to ${brief(corner.si / speedPerFeed)} ${unit} and then falls.`,
   ];
   const others = limits
     .filter(({ limit }) => limit !== top?.limit)
-    .map((limit) => `${limit.limit} ${limit.shown}`);
+    .map(({ limit = '', shown }) => `${said(limit)} ${shown}`);
   if (top)
     says.push(
-      `Top feed ${top.shown}, by ${top.limit}${others.length > 0 ? `; then ${others.join(', ')}` : ''}.`,
+      others.length > 0
+        ? say`Top feed ${top.shown}, by ${top.limit}; then ${others.join(', ')}.`
+        : say`Top feed ${top.shown}, by ${top.limit}.`,
     );
   return says;
 }

@@ -1,3 +1,4 @@
+import { say } from '../../language/say.ts';
 import { h, type ViewElement } from '../view.ts';
 import type { Picture } from './picture.ts';
 
@@ -51,8 +52,8 @@ function tools({ title, states }: Picture): ViewElement {
       {
         class: 'tool',
         'data-act': 'save-picture',
-        'aria-label': `Save as SVG: ${title}`,
-        title: 'Save as SVG',
+        'aria-label': `${say`Save as SVG`}: ${title}`,
+        title: say`Save as SVG`,
       },
       'SVG',
     ),

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { soundValue } from '../../findings/common/held-back.ts';
+import { later, said, say } from '../../language/say.ts';
 import type { AxisEntry } from '../../model/machine.ts';
 import { CRITICAL_SPEED_SHARE } from '../../motion/feed.ts';
 import { formatNumber } from '../../units/index.ts';
@@ -30,7 +31,7 @@ export function screwItems(analysis: MachineAnalysis): SummaryItem[] {
     if (!screw) return [];
     const says = sayScrew(screw);
     const picture = {
-      title: `Screw of axis ${axis.name}`,
+      title: say`Screw of axis ${axis.name}`,
       titleId: axisId(axis.name),
       svg: drawScrew(screw, says.join(' ')),
       says,
@@ -54,14 +55,23 @@ function readScrew(analysis: MachineAnalysis, { name, fields }: AxisEntry): Scre
 function sayScrew({ critical, turns, ends, length, root }: Screw): string[] {
   const allowed = critical.value * CRITICAL_SPEED_SHARE;
   const says = [
-    `A screw of ${root} root and ${length}, held ${ends}, whips at ${showBriefly(critical)}; ${CRITICAL_SPEED_SHARE * 100} % of that may be used, ${formatNumber(allowed, 4)} rpm.`,
+    say`A screw of ${root} root and ${length}, held ${sayEnds(ends)}, whips at ${showBriefly(critical)}; ${CRITICAL_SPEED_SHARE * 100} % of that may be used, ${formatNumber(allowed, 4)} rpm.`,
   ];
   if (turns !== undefined)
     says.push(
-      `At the wanted feed it turns at ${formatNumber(turns, 4)} rpm, ${formatNumber((turns / critical.value) * 100, 3)} % of the critical speed${turns > allowed ? ': too fast' : ''}.`,
+      say`At the wanted feed it turns at ${formatNumber(turns, 4)} rpm, ${formatNumber((turns / critical.value) * 100, 3)} % of the critical speed${turns > allowed ? say`: too fast` : ''}.`,
     );
   return says;
 }
+
+/** How an end may be held, as the definition has it before and behind its hyphen. */
+const HOLDS = [later`fixed`, later`supported`, later`free`];
+
+const sayEnds = (ends: string): string =>
+  ends
+    .split('-')
+    .map((how) => (HOLDS.includes(how) ? said(how) : how))
+    .join('-');
 
 function drawScrew({ critical, turns, ends, length, root }: Screw, says: string): ViewElement {
   const most = Math.max(critical.value, turns ?? 0) * 1.1;
@@ -69,11 +79,11 @@ function drawScrew({ critical, turns, ends, length, root }: Screw, says: string)
   const allowed = critical.value * CRITICAL_SPEED_SHARE;
   const placed = placeFlags(
     [
-      { x: x(allowed), text: `may be used ${formatNumber(allowed, 4)} rpm`, ink: 'given' as const },
-      { x: x(critical.value), text: `whips ${showBriefly(critical)}`, ink: 'asked' as const },
+      { x: x(allowed), text: say`may be used ${formatNumber(allowed, 4)} rpm`, ink: 'given' as const },
+      { x: x(critical.value), text: say`whips ${showBriefly(critical)}`, ink: 'asked' as const },
       ...(turns === undefined
         ? []
-        : [{ x: x(turns), text: `wanted feed ${formatNumber(turns, 4)} rpm`, ink: 'wanted' as const }]),
+        : [{ x: x(turns), text: say`wanted feed ${formatNumber(turns, 4)} rpm`, ink: 'wanted' as const }]),
     ],
     RIGHT,
   );
@@ -83,7 +93,7 @@ function drawScrew({ critical, turns, ends, length, root }: Screw, says: string)
     WIDTH,
     188,
     says,
-    drawShape(ends, `${root} root, ${length} between the ends, ${ends}`),
+    drawShape(ends, say`${root} root, ${length} between the ends, ${sayEnds(ends)}`),
     area('given', x(0), bar, x(allowed) - x(0), 12, { 'fill-opacity': 0.28 }),
     hatch('asked', x(allowed), bar, x(most) - x(allowed), 12),
     placed.map((flag) => line(flag.ink, flag.x, 92 + flag.row * 13, flag.x, bar + 12, { 'stroke-width': 2 })),
@@ -141,5 +151,10 @@ function drawEnd(how: string | undefined, x: number, y: number, side: -1 | 1): V
     });
   const bearings =
     how === 'fixed' ? [bearing(x), bearing(x + side * 13)] : how === 'supported' ? [bearing(x)] : [];
-  return h('g', {}, bearings, note('text', how ?? '', x + side * 8, y + 28, { 'text-anchor': 'middle' }));
+  return h(
+    'g',
+    {},
+    bearings,
+    note('text', said(how ?? ''), x + side * 8, y + 28, { 'text-anchor': 'middle' }),
+  );
 }

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { soundValue } from '../../findings/common/held-back.ts';
+import { say } from '../../language/say.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
 import { formatNumber, toUnit } from '../../units/index.ts';
 import { keyedInput } from '../../values/collect.ts';
@@ -35,7 +36,7 @@ export function spindleItems(analysis: MachineAnalysis): SummaryItem[] {
   const curve = readCurve(analysis);
   if (!curve) return [];
   const says = sayCurve(analysis, curve);
-  const picture = { title: 'Speed signal', svg: drawCurve(curve, says.join(' ')), says };
+  const picture = { title: say`Speed signal`, svg: drawCurve(curve, says.join(' ')), says };
   return [{ id: 'spindle', section: 'spindle', kind: 'picture', picture }];
 }
 
@@ -92,13 +93,13 @@ function sayCurve(analysis: MachineAnalysis, { top, bottom, full, least, reading
     'reading-error-left',
   ].map(value);
   const says = [
-    `${brief(bottom)} V to ${brief(top)} V ask for 0 to ${brief(full)} rpm${per ? `, ${brief(per.value)} V for each 1000 rpm` : ''}${step ? `, in steps of ${formatNumber(step.value, 3)} rpm` : ''}.`,
+    say`${brief(bottom)} V to ${brief(top)} V ask for 0 to ${brief(full)} rpm${per ? say`, ${brief(per.value)} V for each 1000 rpm` : ''}${step ? say`, in steps of ${formatNumber(step.value, 3)} rpm` : ''}.`,
   ];
-  if (least !== undefined) says.push(`Below ${brief(least)} rpm the spindle must not run.`);
+  if (least !== undefined) says.push(say`Below ${brief(least)} rpm the spindle must not run.`);
   for (const { asked, seen, error } of readings)
-    says.push(`Asked for ${brief(asked)} rpm, ${brief(seen)} rpm were seen: ${signed(error)}.`);
+    says.push(say`Asked for ${brief(asked)} rpm, ${brief(seen)} rpm were seen: ${signed(error)}.`);
   if (corrected && left)
-    says.push(`With ${brief(corrected.value)} rpm keyed in, ${signed(left.value)} would be left.`);
+    says.push(say`With ${brief(corrected.value)} rpm keyed in, ${signed(left.value)} would be left.`);
   return says;
 }
 
@@ -115,7 +116,7 @@ function drawCurve(spindle: SpindleCurve, says: string): ViewElement {
     height,
     says,
     axisLeft(y, top, LEFT, 'V', RIGHT - LEFT),
-    axisBelow(x, most, 190, 'rpm asked for', 150),
+    axisBelow(x, most, 190, say`rpm asked for`, 150),
     least === undefined
       ? undefined
       : h(
@@ -124,7 +125,7 @@ function drawCurve(spindle: SpindleCurve, says: string): ViewElement {
           hatch('rule', x(0), 40, x(least) - x(0), 150),
           line('asked', x(least), 40, x(least), 190, { 'stroke-dasharray': '6 3' }),
         ),
-    least === undefined ? undefined : note('asked', `least ${brief(least)} rpm`, x(least) + 6, 54),
+    least === undefined ? undefined : note('asked', say`least ${brief(least)} rpm`, x(least) + 6, 54),
     curve(
       'given',
       [
@@ -133,7 +134,7 @@ function drawCurve(spindle: SpindleCurve, says: string): ViewElement {
       ],
       { 'stroke-width': 2.6 },
     ),
-    note('given', `full signal: ${brief(full)} rpm at ${brief(top)} V`, x(full) - 8, 30, {
+    note('given', say`full signal: ${brief(full)} rpm at ${brief(top)} V`, x(full) - 8, 30, {
       'text-anchor': 'end',
       'font-weight': 600,
     }),
@@ -174,7 +175,11 @@ function drawErrors(readings: readonly Reading[], x: Scale): ViewElement {
   return h(
     'g',
     {},
-    write('error', LEFT - 6, middle - 34, { 'text-anchor': 'end', 'font-size': SMALL, 'fill-opacity': 0.8 }),
+    write(say`error`, LEFT - 6, middle - 34, {
+      'text-anchor': 'end',
+      'font-size': SMALL,
+      'fill-opacity': 0.8,
+    }),
     line('rule', LEFT, middle, RIGHT, middle),
     write('0 %', LEFT - 6, middle + 3.5, { 'text-anchor': 'end', 'font-size': SMALL, 'fill-opacity': 0.8 }),
     readings.map(({ asked, error, left }) =>
@@ -191,7 +196,7 @@ function drawErrors(readings: readonly Reading[], x: Scale): ViewElement {
           : line('given', x(asked) + 10, middle, x(asked) + 10, y(left), { 'stroke-width': 5 }),
       ),
     ),
-    note('asked', 'as measured', LEFT + 8, 344),
-    note('given', 'with the corrected top speed keyed in', LEFT + 84, 344),
+    note('asked', say`as measured`, LEFT + 8, 344),
+    note('given', say`with the corrected top speed keyed in`, LEFT + 84, 344),
   );
 }

@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { soundValue } from '../../findings/common/held-back.ts';
+import { say } from '../../language/say.ts';
 import { formatNumber } from '../../units/index.ts';
 import { showBriefly } from '../../values/derived.ts';
 import { supplyShares } from '../../values/supply-load.ts';
@@ -33,7 +34,7 @@ export function supplyItems(analysis: MachineAnalysis): SummaryItem[] {
     .flatMap((supply) => readBar(analysis, supply) ?? []);
   if (bars.length === 0) return [];
   const says = bars.map(sayBar);
-  const picture = { title: 'Supply load', svg: drawBars(bars, says.join(' ')), says };
+  const picture = { title: say`Supply load`, svg: drawBars(bars, says.join(' ')), says };
   return [{ id: 'supply-load', section: 'headline', kind: 'picture', picture }];
 }
 
@@ -44,7 +45,7 @@ function readBar(analysis: MachineAnalysis, { part, circuit }: CircuitAt): Bar |
   if (!load || !share || !rated) return undefined;
   const fed = analysis.feeds.filter(({ supply }) => supply.part === part);
   const voltage = soundValue(analysis, `parts.${fed[0]?.load.part.name}.supply-voltage`)?.shown ?? '';
-  const shown = `${showBriefly(load)} of ${rated.text}, ${formatNumber(share.value, 3)} %`;
+  const shown = say`${showBriefly(load)} of ${rated.text}, ${formatNumber(share.value, 3)} %`;
   return {
     name: part.name,
     rated: rated.value.value,
@@ -58,8 +59,8 @@ function readBar(analysis: MachineAnalysis, { part, circuit }: CircuitAt): Bar |
 function sayBar({ name, voltage, shown, draws, share }: Bar): string {
   const parts = draws.map(({ part, amps }) => `${part} ${formatNumber(amps, 3)} A`).join(', ');
   const verdict =
-    share > 1 ? ' More than it gives.' : share > USUAL_SHARE ? ' More than the usual 80 %.' : '';
-  return `${name}${voltage === '' ? '' : `, ${voltage},`} carries ${shown}: ${parts}.${verdict}`;
+    share > 1 ? say` More than it gives.` : share > USUAL_SHARE ? say` More than the usual 80 %.` : '';
+  return say`${name}${voltage === '' ? '' : `, ${voltage},`} carries ${shown}: ${parts}.${verdict}`;
 }
 
 function drawBars(bars: readonly Bar[], says: string): ViewElement {
@@ -76,7 +77,7 @@ function drawBars(bars: readonly Bar[], says: string): ViewElement {
       'stroke-dasharray': '6 3',
       'stroke-width': 1.4,
     }),
-    note('asked', 'usual limit 80 %', x(USUAL_SHARE), height - 6, { 'text-anchor': 'middle' }),
+    note('asked', say`usual limit 80 %`, x(USUAL_SHARE), height - 6, { 'text-anchor': 'middle' }),
   );
 }
 

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { soundValue } from '../../findings/common/held-back.ts';
+import { later, said, say } from '../../language/say.ts';
 import { formatBest, formatNumber } from '../../units/index.ts';
 import type { Input } from '../../values/derived.ts';
 import { axisId } from '../places.ts';
@@ -10,9 +11,8 @@ import { axisBelow, type Scale, scaleTo } from './scale.ts';
 
 /** One time of the pulse and direction signals: what the controller gives and what the drive asks for, in s. */
 interface Span {
+  /** What it is: one of the names of `SPANS`, to be said. */
   readonly name: string;
-  /** What it is, for the sentence. */
-  readonly says: string;
   readonly given: Input;
   readonly asked: Input;
   /** What the delays of the inputs take away, in s. */
@@ -22,10 +22,10 @@ interface Span {
 }
 
 const SPANS = [
-  ['lead-margin', 'direction ahead', 'Direction stands ahead of the pulse'],
-  ['on-margin', 'pulse on', 'The pulse is on'],
-  ['off-margin', 'pulse off', 'The pulse is off'],
-  ['hold-margin', 'direction held', 'Direction stands after the pulse'],
+  ['lead-margin', later`direction ahead`],
+  ['on-margin', later`pulse on`],
+  ['off-margin', later`pulse off`],
+  ['hold-margin', later`direction held`],
 ] as const;
 
 const WIDTH = 720;
@@ -48,9 +48,9 @@ export function timingItems(analysis: MachineAnalysis): SummaryItem[] {
   }
   return [...byTimes.values()].map(({ axes, spans }): SummaryItem => {
     const [first = ''] = axes;
-    const title = `${axes.length > 1 ? 'Axes' : 'Axis'} ${listNames(axes)}`;
+    const title = axes.length > 1 ? say`Axes ${listNames(axes)}` : say`Axis ${first}`;
     const says = spans.map(saySpan);
-    const svg = drawTiming(spans, `Pulse and direction signals of ${title}, to scale. ${says.join(' ')}`);
+    const svg = drawTiming(spans, say`Pulse and direction signals of ${title}, to scale. ${says.join(' ')}`);
     return {
       id: `timing:${first}`,
       section: 'timing',
@@ -61,25 +61,39 @@ export function timingItems(analysis: MachineAnalysis): SummaryItem[] {
 }
 
 function listNames(names: readonly string[]): string {
-  return names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${names.at(-1)}` : (names[0] ?? '');
+  return say`${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }
 
 function readSpans(analysis: MachineAnalysis, axis: string): Span[] {
-  return SPANS.flatMap(([margin, name, says]): Span[] => {
+  return SPANS.flatMap(([margin, name]): Span[] => {
     const derived = soundValue(analysis, `axes.${axis}.timing.${margin}`);
     const [given, asked, skew] = derived?.inputs ?? [];
     return derived && given && asked
-      ? [{ name, says, given, asked, lost: skew?.value ?? 0, spare: derived.si }]
+      ? [{ name, given, asked, lost: skew?.value ?? 0, spare: derived.si }]
       : [];
   });
 }
 
 const time = (seconds: number): string => formatBest(seconds, 'time', 4);
 
-function saySpan({ says, given, asked, lost, spare }: Span): string {
+function saySpan({ name, given, asked, lost, spare }: Span): string {
   const share = asked.value > 0 ? `, ${formatNumber((Math.abs(spare) / asked.value) * 100, 3)} %` : '';
-  const skew = lost > 0 ? `; the inputs take ${time(lost)} of it` : '';
-  return `${says} for ${time(given.value)}; the drive asks for ${time(asked.value)}${skew}: ${spare < 0 ? `too short by ${time(-spare)}` : `${time(spare)} to spare`}${share}.`;
+  const skew = lost > 0 ? say`; the inputs take ${time(lost)} of it` : '';
+  const verdict = spare < 0 ? say`too short by ${time(-spare)}` : say`${time(spare)} to spare`;
+  return say`${sayGiven(name, time(given.value))}; the drive asks for ${time(asked.value)}${skew}: ${verdict}${share}.`;
+}
+
+function sayGiven(name: string, given: string): string {
+  switch (name) {
+    case 'direction ahead':
+      return say`Direction stands ahead of the pulse for ${given}`;
+    case 'pulse on':
+      return say`The pulse is on for ${given}`;
+    case 'pulse off':
+      return say`The pulse is off for ${given}`;
+    default:
+      return say`Direction stands after the pulse for ${given}`;
+  }
 }
 
 function drawTiming(spans: readonly Span[], says: string): ViewElement {
@@ -139,8 +153,8 @@ function drawSignals(scale: Scale, most: number, lead: number, on: number, off: 
   return h(
     'g',
     {},
-    write('direction', LEFT - 22, 35, { 'text-anchor': 'end' }),
-    write('pulse', LEFT - 22, 79, { 'text-anchor': 'end' }),
+    write(say`direction`, LEFT - 22, 35, { 'text-anchor': 'end' }),
+    write(say`pulse`, LEFT - 22, 79, { 'text-anchor': 'end' }),
     curve('given', [
       [change - 14, top],
       [change - 3, top],
@@ -170,11 +184,11 @@ function drawSpan(
     number,
   ];
   const height = 12;
-  const verdict = spare < 0 ? `short by ${time(-spare)}` : `${time(spare)} to spare`;
+  const verdict = spare < 0 ? say`short by ${time(-spare)}` : say`${time(spare)} to spare`;
   return h(
     'g',
     {},
-    write(name, LEFT - 22, y + 10, { 'text-anchor': 'end', 'font-size': SMALL + 0.5 }),
+    write(said(name), LEFT - 22, y + 10, { 'text-anchor': 'end', 'font-size': SMALL + 0.5 }),
     area('asked', start, y, Math.min(needs, ends) - start, height, { 'fill-opacity': 0.75 }),
     spare < 0
       ? area('asked', ends, y, needs - ends, height, {
@@ -184,7 +198,9 @@ function drawSpan(
         })
       : hatch('spare', needs, y, ends - needs, height),
     line('given', ends, y - 3, ends, y + height + 3, { 'stroke-width': 2 }),
-    write(`asks ${time(asked.value)}, given ${time(given.value)}`, RIGHT + 14, y + 6, { 'font-size': SMALL }),
+    write(say`asks ${time(asked.value)}, given ${time(given.value)}`, RIGHT + 14, y + 6, {
+      'font-size': SMALL,
+    }),
     note(spare < 0 ? 'asked' : 'given', verdict, RIGHT + 14, y + 18, { 'font-weight': 600 }),
   );
 }

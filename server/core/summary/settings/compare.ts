@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { writeSetting } from '../../findings/common/setting-edit.ts';
+import { say } from '../../language/say.ts';
 import { expectationOf } from '../../model/setting-value.ts';
 import type { Setting } from '../../model/sheet.ts';
 import { nearestName } from '../../nearest.ts';
@@ -47,7 +48,9 @@ export function compareKeyedIn(
     const row = findRow(rows, keyed.setting);
     if (typeof row === 'string') return { ...keyed, kind: 'unknown', why: row };
     const setting = analysis.machine.parts.get(row.part)?.sheet?.settings.get(row.setting);
-    return setting ? compareRow(keyed, row, setting) : { ...keyed, kind: 'unknown', why: 'It has no sheet.' };
+    return setting
+      ? compareRow(keyed, row, setting)
+      : { ...keyed, kind: 'unknown', why: say`It has no sheet.` };
   });
   const listed = new Set(compared.flatMap((each) => ('row' in each ? [each.row] : [])));
   const only = new Set([...listed].map(({ part }) => part));
@@ -60,9 +63,11 @@ function findRow(rows: readonly SettingRow[], name: string): SettingRow | string
   if (whole) return whole;
   const [first, ...others] = rows.filter((row) => row.setting === name);
   if (first && others.length === 0) return first;
-  if (first) return `Several parts have it; write ${first.part}.${name} or name the part.`;
+  if (first) return say`Several parts have it; write ${first.part}.${name} or name the part.`;
   const near = nearestName(name, new Set(rows.map((row) => row.setting)));
-  return `No part has a setting of this name.${near ? ` Did you mean ${near}?` : ''}`;
+  return near
+    ? say`No part has a setting of this name. Did you mean ${near}?`
+    : say`No part has a setting of this name.`;
 }
 
 function compareRow(keyed: KeyedIn, row: SettingRow, setting: Setting): Compared {
@@ -70,7 +75,7 @@ function compareRow(keyed: KeyedIn, row: SettingRow, setting: Setting): Compared
   const read = readValue(setting, keyed.value);
   const asked = readValue(setting, wanted);
   if (read === undefined)
-    return { ...keyed, kind: 'unreadable', row, why: `"${keyed.value}" is not a value that it takes.` };
+    return { ...keyed, kind: 'unreadable', row, why: say`“${keyed.value}” is not a value that it takes.` };
   const written = typeof read === 'number' ? writeSetting(setting, read) : read;
   const isSame =
     typeof read === 'number' && typeof asked === 'number'

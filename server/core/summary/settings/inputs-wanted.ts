@@ -3,6 +3,7 @@ import { inputsOf } from '../../circuits/solve/solved.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../../findings/common/held-back.ts';
 import { readsOf, showLevel } from '../../findings/common/sights.ts';
 import { isInputWired } from '../../findings/setting/input-use.ts';
+import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
 import type { Keyed } from '../../model/settings.ts';
 import type { Circuit, Setting } from '../../model/sheet.ts';
@@ -31,8 +32,8 @@ function useWanted(
   const isWired = isInputWired(analysis, part, circuit);
   return {
     ...standing(keyed, isWired ? 'on' : 'off'),
-    why: isWired ? `${terminal} is wired` : `nothing is wired to ${terminal}`,
-    source: 'the wiring',
+    why: isWired ? say`${terminal} is wired` : say`nothing is wired to ${terminal}`,
+    source: say`the wiring`,
   };
 }
 
@@ -55,11 +56,12 @@ function senseWanted(
   const wanted = operated.acts ? keyed.scalar.text : other;
   if (wanted === undefined) return undefined;
   const unit = readsOf(input)?.unit ?? 'V';
-  const level = (value: number | undefined) => (value === undefined ? 'not known' : showLevel(value, unit));
+  const level = (value: number | undefined) =>
+    value === undefined ? say`not known` : showLevel(value, unit);
   return {
     ...standing(keyed, wanted),
-    why: `at rest ${level(input.rest.value)}, operated ${level(operated.sight.value)}`,
-    source: 'the wiring, solved',
+    why: say`at rest ${level(input.rest.value)}, operated ${level(operated.sight.value)}`,
+    source: say`the wiring, solved`,
   };
 }
 

@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { titleOf } from '../../features/markdown.ts';
+import { said, say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
 import type { Keyed } from '../../model/settings.ts';
 import type { Setting } from '../../model/sheet.ts';
@@ -12,7 +13,7 @@ export function whyWanted({ values }: MachineAnalysis, wanted: Derived): string 
     .filter(({ address }) => address !== own)
     .map(({ address, name, shown }) => {
       const cause = address === undefined ? undefined : values.byAddress.get(address);
-      return cause ? `${titleOf(cause.address)}: ${cause.working}` : `${name}: ${shown}`;
+      return cause ? `${titleOf(cause.address)}: ${cause.working}` : `${said(name)}: ${shown}`;
     })
     .join('; ');
 }
@@ -34,9 +35,9 @@ export function whatFollows(
     second === undefined
       ? first
       : more === undefined
-        ? `${first} and ${second}`
-        : `${first}, ${second} and more`;
-  return `Yours to choose; ${list} ${others.length === 1 ? 'follows' : 'follow'} from it.`;
+        ? say`${first} and ${second}`
+        : say`${first}, ${second} and more`;
+  return say`Yours to choose; ${list} ${others.length === 1 ? 'follows' : 'follow'} from it.`;
 }
 
 const kept = new WeakMap<MachineAnalysis, ReadonlyMap<unknown, readonly string[]>>();

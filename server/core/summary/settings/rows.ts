@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { isFaulty, restsOnFault } from '../../findings/common/held-back.ts';
 import { changeSetting, writeSetting } from '../../findings/common/setting-edit.ts';
 import { settingDiffers } from '../../findings/setting/follow.ts';
+import { later, said, say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
 import { sayMeaning } from '../../model/meaning.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
@@ -74,21 +75,21 @@ function rowOf(analysis: MachineAnalysis, part: Part, setting: Setting): Setting
     state: 'free',
     why: '',
     rounding: '',
-    source: keyed?.origin === 'default' ? 'as the part is delivered' : '',
+    source: keyed?.origin === 'default' ? say`as the part is delivered` : '',
   };
   const asked = computed(analysis, part, setting, keyed) ?? inputWanted(analysis, part, setting, keyed);
   if (asked) return { ...row, ...asked };
   const isFault = keyed !== undefined && isFaulty(analysis, keyed.scalar);
-  return { ...row, why: isFault ? AT_FAULT : whatFollows(analysis, part, setting, keyed) };
+  return { ...row, why: isFault ? said(AT_FAULT) : whatFollows(analysis, part, setting, keyed) };
 }
 
 /** What a finding rejects must not be told as something to key in. */
-const AT_FAULT = 'What it rests on is at fault; see the findings.';
+const AT_FAULT = later`What it rests on is at fault; see the findings.`;
 
 function meaningOf(setting: Setting): string {
   const { is, axis, circuit, fields } = setting;
   const about = fields.text('about')?.value ?? (is === 'none' ? undefined : sayMeaning(is));
-  const of = [axis && `axis ${axis}`, circuit && `input ${circuit}`].filter(Boolean).join(', ');
+  const of = [axis && say`axis ${axis}`, circuit && say`input ${circuit}`].filter(Boolean).join(', ');
   const meaning = about ?? sayMeaning('none') ?? '';
   return of === '' ? meaning : `${meaning.replaceAll('`', '').replace(/\.$/, '')} (${of}).`;
 }
@@ -105,9 +106,9 @@ function computed(
   const [now, wanted] = [byAddress.get(`${address}.now`), byAddress.get(`${address}.wanted`)];
   if (!wanted) {
     const lacks = missing.get(`${address}.wanted`);
-    return lacks && { why: `It needs ${lacks.needs}.` };
+    return lacks && { why: say`It needs ${lacks.needs}.` };
   }
-  if (restsOnFault(analysis, wanted)) return { why: AT_FAULT };
+  if (restsOnFault(analysis, wanted)) return { why: said(AT_FAULT) };
   const value = wanted.word ?? wanted.si;
   const isWrong = keyed !== undefined && isFaulty(analysis, keyed.scalar);
   return {
@@ -127,5 +128,7 @@ function stateOf(setting: Setting, now: Derived | undefined, wanted: Derived): S
 /** What the last decimal costs over the whole travel of the axis. */
 function driftOf({ values }: MachineAnalysis, { is, axis }: Setting): string | undefined {
   const drift = is === 'pulses-per-length' ? values.byAddress.get(`axes.${axis}.rounding-drift`) : undefined;
-  return drift && Math.abs(drift.value) >= 1e-6 ? `${drift.shown} over the travel as it stands` : undefined;
+  return drift && Math.abs(drift.value) >= 1e-6
+    ? say`${drift.shown} over the travel as it stands`
+    : undefined;
 }

@@ -1,18 +1,19 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { say } from '../../language/say.ts';
 import { partId, settingId } from '../places.ts';
 import type { SummaryItem } from '../summary.ts';
 import { NOTHING, type Row, type Table } from '../tables/table.ts';
 import { h, type ViewElement } from '../view.ts';
 import { listSettings, type PartSettings, type SettingRow } from './rows.ts';
 
-const COLUMNS: Table['columns'] = [
-  { title: 'Setting' },
-  { title: 'Meaning' },
-  { title: 'Now', number: true },
-  { title: 'Key in', number: true },
-  { title: 'Why' },
-  { title: 'Rounding' },
-  { title: 'Source' },
+const columns = (): Table['columns'] => [
+  { title: say`Setting` },
+  { title: say`Meaning` },
+  { title: say`Now`, number: true },
+  { title: say`Key in`, number: true },
+  { title: say`Why` },
+  { title: say`Rounding` },
+  { title: say`Source` },
 ];
 
 /** The settings sheet, one table a part, with a box for each setting. */
@@ -28,7 +29,7 @@ export function settingsItems(analysis: MachineAnalysis): SummaryItem[] {
 }
 
 function nothing(): ViewElement {
-  return h('p', { class: 'muted' }, 'No part has anything to set yet.');
+  return h('p', { class: 'muted' }, say`No part has anything to set yet.`);
 }
 
 function partTable({ part, title, rows }: PartSettings): Table {
@@ -37,14 +38,14 @@ function partTable({ part, title, rows }: PartSettings): Table {
     title: part,
     titleId: partId(part),
     about: `${title === '' ? '' : `${title}. `}${sayOpen(open)}`,
-    columns: COLUMNS,
+    columns: columns(),
     rows: rows.map(rowOf),
   };
 }
 
 function sayOpen(open: number): string {
-  if (open === 0) return 'Everything that follows from the definition is set so.';
-  return `${open} ${open === 1 ? 'setting has' : 'settings have'} to be changed in the definition.`;
+  if (open === 0) return say`Everything that follows from the definition is set so.`;
+  return say`${open} ${open === 1 ? 'setting has' : 'settings have'} to be changed in the definition.`;
 }
 
 /** What is not set as it should be stands out by its weight and a sign. */
@@ -58,7 +59,7 @@ function rowOf(row: SettingRow): Row {
     ...(value !== '' && {
       tick: {
         id: `${settingId(part, setting)}=${value}`,
-        says: `${setting} of ${part} is keyed in as ${value}`,
+        says: say`${setting} of ${part} is keyed in as ${value}`,
       },
     }),
     cells: [
@@ -79,6 +80,6 @@ export function valueToKeyIn({ now, wanted }: SettingRow): string {
 }
 
 function sayNow({ now, origin }: SettingRow): string {
-  if (now === undefined) return 'not set';
-  return origin === 'default' ? `${now} (as delivered)` : now;
+  if (now === undefined) return say`not set`;
+  return origin === 'default' ? say`${now} (as delivered)` : now;
 }

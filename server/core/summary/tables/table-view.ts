@@ -1,9 +1,10 @@
+import { say } from '../../language/say.ts';
 import { h, type View, type ViewElement } from '../view.ts';
 import { type Cell, type Column, NOTHING, type Row, type Table, textOf } from './table.ts';
 
 /** A table with its title. What only a page with a script can do stands in elements that `withoutTools` takes away. */
 export function tableView(table: Table): ViewElement {
-  const { title, titleId, about, note, empty = 'Nothing yet.' } = table;
+  const { title, titleId, about, note, empty = say`Nothing yet.` } = table;
   const focus = titleId === undefined ? {} : { 'data-id': titleId, tabindex: 0 };
   return h(
     'div',
@@ -34,11 +35,11 @@ function tableTools(title: string, rows: number): ViewElement {
       : h('input', {
           type: 'search',
           class: 'filter',
-          placeholder: 'Filter rows',
-          'aria-label': `Filter rows: ${title}`,
+          placeholder: say`Filter rows`,
+          'aria-label': `${say`Filter rows`}: ${title}`,
         }),
-    tool('copy-table', 'Copy', 'Copy the table'),
-    tool('save-table', 'CSV', 'Save as CSV'),
+    tool('copy-table', say`Copy`, say`Copy the table`),
+    tool('save-table', 'CSV', say`Save as CSV`),
   );
 }
 
@@ -53,7 +54,7 @@ function bare(table: Table): ViewElement {
     h(
       'thead',
       {},
-      h('tr', {}, ticks ? h('th', { scope: 'col', class: 'tick' }, 'Done') : undefined, columns.map(head)),
+      h('tr', {}, ticks ? h('th', { scope: 'col', class: 'tick' }, say`Done`) : undefined, columns.map(head)),
     ),
     h(
       'tbody',
@@ -80,7 +81,7 @@ function head({ title, number }: Column): ViewElement {
   return h(
     'th',
     { scope: 'col', class: number ? 'number' : undefined },
-    h('button', { class: 'sort', 'data-act': 'sort', title: 'Sort by this column' }, title),
+    h('button', { class: 'sort', 'data-act': 'sort', title: say`Sort by this column` }, title),
   );
 }
 
