@@ -193,7 +193,7 @@ async function bundle() {
 }
 
 async function runBenchmark() {
-  const output = await run('node', ['tests/bench/bench.ts', '--short'], { show: true, minutes: 4 });
+  const output = await run('node', ['tests/bench/bench.ts', '--short'], { show: true, minutes: 15 });
   return { looked: (output.match(/^\s*\S+.*\d+ lines/gm) ?? []).length, what: 'measurements' };
 }
 

@@ -2,7 +2,7 @@
 import type { Command } from '../server/command/command.ts';
 import { COMMANDS } from '../server/command/commands.ts';
 import { type Option, takesValue } from '../server/command/options.ts';
-import { blocks, code, codes, table } from './reference/markdown.ts';
+import { blocks, code, codes, table } from '../tests/support/markdown.ts';
 import { writeGenerated } from './write-generated.ts';
 
 const INTRODUCTION = `# Command line

@@ -8,8 +8,8 @@ import { RULES } from '../server/core/findings/list.ts';
 import { SECTIONS, sectionTitle } from '../server/core/summary/summary.ts';
 import { CAPABILITIES } from '../server/protocol/capabilities.ts';
 import { ACTION_KINDS } from '../server/protocol/methods/code-actions.ts';
+import { blocks, code, codes, table } from '../tests/support/markdown.ts';
 import { readManifest } from '../tests/support/words/manifest.ts';
-import { blocks, code, codes, table } from './reference/markdown.ts';
 import { writeGenerated } from './write-generated.ts';
 
 const ROOT = path.join(import.meta.dirname, '..');

@@ -18,9 +18,9 @@ import {
   sheetShape,
 } from '../server/core/shape/shapes.ts';
 import { listUnits, nameDimension } from '../server/core/units/index.ts';
+import { blocks, code, codes, table } from '../tests/support/markdown.ts';
 import { EXAMPLE_MACHINE, EXAMPLE_SHEET } from './reference/examples.ts';
 import { describeMap } from './reference/keys.ts';
-import { blocks, code, codes, table } from './reference/markdown.ts';
 import { writeGenerated } from './write-generated.ts';
 
 const INTRODUCTION = `# The format

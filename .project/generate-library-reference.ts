@@ -4,7 +4,7 @@ import path from 'node:path';
 import { CLASSES } from '../schemas/index.ts';
 import { readSheet, type Sheet } from '../server/core/model/sheet.ts';
 import { createTrees } from '../server/core/model/trees.ts';
-import { blocks, code, codes, table } from './reference/markdown.ts';
+import { blocks, code, codes, table } from '../tests/support/markdown.ts';
 import { writeGenerated } from './write-generated.ts';
 
 const FOLDER = path.join(import.meta.dirname, '../server/parts');

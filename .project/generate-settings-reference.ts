@@ -1,7 +1,7 @@
 /** Makes docs/settings.md, the editor settings and commands of the extension, from its manifest. */
 import { join } from 'node:path';
+import { blocks, code, codes, table } from '../tests/support/markdown.ts';
 import { readManifest } from '../tests/support/words/manifest.ts';
-import { blocks, code, codes, table } from './reference/markdown.ts';
 import { writeGenerated } from './write-generated.ts';
 
 /** A setting as package.json declares it. */

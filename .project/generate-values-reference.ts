@@ -2,8 +2,8 @@
 import { createFettle } from '../server/core/fettle.ts';
 import { applyTry, readTries } from '../tests/core/examples/tries.ts';
 import { readExamples } from '../tests/support/examples.ts';
+import { blocks, code, table } from '../tests/support/markdown.ts';
 import { worldOf } from '../tests/support/world.ts';
-import { blocks, code, table } from './reference/markdown.ts';
 import { collectValues, type ValueEntry } from './reference/values.ts';
 import { writeGenerated } from './write-generated.ts';
 

@@ -6,9 +6,11 @@
  *   node .project/test.mjs types unit      only the gates named
  *   node .project/test.mjs --list          their names
  */
+import fs from 'node:fs';
+import path from 'node:path';
 import { stripVTControlCharacters } from 'node:util';
 import { GATES } from './gates.mjs';
-import { installPackages, StepError, say } from './steps.mjs';
+import { CACHE, installPackages, readJson, StepError, say } from './steps.mjs';
 
 const words = process.argv.slice(2);
 const named = words.filter((word) => !word.startsWith('--'));
@@ -44,7 +46,9 @@ async function runGates(gates) {
   for (const gate of withFoundations(gates)) {
     const base = (gate.after ?? []).find((name) => results.get(name)?.failed);
     say(`${gate.name}: ${gate.title}`);
-    results.set(gate.name, base ? skipped(base) : await runGate(gate));
+    const result = base ? skipped(base) : await runGate(gate);
+    results.set(gate.name, result);
+    writeDown(gate, result);
   }
   const failed = [...results].filter(([, result]) => result.failed > 0);
   say(`All gates, ${Math.round((performance.now() - started) / 1000)} s`);
@@ -74,11 +78,22 @@ async function runGate(gate) {
     const line = `${empty ? 'looked at nothing: expected' : looked} ${what}${note && `, ${note}`} (${seconds} s)`;
     const broken = empty || failed > 0;
     console.log(`${broken ? 'FAILED' : 'ok'}: ${line}`);
-    return { line, passed: passed + (broken ? 0 : 1), failed: failed + (broken ? 1 : 0) };
+    return { line, looked, what, passed: passed + (broken ? 0 : 1), failed: failed + (broken ? 1 : 0) };
   } catch (error) {
     report(error);
     return { line: error.message.split('\n')[0], passed: error.passed ?? 0, failed: (error.failed ?? 0) + 1 };
   }
+}
+
+/** Keeps what a gate looked at when it ran last, for the page of figures (tests/quality). */
+function writeDown({ name, title }, { looked = 0, what = 'nothing', failed }) {
+  const file = path.join(CACHE, 'gates.json');
+  const before = fs.existsSync(file) ? readJson(file) : {};
+  const day = new Date().toISOString().slice(0, 10);
+  const all = { ...before, [name]: { title, looked, what, day, passed: failed === 0 } };
+  const inOrder = GATES.flatMap((gate) => (all[gate.name] ? [[gate.name, all[gate.name]]] : []));
+  fs.mkdirSync(CACHE, { recursive: true });
+  fs.writeFileSync(file, `${JSON.stringify(Object.fromEntries(inOrder), null, 2)}\n`);
 }
 
 function skipped(base) {

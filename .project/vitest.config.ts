@@ -10,6 +10,10 @@ export default defineConfig({
     include: [
       'tests/{mistakes,core,files,docs,references,schemas,findings,project,command,site}/**/*.test.ts',
     ],
-    coverage: { include: ['server/core/**/*.ts', 'schemas/**/*.ts'], reporter: ['text-summary'] },
+    coverage: {
+      include: ['server/core/**/*.ts', 'schemas/**/*.ts'],
+      reporter: ['text-summary', 'json-summary'],
+      reportsDirectory: '.cache/coverage',
+    },
   },
 });

@@ -1,7 +1,7 @@
 import type { Leaf } from '../../schemas/index.ts';
 import type { Key, MapShape, Shape } from '../../server/core/shape/shape.ts';
 import { nameDimension } from '../../server/core/units/index.ts';
-import { blocks, code, codes, table } from './markdown.ts';
+import { blocks, code, codes, table } from '../../tests/support/markdown.ts';
 
 const HEAD = ['key', 'takes', 'units that fit', 'needed', 'what it says'];
 

@@ -4,6 +4,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { ROOT } from '../support/lsp-client.ts';
 import { makeMachine, readPanelSheet } from './machines.ts';
+import { readUse, type Use } from './use.ts';
 
 const CLI = path.join(ROOT, 'dist/cli.cjs');
 const LINES = 300;
@@ -28,7 +29,13 @@ export async function checkMany(files: number): Promise<ManyChecked> {
     const lines = writeMachines(folder, files);
     const from = performance.now();
     const used = await run(folder);
-    return { files, lines, seconds: (performance.now() - from) / 1000, ...used };
+    return {
+      files,
+      lines,
+      seconds: (performance.now() - from) / 1000,
+      processor: used?.processor,
+      peak: used?.peak,
+    };
   } finally {
     fs.rmSync(folder, { recursive: true });
   }
@@ -50,12 +57,7 @@ function writeMachines(folder: string, files: number): number {
   return (texts[0] ?? '').split('\n').length;
 }
 
-interface Used {
-  readonly processor: number | undefined;
-  readonly peak: number | undefined;
-}
-
-function run(folder: string): Promise<Used> {
+function run(folder: string): Promise<Use | undefined> {
   return new Promise((done, failed) => {
     const child = spawn(
       process.execPath,
@@ -66,7 +68,7 @@ function run(folder: string): Promise<Used> {
       },
     );
     let err = '';
-    let used: Used = { processor: undefined, peak: undefined };
+    let used: Use | undefined;
     child.stderr.on('data', (data: Buffer) => {
       err += data.toString();
     });
@@ -81,19 +83,4 @@ function run(folder: string): Promise<Used> {
       else done(used);
     });
   });
-}
-
-/** What a process has used so far, as Linux tells it: processor time in s (in ticks of 10 ms), and its largest resident set in MB. */
-function readUse(pid: number | undefined): Used | undefined {
-  try {
-    const kilobytes = /VmHWM:\s*(\d+) kB/.exec(fs.readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1];
-    const fields = fs
-      .readFileSync(`/proc/${pid}/stat`, 'utf8')
-      .replace(/^.*\) /, '')
-      .split(' ');
-    const ticks = Number(fields[11]) + Number(fields[12]);
-    return kilobytes === undefined ? undefined : { processor: ticks / 100, peak: Number(kilobytes) / 1000 };
-  } catch {
-    return undefined; // it has ended, or the system is another one
-  }
 }
