@@ -5,6 +5,7 @@ import { readMachineText } from './model/machine.ts';
 import { checkSettings } from './model/own-settings.ts';
 import { type Machine, resolveMachine } from './model/resolve.ts';
 import { readSheetTree, type Sheet } from './model/sheet.ts';
+import { checkSize } from './model/size.ts';
 import type { Trees } from './model/trees.ts';
 import type { Problem } from './problem.ts';
 import { findProject, NO_PROJECT, type Project } from './project/project.ts';
@@ -61,6 +62,7 @@ export function shapeOf({ kind }: Pick<Analysis, 'kind'>): MapShape {
 export type Analysis = MachineAnalysis | SheetAnalysis | ProjectAnalysis;
 
 const NO_VALUES = gatherValues();
+const NO_MACHINE = readMachineText(undefined);
 
 /**
  * Analyses a text in its world. Pure: the same texts give the same result.
@@ -131,13 +133,17 @@ function analyseMachine(
   project: Project,
   wants: readonly FileId[],
 ): MachineAnalysis {
-  const text = readMachineText(tree.root);
+  const whole = readMachineText(tree.root);
+  const tooLarge = checkSize(tree.root, whole);
+  // What is too large is a machine of nothing to everything that computes.
+  const text = tooLarge ? NO_MACHINE : whole;
   const machine = resolveMachine(file, text, world, trees, project);
   const nets = netsOf(machine);
   const problems = [
     ...tree.problems,
     ...checkShape(tree.root, machineShape),
-    ...text.problems,
+    ...whole.problems,
+    ...(tooLarge ? [tooLarge] : []),
     ...checkAssigned(machine),
     ...[...machine.parts.values()].flatMap(({ sheet, sheetName }) =>
       sheet && !sheetName ? checkSettings(sheet) : [],

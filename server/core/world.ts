@@ -1,6 +1,12 @@
 /** Names a text: a URI for the language server, a path for the command line. The core only compares and passes it on. */
 export type FileId = string;
 
+/**
+ * The longest text that is read, in bytes of a file or letters of an open one: far more than a person writes. What is
+ * longer is not read at all, so that no text keeps an editor waiting.
+ */
+export const MOST_READ = 1_000_000;
+
 /** What is known about a file that the core asked for. */
 export type FileState =
   | { readonly kind: 'text'; readonly text: string }

@@ -2,12 +2,9 @@ import { constants } from 'node:fs';
 import { type FileHandle, open, readdir, realpath } from 'node:fs/promises';
 import { URI } from 'vscode-uri';
 import { say } from '../core/language/say.ts';
-import type { FileId, FileState } from '../core/world.ts';
+import { type FileId, type FileState, MOST_READ } from '../core/world.ts';
 import type { FolderEntry } from './files.ts';
 import { isInside, keyOf } from './keys.ts';
-
-/** Larger than any sheet that a person writes; larger files are not read, so that nothing can make the tool hang. */
-const MOST_BYTES = 1_000_000;
 
 /**
  * Reads a file from disk if it lies inside one of the folders, symbolic links followed. Never throws.
@@ -42,7 +39,7 @@ async function readPlainFile(path: string): Promise<FileState> {
     handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
     const stat = await handle.stat();
     if (!stat.isFile()) return { kind: 'unreadable', why: say`it is not a plain file` };
-    if (stat.size > MOST_BYTES) return { kind: 'too-large', bytes: stat.size, most: MOST_BYTES };
+    if (stat.size > MOST_READ) return { kind: 'too-large', bytes: stat.size, most: MOST_READ };
     return { kind: 'text', text: await handle.readFile('utf8') };
   } finally {
     await handle?.close();

@@ -1,4 +1,11 @@
-import { type FileId, type FileState, isProjectFile, isSheetFile, type World } from '../core/world.ts';
+import {
+  type FileId,
+  type FileState,
+  isProjectFile,
+  isSheetFile,
+  MOST_READ,
+  type World,
+} from '../core/world.ts';
 import {
   baseNameOf,
   folderOf,
@@ -85,6 +92,8 @@ export function createFiles({ library, folders, openText, openFiles, read }: Fil
     resolve,
     file: (key) => {
       const text = openText(key);
+      if (text !== undefined && text.length > MOST_READ)
+        return { kind: 'too-large', bytes: text.length, most: MOST_READ };
       if (text !== undefined) return { kind: 'text', text };
       return isInside(library.folder, key) ? library.read(key) : known.get(key);
     },

@@ -67,6 +67,37 @@ describe('what is no sheet is said to be none', () => {
     expect(found.map(wordsOf).join()).not.toMatch(/root:|Secret|PATH=/);
   });
 
+  it('sheets that name one another, or themselves, are read once each and told of the key', async () => {
+    fs.writeFileSync(at('one.part.yaml'), 'part: One\nclass: load\nsheet: two.part.yaml\n');
+    fs.writeFileSync(at('two.part.yaml'), 'part: Two\nclass: load\nsheet: one.part.yaml\n');
+    const uri = folder.uri('work/circle.machine.yaml');
+    client.open(uri, 'machine: a\nparts:\n  p: { sheet: one.part.yaml }\n  q: { sheet: two.part.yaml }\n');
+    const codes = (await client.waitForDiagnostics(uri, PATIENCE)).map(({ code }) => code);
+    expect(codes).not.toContain('name/sheet-not-found');
+    const sheet = folder.uri('work/one.part.yaml');
+    client.open(sheet, fs.readFileSync(at('one.part.yaml'), 'utf8'));
+    const ofSheet = await client.waitForDiagnostics(sheet, PATIENCE);
+    expect(ofSheet.map(({ code, range }) => [code, range.start.line])).toContainEqual([
+      'shape/unknown-key',
+      2,
+    ]);
+    for (const each of [uri, sheet]) client.close(each);
+  });
+
+  it('a sheet that is open and too long is too large for its machine as well', async () => {
+    const sheet = folder.uri('work/long.part.yaml');
+    client.open(sheet, `part: ${'x'.repeat(2_000_000)}\n`);
+    const uri = folder.uri('work/uses-long.machine.yaml');
+    client.open(uri, 'machine: a\nparts:\n  p: { sheet: long.part.yaml }\n');
+    const found = await client.waitForDiagnostics(uri, PATIENCE);
+    expect(found.map(({ code, data }) => [code, (data as { state?: string }).state])).toEqual([
+      ['name/sheet-not-found', 'too-large'],
+    ]);
+    const ofSheet = await client.waitForDiagnostics(sheet, PATIENCE);
+    expect(ofSheet.map(({ code, range }) => [code, range.start.line])).toEqual([['shape/too-large', 0]]);
+    for (const each of [uri, sheet]) client.close(each);
+  });
+
   it('a name with a line end in it is a name like any other', async () => {
     fs.writeFileSync(at('two\nlines.part.yaml'), 'part: x\nclass: load\n');
     const uri = folder.uri('work/a.machine.yaml');

@@ -36,6 +36,7 @@ async function ask(text: string, uri = freshUri()): Promise<readonly string[]> {
   const position = { line: 1, character: 5 };
   const range = { start: { line: 0, character: 0 }, end: { line: 200, character: 0 } };
   const textDocument = { uri };
+  const options = { tabSize: 2, insertSpaces: true };
   for (const [method, params] of [
     ['textDocument/hover', { textDocument, position }],
     ['textDocument/completion', { textDocument, position }],
@@ -51,6 +52,13 @@ async function ask(text: string, uri = freshUri()): Promise<readonly string[]> {
     ['textDocument/foldingRange', { textDocument }],
     ['textDocument/selectionRange', { textDocument, positions: [position] }],
     ['textDocument/documentLink', { textDocument }],
+    ['textDocument/codeLens', { textDocument }],
+    ['textDocument/documentColor', { textDocument }],
+    ['textDocument/semanticTokens/full', { textDocument }],
+    ['textDocument/formatting', { textDocument, options }],
+    ['textDocument/rangeFormatting', { textDocument, range, options }],
+    ['textDocument/onTypeFormatting', { textDocument, position, ch: '\n', options }],
+    ['textDocument/diagnostic', { textDocument }],
     ['workspace/symbol', { query: 'a' }],
     ['workspace/willRenameFiles', { files: [{ oldUri: uri, newUri: `${uri}.moved` }] }],
     [SUMMARY_CHANGES, { uri, have: {} }],
@@ -83,6 +91,10 @@ function within<T>(promise: Promise<T>, milliseconds: number, what: string): Pro
 const nested = (open: string, close: string, depth: number) =>
   `machine: ${open.repeat(depth)}1${close.repeat(depth)}\n`;
 const nestedMap = (depth: number) => Array.from({ length: depth }, (_, i) => `${' '.repeat(i)}a:`).join('\n');
+const partsOf = (count: number, facts: string) =>
+  `parts:\n${Array.from({ length: count }, (_, i) => `  p${i}: ${facts}\n`).join('')}`;
+const chain = (count: number) =>
+  Array.from({ length: count - 1 }, (_, i) => `  - p${i}.C1 -> p${i + 1}.C2\n`).join('');
 const bomb = [
   'a: &a [x, x, x, x, x, x, x, x, x]',
   ...'bcdefghi'
@@ -107,13 +119,18 @@ describe('hostile texts are answered, and the server lives on', () => {
     ['one line of a megabyte', `machine: ${'x'.repeat(1_000_000)}\n`],
     ['a megabyte of flow items', `parts: [${'a, '.repeat(330_000)}]\n`],
     ['a megabyte of one link', `wiring:\n  - a.b -> ${'c.d, '.repeat(200_000)}e.f\n`],
-    ['5,000 nested brackets', nested('[', ']', 5000)],
-    ['5,000 nested braces', nested('{a: ', '}', 5000)],
+    ['10,000 nested brackets', nested('[', ']', 10_000)],
+    ['10,000 nested braces', nested('{a: ', '}', 10_000)],
+    ['10,000 lists in lists', `${'- '.repeat(10_000)}x\n`],
     ['1,000 nested maps', nestedMap(1000)],
-    [
-      '20,000 keys in one map',
-      `parts:\n${Array.from({ length: 20_000 }, (_, i) => `  p${i}: { sheet: generic/roller-switch }`).join('\n')}\n`,
-    ],
+    ['20,000 keys in one map', partsOf(20_000, '{ sheet: generic/roller-switch }')],
+    ['100,000 parts', partsOf(100_000, '{ sheet: generic/roller-switch }')],
+    ['40,000 parts with nothing in them', partsOf(40_000, '{}')],
+    ['2,500 parts in a chain', `${partsOf(2500, '{ sheet: generic/roller-switch }')}wiring:\n${chain(2500)}`],
+    ['one line of ten megabytes', `machine: ${'x'.repeat(10_000_000)}\n`],
+    ['ten megabytes of comments', '# nothing\n'.repeat(1_000_000)],
+    ['a megabyte of line ends', '\n'.repeat(999_999)],
+    ['a megabyte of blanks', ' '.repeat(999_999)],
     ['20,000 repeated keys', 'machine: a\n'.repeat(20_000)],
     ['an alias bomb', bomb],
     ['an alias of itself', 'parts: &a { b: *a }\n'],

@@ -1,10 +1,7 @@
-import type { FileId, FileState } from '../../core/world.ts';
+import { type FileId, type FileState, MOST_READ } from '../../core/world.ts';
 import { isInside, relativePath } from '../../files/keys.ts';
 import { readBlob, topFolder } from '../git.ts';
 import { keyOfPath } from '../paths.ts';
-
-/** As many as are read from disk. */
-const MOST_BYTES = 1_000_000;
 
 /** Reads files as they stood in a commit of the repository of this folder. */
 export async function readerOf(commit: string): Promise<(key: FileId) => Promise<FileState>> {
@@ -15,6 +12,6 @@ export async function readerOf(commit: string): Promise<(key: FileId) => Promise
     const text = path === undefined ? undefined : await readBlob(commit, path);
     if (text === undefined) return { kind: 'missing' };
     const bytes = Buffer.byteLength(text);
-    return bytes > MOST_BYTES ? { kind: 'too-large', bytes, most: MOST_BYTES } : { kind: 'text', text };
+    return bytes > MOST_READ ? { kind: 'too-large', bytes, most: MOST_READ } : { kind: 'text', text };
   };
 }

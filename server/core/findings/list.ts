@@ -74,6 +74,7 @@ import { rule as shapeMissingKey } from './shape/missing-key/rule.ts';
 import { rule as shapeMissingKind } from './shape/missing-kind/rule.ts';
 import { rule as shapeMissingValue } from './shape/missing-value/rule.ts';
 import { rule as shapeNotAChoice } from './shape/not-a-choice/rule.ts';
+import { rule as shapeTooLarge } from './shape/too-large/rule.ts';
 import { rule as shapeTwoKinds } from './shape/two-kinds/rule.ts';
 import { rule as shapeUnknownKey } from './shape/unknown-key/rule.ts';
 import { rule as shapeWrongType } from './shape/wrong-type/rule.ts';
@@ -147,6 +148,7 @@ export const RULES: readonly Rule[] = [
   shapeMissingKey,
   shapeMissingValue,
   shapeWrongType,
+  shapeTooLarge,
   shapeNotAChoice,
   shapeMissingKind,
   shapeTwoKinds,

@@ -20,6 +20,7 @@ const IN_DOUBT = new Set([
   'yaml/conflict-markers',
   'yaml/too-deep',
   'yaml/duplicate-key',
+  'shape/too-large',
 ]);
 
 /** A stretch of the text. */

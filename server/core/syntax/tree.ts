@@ -1,5 +1,6 @@
 import type { Problem } from '../problem.ts';
 import { isSameList } from '../same-list.ts';
+import { MOST_READ } from '../world.ts';
 import { type Cut, cutText } from './blocks.ts';
 import type { Block, ListNode, MapNode, Node, Pair, Scalar, Span } from './node.ts';
 import { type Prepared, prepareText, type Stretch } from './prepare.ts';
@@ -22,6 +23,7 @@ type Places = Pick<Tree, 'blocks' | 'starts'>;
  * @param previous the version before, whose unchanged blocks are used again
  */
 export function readTree(text: string, previous?: Tree): Tree {
+  if (isTooLong(text)) return leaveUnread(text);
   const prepared = prepareText(text);
   const pool = poolOf(previous);
   const blocks: Block[] = [];
@@ -41,6 +43,44 @@ export function readTree(text: string, previous?: Tree): Tree {
     problems: withPreparation(problems, prepared, places),
     blocks,
     starts,
+  };
+}
+
+/**
+ * How many lines, commas and brackets are read; they bound how many values there are, and with them the time. A machine
+ * of 10,000 lines has 40,000.
+ */
+const MOST_MARKS = 100_000;
+
+function isTooLong(text: string): boolean {
+  return text.length > MOST_READ || (text.length > MOST_MARKS && countMarks(text) > MOST_MARKS);
+}
+
+const MARKS = new Set([...'\n\r,[]{}'].map((mark) => mark.charCodeAt(0)));
+
+function countMarks(text: string): number {
+  let count = 0;
+  for (let at = 0; at < text.length; at++) if (MARKS.has(text.charCodeAt(at))) count++;
+  return count;
+}
+
+/** A text that is too long to be read. Its first line stands for all of it, so that there is a place to say so. */
+function leaveUnread(text: string): Tree {
+  const block = { text: /^.{0,80}/u.exec(text)?.[0] ?? '' };
+  const at = { block, from: 0, to: block.text.length };
+  const data = {
+    what: 'text',
+    letters: text.length,
+    mostLetters: MOST_READ,
+    marks: countMarks(text),
+    mostMarks: MOST_MARKS,
+  };
+  return {
+    text,
+    root: undefined,
+    problems: [{ code: 'shape/too-large', at, data }],
+    blocks: [block],
+    starts: new Map([[block, 0]]),
   };
 }
 
