@@ -51,6 +51,7 @@ export function createDrawingView(host: DrawingHost): DrawingView {
   const frame = document.createElement('div');
   frame.className = 'frame';
   frame.tabIndex = 0;
+  frame.dataset.busy = say`Laying out …`; // The style sheet shows it while a layout is awaited.
   frame.setAttribute('role', 'group');
   frame.setAttribute(
     'aria-label',

@@ -1,4 +1,4 @@
-import { say } from '../../server/core/language/say.ts';
+import { said, say } from '../../server/core/language/say.ts';
 
 /** One line of a card: what it is about, and what is said. */
 export type Fact = readonly [head: string, says: string];
@@ -31,7 +31,9 @@ export function factsOf(root: Element, drawn: SVGElement): Fact[] {
 export function flagsOf(element: Element): Fact[] {
   const flagged = element.closest('[data-flag]');
   const says = flagged?.getAttribute('data-flag-says') ?? '';
-  return says === '' ? [] : says.split('\n').map((each) => [flagged?.getAttribute('data-flag') ?? '', each]);
+  return says === ''
+    ? []
+    : says.split('\n').map((each) => [said(flagged?.getAttribute('data-flag') ?? ''), each]);
 }
 
 /** The workings of some cells, each under the heading of its column. */

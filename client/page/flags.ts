@@ -1,3 +1,5 @@
+import { later, said } from '../../server/core/language/say.ts';
+
 /**
  * Findings at the things that they are about: rows and parts get the sign of the gravest one, and what it says is told
  * where the pointer rests on it. The list of findings is the only source; this follows it after every change.
@@ -18,7 +20,13 @@ export function showFlags(root: Element): void {
   }
 }
 
-const GRAVITY: readonly string[] = ['hint', 'warning', 'error'];
+const GRAVITY: readonly string[] = [later`hint`, later`warning`, later`error`];
+
+/** Gives the style sheet what the signs of rows and headings say to those who do not see them. */
+export function nameFlags(): void {
+  for (const severity of GRAVITY)
+    document.documentElement.style.setProperty(`--says-${severity}`, JSON.stringify(` (${said(severity)})`));
+}
 
 function readFindings(root: Element): Map<string, { severity: string; says: string[] }> {
   const found = new Map<string, { severity: string; says: string[] }>();

@@ -35,5 +35,6 @@ function isDrawingInSight(element: Element): boolean {
 }
 
 function isOnPage(box: DOMRect): boolean {
-  return isSeen(box, new DOMRect(0, 0, innerWidth, innerHeight));
+  const top = Number.parseFloat(getComputedStyle(document.documentElement).scrollPaddingTop) || 0;
+  return isSeen(box, new DOMRect(0, top, innerWidth, innerHeight - top));
 }

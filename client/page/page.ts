@@ -8,7 +8,7 @@ import { choicesOf, restoreChoices } from './choices.ts';
 import { listenToClicks } from './clicks.ts';
 import { createDrawings } from './drawings.ts';
 import { exportSummary } from './export.ts';
-import { showFlags } from './flags.ts';
+import { nameFlags, showFlags } from './flags.ts';
 import { markThing } from './marks.ts';
 import { createPatcher } from './patch.ts';
 import { createShell } from './shell.ts';
@@ -25,6 +25,7 @@ const BROKEN = later`The text has errors, so parts of it cannot be read. What yo
 /** Starts the wiring summary page in the document and reports to the host that it is ready. */
 export function startPage(host: Host, workerAddress: string, tell: (message: FromPage) => void): Page {
   history.scrollRestoration = 'manual'; // The page scrolls back by itself, once there is something to scroll.
+  nameFlags();
   const state = readState(host);
   const keep = keepState(host, state);
   const shell = createShell({

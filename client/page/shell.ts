@@ -48,6 +48,7 @@ export function createShell(actions: ShellActions): Shell {
   document.body.append(header, main, empty);
   const inside = (selector: string): HTMLElement => header.querySelector(selector) as HTMLElement;
 
+  keepHeadingsClear(header);
   inside('.export-html').onclick = () => actions.exportAs('html');
   inside('.export-md').onclick = () => actions.exportAs('md');
 
@@ -74,6 +75,14 @@ export function createShell(actions: ShellActions): Shell {
       if (isEmpty) fillEmpty(empty, closed, actions);
     },
   };
+}
+
+/** What is jumped to comes to stand below the bar, which is as high as its words and the width of the page make it. */
+function keepHeadingsClear(bar: Element): void {
+  const watcher = new ResizeObserver(() => {
+    document.documentElement.style.scrollPaddingTop = `${bar.getBoundingClientRect().height + 10}px`;
+  });
+  watcher.observe(bar);
 }
 
 /** Sets a text only where it differs, so that nothing is read out twice. */

@@ -3,6 +3,7 @@ import { terminalId } from '../circuits/nets.ts';
 import { sayLevel } from '../circuits/solve/level-words.ts';
 import { stopDevices } from '../findings/safety/stop-devices.ts';
 import { later, said, say } from '../language/say.ts';
+import { sayRole } from '../model/role.ts';
 import { settingsMeaning } from '../model/settings.ts';
 import type { Circuit } from '../model/sheet.ts';
 import { partId, terminalPlaceId } from '../summary/place-ids.ts';
@@ -68,7 +69,7 @@ function inputStep({ machine }: MachineAnalysis, row: InputRow, after: readonly 
   return makeStep({
     id: `input:${row.part}.${row.terminal}`,
     stage: 'inputs',
-    title: `${row.does} (${row.part}.${row.terminal})`,
+    title: `${sayRole(row.does)} (${row.part}.${row.terminal})`,
     act: say`Measure at the input, or watch it on the panel, and operate ${row.actor ?? 'what is wired to it'} by hand.`,
     terminals: circuit?.ends.map((end) => terminalId(row.part, end.text)) ?? [],
     expected: [

@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
 import { say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
+import { sayUse } from '../model/role.ts';
 import type { Sheet, Terminal } from '../model/sheet.ts';
 import { colourOf, describeWire } from '../model/wire-text.ts';
 import { type InputRow, inputTable } from '../values/input-table.ts';
@@ -113,5 +114,5 @@ function purposes(sheet: Sheet, terminal: Terminal): string[] {
   const circuits = [...sheet.circuits.values()].filter((circuit) =>
     circuit.ends.some((end) => end.text === terminal.name),
   );
-  return circuits.map((circuit) => circuit.figures.text('does')?.value ?? circuit.name.replaceAll('-', ' '));
+  return circuits.map((circuit) => sayUse(circuit.name, circuit.figures.text('does')?.value));
 }

@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../analysis.ts';
 import type { Fault } from '../circuits/solve/faults.ts';
 import type { Verdict } from '../circuits/solve/verdict.ts';
 import { later, said, say } from '../language/say.ts';
+import { sayUse } from '../model/role.ts';
 import { faultTable } from '../values/fault-table.ts';
 import { type InputRow, inputTable, type TableCell } from '../values/input-table.ts';
 import { terminalPlaceId } from './places.ts';
@@ -67,7 +68,7 @@ function faultsTable(analysis: MachineAnalysis): Table {
       id: terminalPlaceId(part, terminal),
       cells: [
         `${part}.${terminal}`,
-        does === '' ? circuit.replaceAll('-', ' ') : does,
+        sayUse(circuit, does),
         ...columns.map(([seen]): Cell => {
           const kinds = [...(faults.get(seen) ?? [])];
           return (
@@ -93,7 +94,7 @@ function inputRow({ part, terminal, does, circuit, inUse, actor, rest, operated,
     quiet: !inUse,
     cells: [
       `${part}.${terminal}`,
-      does === '' ? circuit.replaceAll('-', ' ') : does,
+      sayUse(circuit, does),
       actor ?? NOTHING,
       levelCell(rest),
       levelCell(operated),

@@ -45,10 +45,9 @@ export function printPage(summary: Summary, setup: PageSetup): string {
     summary.revision === undefined ? '' : say`revision ${summary.revision}`,
     date ?? '',
   ].filter((fact) => fact !== '');
-  const heads = `@page { @top-left { content: ${cssString(facts.join(', '))}; } }`;
   return printDocument(
     say`${name}: wiring summary`,
-    `${styles}\n${heads}`,
+    `${styles}\n${printMargins(facts)}`,
     `<header class="sheet-head">
 <p>${escapeHtml(say`Wiring summary`)}</p>
 <p>${facts.map((fact) => `<span>${escapeHtml(fact)}</span>`).join(' ')}</p>
@@ -98,6 +97,24 @@ function printFigure({ title, svg }: Figure): string {
 ${printHtml(svg)}
 </figure>`;
 }
+
+/** What stands round every printed sheet; where it stands is a matter of the style sheet. */
+function printMargins(facts: readonly string[]): string {
+  const page = say`Page ${PAGE} of ${PAGES}`
+    .split(/([{]pages?[}])/)
+    .map((piece) =>
+      piece === PAGE || piece === PAGES ? `counter(${piece.slice(1, -1)})` : cssString(piece),
+    );
+  const caution = say`Local codes, the makers’ manuals and a licensed electrician have the last word.`;
+  return `@page {
+  @top-left { content: ${cssString(facts.join(', '))}; }
+  @bottom-left { content: ${cssString(caution)}; }
+  @bottom-right { content: ${page.join(' ')}; }
+}`;
+}
+
+/** Stand for the counters of the browser. */
+const [PAGE, PAGES] = ['{page}', '{pages}'];
 
 /** A text as a string of CSS: whatever is not a plain letter or figure is written by its number. */
 function cssString(text: string): string {

@@ -6,6 +6,7 @@ import { circuitsOf, gravest } from '../../circuits/solve/solved.ts';
 import type { Solution } from '../../circuits/solve/states.ts';
 import { type Passage, type Stop, solveBreak, traceWay, voltsAt } from '../../circuits/solve/way.ts';
 import { later, said, say } from '../../language/say.ts';
+import { sayUse } from '../../model/role.ts';
 import { colourOf } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
 import { readColour } from '../../units/colours.ts';
@@ -70,7 +71,7 @@ function loopItem(solved: SolvedMachine, input: SolvedInput, worst: Worst): Summ
   if (stops.length < 3) return [];
   const { part, circuit } = input.at;
   const terminal = circuit.ends[0]?.text ?? '';
-  const does = circuit.figures.text('does')?.value ?? circuit.name.replaceAll('-', ' ');
+  const does = sayUse(circuit.name, circuit.figures.text('does')?.value);
   const states = statesOf(solved, input, stops, worst);
   const loop: Loop = { stops: stops.map((stop) => describeStop(solved.board, input, stop)), states };
   const says = states.map(

@@ -15,8 +15,10 @@ import { area, canvas, hatch, INKS, line, note, SMALL, tenth, widthOf, write } f
 const USUAL_SHARE = 0.8;
 
 const WIDTH = 720;
-const [LEFT, RIGHT] = [112, 566];
+const LEFT = 112;
 const ROW = 54;
+/** The size of the figures behind the bars. */
+const SHOWN = SMALL + 0.5;
 
 interface Bar {
   readonly name: string;
@@ -65,14 +67,15 @@ function sayBar({ name, voltage, shown, draws, share }: Bar): string {
 
 function drawBars(bars: readonly Bar[], says: string): ViewElement {
   const most = Math.max(1, ...bars.map(({ share }) => share));
-  const x = (share: number) => LEFT + (share / most) * (RIGHT - LEFT);
+  const right = WIDTH - 18 - Math.max(...bars.map(({ shown }) => widthOf(shown, SHOWN) * 1.06));
+  const x = (share: number) => LEFT + (share / most) * (right - LEFT);
   const height = bars.length * ROW + 26;
   return canvas(
     'supply',
     WIDTH,
     height,
     says,
-    bars.map((bar, row) => drawBar(bar, x, 8 + row * ROW)),
+    bars.map((bar, row) => drawBar(bar, x, right, 8 + row * ROW)),
     line('asked', x(USUAL_SHARE), 2, x(USUAL_SHARE), height - 20, {
       'stroke-dasharray': '6 3',
       'stroke-width': 1.4,
@@ -84,6 +87,7 @@ function drawBars(bars: readonly Bar[], says: string): ViewElement {
 function drawBar(
   { name, voltage, rated, share, shown, draws }: Bar,
   x: (share: number) => number,
+  right: number,
   y: number,
 ): ViewElement {
   const height = 20;
@@ -122,6 +126,6 @@ function drawBar(
     share > USUAL_SHARE
       ? hatch('asked', x(USUAL_SHARE), y + 4, x(Math.min(share, 9)) - x(USUAL_SHARE), height)
       : undefined,
-    write(shown, RIGHT + 10, y + 18, { 'font-size': SMALL + 0.5, 'font-weight': 600 }),
+    write(shown, right + 10, y + 18, { 'font-size': SHOWN, 'font-weight': 600 }),
   );
 }
