@@ -19,6 +19,9 @@ const LEFT = 112;
 const ROW = 54;
 /** The size of the figures behind the bars. */
 const SHOWN = SMALL + 0.5;
+/** Bold letters are about so much wider than the estimate, in wide faces. */
+const BOLD = 1.4;
+const LEAST_ROOM = 154;
 
 interface Bar {
   readonly name: string;
@@ -67,7 +70,7 @@ function sayBar({ name, voltage, shown, draws, share }: Bar): string {
 
 function drawBars(bars: readonly Bar[], says: string): ViewElement {
   const most = Math.max(1, ...bars.map(({ share }) => share));
-  const right = WIDTH - 18 - Math.max(...bars.map(({ shown }) => widthOf(shown, SHOWN) * 1.06));
+  const right = WIDTH - Math.max(LEAST_ROOM, ...bars.map(({ shown }) => 12 + widthOf(shown, SHOWN) * BOLD));
   const x = (share: number) => LEFT + (share / most) * (right - LEFT);
   const height = bars.length * ROW + 26;
   return canvas(
