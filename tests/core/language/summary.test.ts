@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { ROLE_TEXTS } from '../../../schemas/roles.ts';
 import type { Summary, SummaryItem } from '../../../server/core/summary/summary.ts';
 import type { Table } from '../../../server/core/summary/tables/table.ts';
 import type { View } from '../../../server/core/summary/view.ts';
@@ -126,9 +127,15 @@ async function textsOfDrawings({ items }: Summary): Promise<string[]> {
 }
 
 const { english, pseudo } = await inBoth(async () => {
+  const { sayRole } = await import('../../../server/core/model/role.ts');
   const seen: Seen[] = [];
   for (const sample of SAMPLES) seen.push(await lookAt(sample));
-  return seen;
+  return { seen, roles: ROLE_TEXTS.map(sayRole) };
+});
+
+test('what a circuit can be used for is said, and in English as files have it', () => {
+  expect(english.roles).toEqual(ROLE_TEXTS);
+  expect(pseudo.roles.filter((role) => !/^(?:⟦[^⟧]+⟧|[A-Z]|\d+| )+$/.test(role))).toEqual([]);
 });
 
 /** Texts and single words of the definitions and sheets. */
@@ -164,7 +171,7 @@ function isWritten(text: string): boolean {
 }
 
 describe.each(SAMPLES.map(({ name }, index) => [name, index] as const))('the summary of %s', (_, index) => {
-  const [given, said] = [english[index], pseudo[index]];
+  const [given, said] = [english.seen[index], pseudo.seen[index]];
 
   test('is the same but for its words', () => {
     expect(said?.shapes).toEqual(given?.shapes);
