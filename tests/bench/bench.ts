@@ -2,13 +2,15 @@
  * Measures what the project promises of the built server over stdio (promises.ts): edits until their findings are there,
  * also against the `yaml` parse of the same text in the same run, questions right after an edit, the start, bursts of keys
  * and memory. Then the same edit in this process, the other requests of a cursor while somebody types, values and circuits
- * alone, and the check of many files. Prints a table, writes .cache/bench.json, and fails only far beyond the budget.
+ * alone, the wiring drawing, and the check of many files. Prints a table, writes .cache/bench.json, and fails only far
+ * beyond the budget.
  * Usage: bench.ts [--short]
  */
 import fs from 'node:fs';
 import path from 'node:path';
 import { ROOT } from '../support/lsp-client.ts';
 import { measureCircuits } from './circuits.ts';
+import { measureDrawings } from './drawing.ts';
 import { measureInProcess, measureOtherAxes, measureValues } from './in-process.ts';
 import { makeMachine } from './machines.ts';
 import { checkMany } from './many.ts';
@@ -31,6 +33,7 @@ const BUDGETS = {
   otherAxes: { budget: 0, limit: 0, unit: '% anew' },
   known: { budget: 5, limit: 50, unit: 'ms' },
   request: { budget: 16, limit: 100, unit: 'ms (95 %)' },
+  drawing: { budget: 1, limit: 4, unit: '× a link of the examples' },
   many: { budget: 60, limit: 400, unit: 'ms CPU / file' },
   growth: { budget: 1.3, limit: 1.6, unit: '× the memory' },
 } as const;
@@ -114,6 +117,13 @@ for (const lines of SIZES) {
   addCircuits('touched', 'circuits after a length', (typed / anew) * 100, typed);
   addCircuits('touched', 'circuits after a link', (rejoined / anew) * 100, rejoined);
 }
+
+const drawn = await measureDrawings(short ? 3 : 9);
+addPart('drawing', {
+  what: 'drawing of 60 parts and 300 links',
+  value: drawn.large / drawn.examples,
+  detail: `${drawn.large.toFixed(2)} ms / link against ${drawn.examples.toFixed(2)}`,
+});
 
 // Ten times the files must not need more memory. Fewer than this would not have filled the heap of each thread.
 const few = await checkMany(100);

@@ -89,15 +89,11 @@ function runAlong(a: Place, b: Place, c: Place, d: Place): boolean {
 }
 
 describe('a large machine', () => {
-  it('of 60 parts and 300 links is laid out within two seconds', async () => {
+  it('of 60 parts and 300 links is drawn whole; the benchmark says how fast', async () => {
     const drawing = makeLarge();
     expect([drawing.parts.length, drawing.links.length]).toEqual([60, 300]);
-    await arrange({ parts: [], links: [] }); // loads the library
-    const started = performance.now();
     const { plan, laidOut } = await arrange(drawing);
-    const picture = drawWiring(plan, laidOut);
-    expect(performance.now() - started).toBeLessThan(2000);
-    expect(boxesIn(picture, 'part')).toHaveLength(60);
+    expect(boxesIn(drawWiring(plan, laidOut), 'part')).toHaveLength(60);
   });
 
   it.each([1, 2, 3])('has no labels that meet when it is wired at random: %i', async (seed) => {
