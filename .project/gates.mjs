@@ -4,6 +4,7 @@
  */
 import fs from 'node:fs';
 import path from 'node:path';
+import { auditPackages } from './audit.mjs';
 import {
   buildAndPack,
   CACHE,
@@ -35,6 +36,12 @@ export const GATES = [
     title: 'directions of imports between the rings',
     run: () => runTests(UNIT, 'layering', ['tests/project/layering']),
   },
+  {
+    name: 'dependencies',
+    title:
+      'what the project stands on: pinned, under agreed licences; known weaknesses, where the registry tells them',
+    run: checkDependencies,
+  },
   { name: 'unit', title: 'core, schemas, published values, marked texts, with coverage', run: runUnitTests },
   {
     name: 'mistakes',
@@ -48,7 +55,8 @@ export const GATES = [
     name: 'project',
     title: 'manifest, documents and other promises of the project',
     after: ['bundle'],
-    run: () => runTests(UNIT, 'project', ['tests/project'], '--exclude=tests/project/layering.test.ts'),
+    run: () =>
+      runTests(UNIT, 'project', ['tests/project'], '--exclude=tests/project/{layering,dependencies}.test.ts'),
   },
   {
     name: 'budget',
@@ -161,6 +169,11 @@ async function checkDeadCode() {
 
 function runUnitTests() {
   return runTests(UNIT, 'unit', [], '--exclude=tests/{project,mistakes,site}/**', '--coverage');
+}
+
+async function checkDependencies() {
+  const tested = await runTests(UNIT, 'dependencies', ['tests/project/dependencies']);
+  return { ...tested, note: await auditPackages() };
 }
 
 /**

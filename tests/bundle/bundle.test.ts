@@ -3,7 +3,7 @@ import path from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { ROOT } from '../support/lsp-client.ts';
-import { listZip } from '../support/zip.ts';
+import { listZip, readZip } from '../support/zip.ts';
 
 /** Budgets in kB (1000 bytes), plain and compressed. The layout engine is a file of its own, loaded when a drawing is. */
 const BUDGETS: Readonly<Record<string, readonly [plain: number, compressed: number]>> = {
@@ -29,6 +29,49 @@ const FORBIDDEN = [
   /(?<![.\w$])eval\(/,
   /\bnew Function\(/,
 ];
+
+/**
+ * What each bundle may ask its host for. `net` is the protocol's library's: an editor may speak with the server over a
+ * pipe or a socket of this machine.
+ */
+const BUILT_IN: Readonly<Record<string, readonly string[]>> = {
+  'extension.cjs': ['child_process', 'crypto', 'fs', 'net', 'os', 'path', 'readline', 'util', 'vscode'],
+  'extension-web.js': ['vscode'],
+  'server.cjs': [
+    ...[
+      'buffer',
+      'child_process',
+      'crypto',
+      'fs',
+      'fs/promises',
+      'net',
+      'os',
+      'path',
+      'process',
+      'url',
+      'util',
+    ],
+  ],
+  'server-worker.js': [],
+  'cli.cjs': [
+    ...[
+      'buffer',
+      'child_process',
+      'fs',
+      'fs/promises',
+      'module',
+      'os',
+      'path',
+      'process',
+      'readline',
+      'url',
+      'util',
+    ],
+    'worker_threads',
+  ],
+  'page.js': [],
+  'elk-worker.js': [],
+};
 
 /** Addresses that may stand in a bundle, since nothing ever fetches them: names of standards and of the layout engine's XML. */
 const KNOWN_HOSTS = ['www.w3.org', 'json-schema.org', 'docs.oasis-open.org', 'www.eclipse.org'];
@@ -56,6 +99,20 @@ describe('bundles', () => {
       return match ? [text.slice(Math.max(0, match.index - 60), match.index + 60)] : [];
     });
     expect(found).toEqual([]);
+  });
+
+  it.each(SCRIPTS)('%s asks its host for nothing but what it is known to need', (name) => {
+    const text = read(name).toString('utf8');
+    const asked = [...text.matchAll(/\b(?:require|import)\(\s*["'`](?:node:)?([^"'`]+)["'`]/g)];
+    expect(new Set(asked.map(([, module]) => module))).toEqual(new Set(BUILT_IN[name]));
+    // A name that is put together when it runs could be anything.
+    expect(text.match(/\bimport\(\s*[^"'`\s]/g)).toBeNull();
+  });
+
+  it.each(['extension.cjs', 'server.cjs'])('%s speaks with this machine alone', (name) => {
+    const text = read(name).toString('utf8');
+    const hosts = [...text.matchAll(/\b(?:createConnection\)?|listen)\([\w$]+,\s*"([^"]+)"/g)];
+    expect(new Set(hosts.map(([, host]) => host))).toEqual(new Set(['127.0.0.1']));
   });
 
   it('would see a way to the network', () => {
@@ -87,9 +144,20 @@ describe('bundles', () => {
   });
 });
 
+/** What package managers run by themselves, and what editors run when an extension comes or goes. */
+const isRunOnInstall = (script: string): boolean =>
+  /^(?:pre|post)?install$|^(?:pre|post)?prepare$|^vscode:(?:un)?install$|^dependencies$/.test(script);
+
 describe('the packed extension', () => {
   const file = path.join(ROOT, '.cache/fettle.vsix');
   const names = listZip(fs.readFileSync(file)).map((name) => name.replace(/^extension\//, ''));
+
+  it('runs no script when it is installed', () => {
+    const packed = readZip(fs.readFileSync(file)).get('extension/package.json')?.toString('utf8') ?? '';
+    const { scripts, dependencies } = JSON.parse(packed);
+    expect(Object.keys(scripts).filter(isRunOnInstall)).toEqual([]);
+    expect(dependencies).toBeUndefined();
+  });
 
   it('keeps its budget', () => {
     expect(fs.statSync(file).size / 1000).toBeLessThan(MOST_FOR_PACKAGE);

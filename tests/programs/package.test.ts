@@ -62,6 +62,21 @@ test('the package holds what runs, and nothing of its making', () => {
   expect(others).toEqual(['fettle']); // it needs no other package
 });
 
+test('the package runs no script when it is installed, and needs nothing else', () => {
+  const { scripts, dependencies, optionalDependencies, peerDependencies } = JSON.parse(
+    fs.readFileSync(path.join(folder, 'node_modules/fettle/package.json'), 'utf8'),
+  );
+  const run = Object.keys(scripts).filter((name) =>
+    /^(?:(?:pre|post)?install|(?:pre|post)?prepare)$/.test(name),
+  );
+  expect([run, dependencies, optionalDependencies, peerDependencies]).toEqual([
+    [],
+    undefined,
+    undefined,
+    undefined,
+  ]);
+});
+
 test('its programs are found by their names, as npm links them', async () => {
   expect(await runProgram(program('fettle'), ['--version'], folder)).toMatchObject({
     code: 0,

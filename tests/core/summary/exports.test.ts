@@ -27,6 +27,14 @@ it('prints a page with machine, revision and the date of the caller, every secti
     expect(page).toContain(`id="section-${section}"`);
 });
 
+it('prints a page under a policy that lets nothing in but its own style sheet', () => {
+  const page = printPage(summary, setup);
+  const policies = [...page.matchAll(/<meta http-equiv="Content-Security-Policy" content="([^"]*)">/g)];
+  expect(policies.map(([, policy]) => policy)).toEqual(["default-src 'none'; style-src 'unsafe-inline'"]);
+  // A policy holds for what stands after it.
+  expect(page.indexOf('Content-Security-Policy')).toBeLessThan(page.indexOf('<style>'));
+});
+
 it('takes a hostile name as text in the head, the style sheet and the title', () => {
   const title = '</style><script>x</script>"; } body { display: none';
   const page = printPage({ ...summary, title, items: [] }, setup);
