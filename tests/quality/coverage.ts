@@ -25,7 +25,7 @@ it did something else; the mutation score does.`,
       const sum = folders.get(folder);
       folders.set(folder, sum ? add(sum, counts) : pick(counts));
     }
-    return Object.fromEntries([...folders].sort());
+    return Object.fromEntries([...folders].toSorted(([a], [b]) => (a < b ? -1 : 1)));
   },
   show: (folders) =>
     table(

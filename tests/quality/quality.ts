@@ -4,9 +4,9 @@
  */
 import { spawn } from 'node:child_process';
 import fs from 'node:fs';
-import os from 'node:os';
 import path from 'node:path';
 import { ROOT } from '../support/lsp-client.ts';
+import { describeMachine, today } from './machine.ts';
 import { renderPage } from './page.ts';
 import type { Made, Part } from './part.ts';
 import { PARTS } from './parts.ts';
@@ -36,7 +36,7 @@ async function measure(part: Part<unknown>, before: Made | undefined): Promise<M
     process.exitCode = 1;
   }
   const figures = part.read(before?.figures);
-  return { day: new Date().toISOString().slice(0, 10), machine, figures };
+  return { day: today(), machine, figures };
 }
 
 function runNode(args: readonly string[]): Promise<number | null> {
@@ -45,14 +45,6 @@ function runNode(args: readonly string[]): Promise<number | null> {
     child.on('error', reject);
     child.on('close', resolve);
   });
-}
-
-/** The kind of machine, and how many processes wanted to run beside in the last minute, where the system tells that. */
-function describeMachine(): string {
-  const load = os.loadavg()[0] ?? 0;
-  const busy = load > 0 ? `, ${load.toFixed(1)} processes running when it began` : '';
-  const node = process.versions.node.split('.')[0];
-  return `${os.availableParallelism()} cores, Node ${node}, ${os.type()} ${os.arch()}${busy}`;
 }
 
 /** Four figures say as much as a measurement does, and leave what changed readable. */

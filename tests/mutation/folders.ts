@@ -1,0 +1,13 @@
+/** A folder whose code is mutated, and the tests that are to notice. */
+export interface Folder {
+  readonly name: string;
+  /** Tests that are about it, as folders or files; others may notice more, which only raises the score. */
+  readonly tests: readonly string[];
+}
+
+export const FOLDERS: readonly Folder[] = [
+  { name: 'server/core/units', tests: ['tests/core/units', 'tests/references/units.test.ts'] },
+  { name: 'server/core/motion', tests: ['tests/core/motion', 'tests/references'] },
+  { name: 'server/core/circuits', tests: ['tests/core/circuits', 'tests/references/circuits.test.ts'] },
+  { name: 'server/core/findings', tests: ['tests/findings'] },
+];
