@@ -4,7 +4,7 @@ import type { TestPlace, Watched } from './messages.ts';
 import type { Mutant } from './mutants.ts';
 
 /** Tests of one mutant. More would only find what these miss, so the score is at worst too low. */
-const MOST_TESTS = 60;
+export const MOST_TESTS = 150;
 
 /** So many mutants, each as likely as any other (Fisher and Yates, 1938); all of them where there are no more. */
 export function sampleOf(mutants: readonly Mutant[], size: number, random: Random): readonly Mutant[] {
@@ -18,20 +18,28 @@ export function sampleOf(mutants: readonly Mutant[], size: number, random: Rando
 }
 
 /**
- * The tests that are to notice a mutant: those that pass it, and for what is passed while files are loaded those that run
- * through its file afterwards. The nearest come first: those named like it, then those that run through little else.
+ * The tests that are to notice a mutant: those that pass it, and all of a file that passes it while it is loaded, since
+ * tests of tables compute what they compare there. The nearest come first: those named like it, then those that pass it
+ * themselves, then those that run through little else.
  */
 export function testsFor({ id, file }: Mutant, tests: readonly Watched[]): readonly TestPlace[] {
   const words = path.dirname(file).split('/').slice(3).concat(path.basename(file, '.ts'));
-  const nearness = ({ name, file: place }: Watched): number =>
-    words.filter((word) => name.includes(word) || path.basename(place).startsWith(`${word}.`)).length;
+  const farness = ({ name, file: place, hits, files, duration }: Watched): readonly number[] => [
+    -words.filter((word) => name.includes(word) || path.basename(place).startsWith(word)).length,
+    hits[id] === undefined ? 1 : 0,
+    files.length,
+    duration,
+  ];
   return tests
-    .filter((test) => test.hits[id] !== undefined || (test.loaded.includes(id) && test.files.includes(file)))
-    .map((test) => ({ test, near: nearness(test) }))
-    .toSorted(
-      (a, b) =>
-        b.near - a.near || a.test.files.length - b.test.files.length || a.test.duration - b.test.duration,
-    )
+    .filter((test) => test.hits[id] !== undefined || test.loaded.includes(id))
+    .map((test) => ({ test, far: farness(test) }))
+    .toSorted((a, b) => compare(a.far, b.far))
     .slice(0, MOST_TESTS)
     .map(({ test }) => ({ id: test.id, file: test.file }));
+}
+
+/** Compares lists of figures by the first that differs. */
+function compare(a: readonly number[], b: readonly number[]): number {
+  const at = a.findIndex((figure, index) => figure !== b[index]);
+  return at < 0 ? 0 : (a[at] ?? 0) - (b[at] ?? 0);
 }
