@@ -1,7 +1,7 @@
 /** Makes docs/command-line.md from the table of commands. */
 import type { Command } from '../server/command/command.ts';
 import { COMMANDS } from '../server/command/commands.ts';
-import { type Option, takesValue } from '../server/command/options.ts';
+import { type Option, sayAbout, takesValue } from '../server/command/options.ts';
 import { blocks, code, codes, table } from '../tests/support/markdown.ts';
 import { writeGenerated } from './write-generated.ts';
 
@@ -13,6 +13,11 @@ const INTRODUCTION = `# Command line
 standard error. Nothing is sent anywhere, and no command changes a file unless its name or an option says so.
 
 Exit codes, unless a command says otherwise: **0** clean or hints only, **1** findings, **2** the command could not run.
+
+Every command takes \`--language de\`, before its name or behind it, and then says everything in German: findings, values,
+reports and help. Without it everything is in English, whatever \`LANG\` says: what is printed is compared, kept and read by
+programs, and has to be the same for everybody. Names, codes, keys of JSON and heads of CSV stay as they are, and so do files
+that are written, numbers and units.
 
 It computes and compares; it does not certify. Local codes, the makers' manuals and licensed practice decide.`;
 
@@ -48,7 +53,7 @@ function describeOption([key, option]: [string, Option]): string[] {
   return [
     codes([...(short ? [`-${short}`] : []), `--${key}`]),
     takesValue(option) ? value : '',
-    `${about}${many ? '; may be given several times' : ''}`,
+    `${sayAbout(about)}${many ? '; may be given several times' : ''}`,
   ];
 }
 

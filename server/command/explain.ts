@@ -1,4 +1,5 @@
 import { type Change, describeWhatIf } from '../core/features/what-if.ts';
+import { later, say } from '../core/language/say.ts';
 import { CommandError, defineCommand, EXIT, type Streams } from './command.ts';
 import { sayLacks, saySheetLacks } from './lacks.ts';
 import { createLoader, type Loaded } from './load.ts';
@@ -7,8 +8,8 @@ import { createLoader, type Loaded } from './load.ts';
 export const explainValue = defineCommand({
   name: 'explain',
   operands: 'FILE [ADDRESS]',
-  about: 'how a number comes about, e.g. axes.X.top-feed, and what it would be with another value',
-  details: `Shows the working of one number: the formula with this machine's figures, its source, and what depends on it.
+  about: later`how a number comes about, e.g. axes.X.top-feed, and what it would be with another value`,
+  details: later`Shows the working of one number: the formula with this machine's figures, its source, and what depends on it.
 
 What a spindle does at any speed, and an axis over any move, is asked with " at ": "spindle.wait-margin at 9000 rpm",
 spindle.ramp-time, spindle.signal, spindle.signal-count; "axes.X.move-time at 30 mm", axes.X.move-peak.
@@ -19,7 +20,9 @@ a bench where everything else is known, so that only its own figures are lacking
 With --set other values are tried without changing the file: the number before and after, and what else would change,
 findings included. The address may then be left out. Paths: axes.X.screw.lead, parts.drive-x.microsteps (a setting),
 records.0.within`,
-  options: { set: { takes: 'PATH=VALUE', many: true, about: 'try another value without changing the file' } },
+  options: {
+    set: { takes: 'PATH=VALUE', many: true, about: later`try another value without changing the file` },
+  },
   examples: [
     'fettle explain examples/gantry-router/gantry-router.machine.yaml',
     'fettle explain sheets/drive.part.yaml',
@@ -38,7 +41,7 @@ async function printExplanation(
   const [file, address, ...others] = operands;
   if (file === undefined || others.length > 0) {
     throw new CommandError(
-      'explain takes a file and an address, e.g. fettle explain router.machine.yaml axes.X.top-feed',
+      say`explain takes a file and an address, e.g. fettle explain router.machine.yaml axes.X.top-feed`,
     );
   }
   const changes = set.map(readChange);
@@ -57,7 +60,8 @@ async function printExplanation(
 function printNotComputed({ fettle, analysis }: Loaded, streams: Streams): number {
   const lacks = analysis.kind === 'part' ? saySheetLacks(fettle, analysis) : undefined;
   streams.out(
-    lacks ?? sayLacks(`${analysis.values.byAddress.size} values are computed`, fettle.notComputed(analysis)),
+    lacks ??
+      sayLacks(say`${analysis.values.byAddress.size} values are computed`, fettle.notComputed(analysis)),
   );
   return EXIT.clean;
 }
@@ -84,7 +88,7 @@ function readChange(text: string): Change {
   const [path, value] = [text.slice(0, at).trim(), text.slice(at + 1).trim()];
   if (at < 0 || path === '' || value === '')
     throw new CommandError(
-      `--set takes PATH=VALUE, e.g. --set parts.drive-x.microsteps=16; "${text}" is not.`,
+      say`--set takes PATH=VALUE, e.g. --set parts.drive-x.microsteps=16; "${text}" is not.`,
     );
   return { path, value };
 }

@@ -1,5 +1,6 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import type { TextChange } from '../core/features/formatting.ts';
+import { later, say } from '../core/language/say.ts';
 import { CommandError, defineCommand, EXIT, type Streams } from './command.ts';
 import { createLoader, type Loaded } from './load.ts';
 
@@ -7,18 +8,18 @@ import { createLoader, type Loaded } from './load.ts';
 export const fmt = defineCommand({
   name: 'fmt',
   operands: 'FILES',
-  about: 'lay machines and part sheets out evenly; only blanks change',
-  details: `Indents by two, puts the flow maps of neighbouring lines in a column, and spaces brackets, commas and arrows evenly.
+  about: later`lay machines and part sheets out evenly; only blanks change`,
+  details: later`Indents by two, puts the flow maps of neighbouring lines in a column, and spaces brackets, commas and arrows evenly.
 Where a line has more blanks than it needs, its neighbours are lined up with it: columns that somebody began are kept.
 Lines, blank lines and comments stay. What cannot be read stays as it is.`,
-  options: { check: { about: 'change nothing; exit with 1 where a file would change, and name it' } },
+  options: { check: { about: later`change nothing; exit with 1 where a file would change, and name it` } },
   examples: ['fettle fmt --check sheets/*.part.yaml'],
   run: ({ operands, options }, streams) => formatFiles(operands, options.check, streams),
 });
 
 async function formatFiles(files: readonly string[], onlyCheck: boolean, streams: Streams): Promise<number> {
   if (files.length === 0)
-    throw new CommandError('fmt needs at least one file. "fettle help fmt" shows an example.');
+    throw new CommandError(say`fmt needs at least one file. "fettle help fmt" shows an example.`);
   const load = createLoader();
   let [changed, unread] = [0, 0];
   for (const file of files) {
@@ -32,8 +33,9 @@ async function formatFiles(files: readonly string[], onlyCheck: boolean, streams
       streams.err(`fettle: ${failure.message}\n`);
     }
   }
-  const verb = onlyCheck ? 'would change' : 'changed';
-  streams.err(`${files.length - unread} of ${files.length} files read, ${changed} ${verb}.\n`);
+  streams.err(
+    `${say`${files.length - unread} of ${files.length} files read, ${changed} ${onlyCheck ? 'would change' : 'changed'}.`}\n`,
+  );
   if (unread > 0) return EXIT.cannot;
   return onlyCheck && changed > 0 ? EXIT.findings : EXIT.clean;
 }
@@ -49,7 +51,7 @@ async function formatFile({ path, fettle, analysis }: Loaded, onlyCheck: boolean
   // Bytes that are no text would be lost, and what changed since it was read would be undone.
   if (!Buffer.from(whole).equals(bytes) || whole !== mark + analysis.tree.text)
     throw new CommandError(
-      `${path} is not plain UTF-8 text, or it has just been changed; it is left as it is.`,
+      say`${path} is not plain UTF-8 text, or it has just been changed; it is left as it is.`,
     );
   await write(path, mark + applyChanges(analysis.tree.text, changes));
   return true;
@@ -60,7 +62,7 @@ async function write(path: string, text: string): Promise<void> {
     await writeFile(path, text);
   } catch (failure) {
     throw new CommandError(
-      `${path} cannot be written: ${(failure as { code?: string }).code ?? 'the system refused'}.`,
+      say`${path} cannot be written: ${(failure as { code?: string }).code ?? say`the system refused`}.`,
     );
   }
 }

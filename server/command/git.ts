@@ -1,5 +1,6 @@
 import { execFile } from 'node:child_process';
 import { resolve } from 'node:path';
+import { say } from '../core/language/say.ts';
 import { CommandError } from './command.ts';
 
 const MOST_BYTES = 256_000_000;
@@ -18,10 +19,10 @@ export function runGit(args: readonly string[]): Promise<string> {
 
 function explain(failure: Error & { code?: unknown }, err: string): string {
   if (failure.code === 'ENOENT')
-    return 'git was not found; revisions are read with it, so install it or give files.';
+    return say`git was not found; revisions are read with it, so install it or give files.`;
   if (/not a git repository/i.test(err))
-    return 'this folder is not in a git repository, so there are no revisions to compare with.';
-  return `git says: ${err.trim().split('\n')[0] ?? failure.message}`;
+    return say`this folder is not in a git repository, so there are no revisions to compare with.`;
+  return say`git says: ${err.trim().split('\n')[0] ?? failure.message}`;
 }
 
 /** The commit that a revision means. @throws CommandError when there is none */
@@ -33,7 +34,7 @@ export async function commitOf(revision: string): Promise<string> {
     ).trim();
   } catch {
     throw new CommandError(
-      `there is no revision ${revision} in this repository; take a branch, a tag or a commit, e.g. main or HEAD~1.`,
+      say`there is no revision ${revision} in this repository; take a branch, a tag or a commit, e.g. main or HEAD~1.`,
     );
   }
 }

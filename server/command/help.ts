@@ -1,5 +1,7 @@
+import { said, say } from '../core/language/say.ts';
 import type { Command } from './command.ts';
-import { type Option, takesValue } from './options.ts';
+import { LANGUAGE } from './language.ts';
+import { type Option, sayAbout, takesValue } from './options.ts';
 
 const WIDTH = 110;
 
@@ -7,11 +9,13 @@ const WIDTH = 110;
 export function printHelp(commands: Iterable<Command>): string {
   const lines = [...commands].map(({ name, operands, about }) => [
     `fettle ${name} ${operands}`.trim(),
-    about,
+    said(about),
   ]);
-  return `Checks and explains definitions of small CNC machines.
+  return say`Checks and explains definitions of small CNC machines.
 
-${columns([...lines, ['fettle help COMMAND', 'more about a command, with examples']])}
+${columns([...lines, ['fettle help COMMAND', say`more about a command, with examples`]])}
+For every command:
+${columns([describeOption('language', LANGUAGE.language)])}
 Exit codes: 0 clean or hints only, 1 findings, 2 the command could not run.
 Results go to standard output, talk to standard error.
 It computes and compares; it does not certify. Local codes, the makers' manuals and licensed practice decide.
@@ -23,22 +27,24 @@ export function printCommandHelp({ name, operands, about, details, options, exam
   const given = Object.entries(options);
   const synopsis = `fettle ${name}${given.length > 0 ? ' [OPTIONS]' : ''} ${operands}`.trim();
   return [
-    `${synopsis}\n\n${capital(about)}.\n`,
-    ...(details ? [`\n${details.trim()}\n`] : []),
+    `${synopsis}\n\n${capital(said(about))}.\n`,
+    ...(details ? [`\n${said(details).trim()}\n`] : []),
     ...(given.length > 0
-      ? [`\nOptions:\n${columns(given.map(([key, option]) => describeOption(key, option)))}`]
+      ? [`\n${say`Options:`}\n${columns(given.map(([key, option]) => describeOption(key, option)))}`]
       : []),
-    ...(examples.length > 0 ? [`\nExamples:\n${examples.map((example) => `  ${example}\n`).join('')}`] : []),
+    ...(examples.length > 0
+      ? [`\n${say`Examples:`}\n${examples.map((example) => `  ${example}\n`).join('')}`]
+      : []),
   ].join('');
 }
 
 function describeOption(key: string, option: Option): [string, string] {
   const { takes, choices, many, short, about } = option;
   const value = takesValue(option) ? ` ${takes ?? key.toUpperCase()}` : '';
-  const words = choices ? `: ${choices.join(', ')} (without it ${choices[0]})` : '';
+  const words = choices ? say`: ${choices.join(', ')} (without it ${choices[0]})` : '';
   return [
     `${short ? `-${short}, ` : ''}--${key}${value}`,
-    `${about}${words}${many ? '; may be given several times' : ''}`,
+    `${sayAbout(about)}${words}${many ? say`; may be given several times` : ''}`,
   ];
 }
 

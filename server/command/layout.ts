@@ -1,5 +1,6 @@
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
+import { say } from '../core/language/say.ts';
 import type { LaidOut, LayoutGraph } from '../core/summary/drawing/layout.ts';
 
 /** The layout library's worker, which runs in this thread when it is loaded by node instead of a browser. */
@@ -19,7 +20,9 @@ export function layOut(graph: LayoutGraph): Promise<LaidOut> {
       if (data.id !== 1) return;
       if (data.data) done(data.data);
       else
-        failed(new Error(`The drawing could not be laid out: ${data.error?.message ?? 'no reason given'}.`));
+        failed(
+          new Error(say`The drawing could not be laid out: ${data.error?.message ?? say`no reason given`}.`),
+        );
     };
     // The same two messages that the page sends to the worker in the browser.
     worker.postMessage({ id: 0, cmd: 'register', algorithms: ['layered'] });

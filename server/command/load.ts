@@ -3,6 +3,7 @@ import { stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import type { Analysis } from '../core/analysis.ts';
 import { createFettle, type Fettle } from '../core/fettle.ts';
+import { say } from '../core/language/say.ts';
 import type { FileId } from '../core/world.ts';
 import { readFromDisk } from '../files/disk.ts';
 import { createFiles, type Files } from '../files/files.ts';
@@ -94,19 +95,21 @@ async function readGiven(
   const state = await read(key, folders);
   switch (state.kind) {
     case 'text':
-      if (state.text.includes('\0')) throw new CommandError(`${path} is not a text file.`);
+      if (state.text.includes('\0')) throw new CommandError(say`${path} is not a text file.`);
       return state.text.replace(/^\ufeff/, ''); // editors take the byte order mark away too, so columns agree
     case 'missing':
-      throw new CommandError(`${path} does not exist.`);
+      throw new CommandError(say`${path} does not exist.`);
     case 'outside':
-      throw new CommandError(`${path} is a link to a place outside its folder, which is not read.`);
+      throw new CommandError(say`${path} is a link to a place outside its folder, which is not read.`);
     case 'too-large':
       throw new CommandError(
-        `${path} has ${state.bytes} bytes; files of more than ${state.most} are not read.`,
+        say`${path} has ${state.bytes} bytes; files of more than ${state.most} are not read.`,
       );
     case 'unreadable':
       throw new CommandError(
-        `${path} cannot be read: ${(await isFolder(path)) ? `it is a folder; name the files in it, e.g. ${path.replace(/[/\\]$/, '')}/*.machine.yaml` : state.why}.`,
+        (await isFolder(path))
+          ? say`${path} cannot be read: it is a folder; name the files in it, e.g. ${path.replace(/[/\\]$/, '')}/*.machine.yaml.`
+          : say`${path} cannot be read: ${state.why}.`,
       );
   }
 }

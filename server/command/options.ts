@@ -1,10 +1,12 @@
 import { parseArgs } from 'node:util';
+import { said, say } from '../core/language/say.ts';
 import { nearestName } from '../core/nearest.ts';
 import { CommandError } from './command.ts';
 
 /** An option of a command. One that takes nothing is a switch. */
 export interface Option {
-  readonly about: string;
+  /** What it is for: a text that was marked, or what says it where figures stand in it. */
+  readonly about: string | (() => string);
   /** What it takes, as help shows it, e.g. `FILE`. */
   readonly takes?: string;
   /** The words that it takes; the first is the one that holds when it is not given. */
@@ -56,13 +58,32 @@ function parse(name: string, options: Readonly<Record<string, Option>>, rest: re
       ),
     });
   } catch (failure) {
-    const message = (failure as Error).message.split('.')[0] ?? '';
-    const given = /Unknown option '--?([^']*)'/.exec(message)?.[1];
-    const near = given === undefined ? undefined : nearestName(given, Object.keys(options));
-    throw new CommandError(
-      `${message}.${near ? ` Did you mean --${near}?` : ''} "fettle help ${name}" shows what it takes.`,
-    );
+    const message = sayFault((failure as Error).message);
+    const given = UNKNOWN.exec((failure as Error).message)?.[2];
+    const near = given === undefined ? undefined : nearestName(given, [...Object.keys(options), 'language']);
+    const meant = near === undefined ? '' : ` ${say`Did you mean --${near}?`}`;
+    throw new CommandError(`${message}.${meant} ${say`"fettle help ${name}" shows what it takes.`}`);
   }
+}
+
+/** How node words what is wrong with options. */
+const UNKNOWN = /^Unknown option '(--?)([^']*)'/;
+const LACKS = /^Option '([^']*)' argument missing/;
+const TAKES_NONE = /^Option '([^']*)' does not take an argument/;
+
+function sayFault(message: string): string {
+  const [, dashes, unknown] = UNKNOWN.exec(message) ?? [];
+  if (unknown !== undefined) return say`Unknown option '${dashes}${unknown}'`;
+  const lacks = LACKS.exec(message)?.[1];
+  if (lacks !== undefined) return say`Option '${lacks}' argument missing`;
+  const none = TAKES_NONE.exec(message)?.[1];
+  if (none !== undefined) return say`Option '${none}' does not take an argument`;
+  return message.split('.')[0] ?? '';
+}
+
+/** What an option is for, in the language in use. */
+export function sayAbout(about: Option['about']): string {
+  return typeof about === 'string' ? said(about) : about();
 }
 
 /** True for options that are followed by a value. */
@@ -82,6 +103,8 @@ function readValue(key: string, option: Option, given: Parsed): Parsed {
   const found = choices.find((choice) => choice === word);
   if (found !== undefined) return found;
   const near = nearestName(word, choices);
-  const help = near ? `did you mean ${near}?` : `take ${choices.join(', ').replace(/, ([^,]*)$/, ' or $1')}.`;
-  throw new CommandError(`there is no ${key} ${word}; ${help}`);
+  const help = near
+    ? say`did you mean ${near}?`
+    : say`take ${choices.slice(0, -1).join(', ')} or ${choices.at(-1)}.`;
+  throw new CommandError(say`there is no ${key} ${word}; ${help}`);
 }

@@ -1,10 +1,11 @@
+import { later, say } from '../core/language/say.ts';
 import { writeWhole } from '../files/write.ts';
 import { CommandError, type Streams } from './command.ts';
 
 /** The options of a command whose result may go to a file. */
 export const OUTPUT_OPTIONS = {
-  output: { takes: 'FILE', short: 'o', about: 'write to a file in place of standard output' },
-  overwrite: { about: 'write the file even when it is there already' },
+  output: { takes: 'FILE', short: 'o', about: later`write to a file in place of standard output` },
+  overwrite: { about: later`write the file even when it is there already` },
 } as const;
 
 /**
@@ -28,6 +29,6 @@ export async function writeResult(
 export async function writeFileWhole(path: string, text: string, overwrite: boolean): Promise<void> {
   const written = await writeWhole(path, text, overwrite);
   if (written.kind === 'exists')
-    throw new CommandError(`${path} is there already; give --overwrite to replace it, or another name.`);
-  if (written.kind === 'failed') throw new CommandError(`${path} cannot be written: ${written.why}.`);
+    throw new CommandError(say`${path} is there already; give --overwrite to replace it, or another name.`);
+  if (written.kind === 'failed') throw new CommandError(say`${path} cannot be written: ${written.why}.`);
 }

@@ -1,3 +1,4 @@
+import { say } from '../core/language/say.ts';
 import { nearestName } from '../core/nearest.ts';
 import { printSvg } from '../core/summary/export/print-svg.ts';
 import type { Summary } from '../core/summary/summary.ts';
@@ -28,9 +29,12 @@ function choose<T>(pieces: ReadonlyMap<string, T>, id: string | undefined, what:
   const found = id === undefined ? undefined : pieces.get(id);
   if (found !== undefined) return found;
   const names = [...pieces.keys()];
-  if (names.length === 0) throw new CommandError(`this machine has no ${what} yet.`);
+  if (names.length === 0) throw new CommandError(say`this machine has no ${what} yet.`);
   const near = id === undefined ? undefined : nearestName(id, names);
-  if (near !== undefined) throw new CommandError(`there is no ${what} ${id}; did you mean ${near}?`);
-  const start = id === undefined ? `name a ${what} with --item` : `there is no ${what} ${id}`;
-  throw new CommandError(`${start}; there are ${names.join(', ')}.`);
+  if (near !== undefined) throw new CommandError(say`there is no ${what} ${id}; did you mean ${near}?`);
+  throw new CommandError(
+    id === undefined
+      ? say`name a ${what} with --item; there are ${names.join(', ')}.`
+      : say`there is no ${what} ${id}; there are ${names.join(', ')}.`,
+  );
 }

@@ -1,3 +1,4 @@
+import { later, say } from '../core/language/say.ts';
 import { nearestName } from '../core/nearest.ts';
 import { printMarkdown } from '../core/summary/export/print-markdown.ts';
 import { listSettings } from '../core/summary/settings/rows.ts';
@@ -17,8 +18,8 @@ const FORMATS = ['html', 'markdown', 'svg', 'csv', 'json', 'text'] as const;
 export const report = defineCommand({
   name: 'report',
   operands: 'FILE',
-  about: 'what a machine means: the wiring summary as a page, its tables and pictures, the numbers as JSON',
-  details: `  html      one self-contained page with the wiring drawing, all tables and all pictures
+  about: later`what a machine means: the wiring summary as a page, its tables and pictures, the numbers as JSON`,
+  details: later`  html      one self-contained page with the wiring drawing, all tables and all pictures
   markdown  the same in words and tables
   svg       one picture: the wiring drawing, or the one that --item names
   csv       one table, which --item names (RFC 4180)
@@ -28,16 +29,16 @@ export const report = defineCommand({
 Exit codes: 0 clean or hints only, 1 the machine has findings (the report is written all the same), 2 the command could
 not run.`,
   options: {
-    format: { choices: FORMATS, about: 'how to write it' },
-    item: { takes: 'NAME', about: 'which table or picture; a wrong name lists those that there are' },
+    format: { choices: FORMATS, about: later`how to write it` },
+    item: { takes: 'NAME', about: later`which table or picture; a wrong name lists those that there are` },
     date: {
       takes: 'DATE',
-      about: 'the date in the head of the page, as it is to be read; none unless given',
+      about: later`the date in the head of the page, as it is to be read; none unless given`,
     },
     section: {
       takes: 'NAME',
       many: true,
-      about: `of a page, only this section, again for each: ${SECTIONS.join(', ')}`,
+      about: () => say`of a page, only this section, again for each: ${SECTIONS.join(', ')}`,
     },
     ...OUTPUT_OPTIONS,
   },
@@ -48,10 +49,10 @@ not run.`,
     'fettle report --format csv --item parts-list examples/gantry-router/gantry-router.machine.yaml',
   ],
   run: async ({ operands, options }, streams) => {
-    const file = onlyFile(operands, 'report takes one machine. "fettle help report" shows an example.');
+    const file = onlyFile(operands, say`report takes one machine. "fettle help report" shows an example.`);
     const loaded = await createLoader()(file);
     if (loaded.analysis.kind !== 'machine')
-      throw new CommandError(`${file} is a part sheet; report takes a machine.`);
+      throw new CommandError(say`${file} is a part sheet; report takes a machine.`);
     await writeResult(await print(loaded, options), options, streams);
     const hasFindings = locateFindings(loaded).some(({ severity }) => severity !== 'hint');
     return hasFindings ? EXIT.findings : EXIT.clean;
@@ -68,8 +69,9 @@ interface Wanted {
 /** @throws CommandError for a table or picture that is not there */
 function print(loaded: Loaded, { format, item, date, section }: Wanted): string | Promise<string> {
   if (item !== undefined && format !== 'svg' && format !== 'csv')
-    throw new CommandError('--item goes with --format svg or csv.');
-  if (section.length > 0 && format !== 'html') throw new CommandError('--section goes with --format html.');
+    throw new CommandError(say`--item goes with --format svg or csv.`);
+  if (section.length > 0 && format !== 'html')
+    throw new CommandError(say`--section goes with --format html.`);
   switch (format) {
     case 'html':
       return printReportPage(loaded, {
@@ -96,7 +98,7 @@ function readSections(names: readonly string[]): readonly Section[] {
     if (sections.has(name)) continue;
     const near = nearestName(name, SECTIONS);
     throw new CommandError(
-      `there is no section ${name}; ${near ? `did you mean ${near}?` : `take ${SECTIONS.join(', ')}.`}`,
+      say`there is no section ${name}; ${near ? say`did you mean ${near}?` : say`take ${SECTIONS.join(', ')}.`}`,
     );
   }
   return SECTIONS.filter((section) => names.includes(section));

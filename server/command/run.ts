@@ -1,14 +1,20 @@
+import { say } from '../core/language/say.ts';
 import { nearestName } from '../core/nearest.ts';
 import { CommandError, EXIT, type Streams } from './command.ts';
 import { COMMANDS } from './commands.ts';
 import { printCommandHelp, printHelp } from './help.ts';
+import { chooseLanguage, takeLanguage } from './language.ts';
 import { readArguments } from './options.ts';
 import { VERSION } from './version.ts';
 
 /** Runs the command line and gives its exit code. Never throws. */
 export async function runCommand(argv: readonly string[], streams: Streams): Promise<number> {
+  let asked: string | undefined;
   try {
-    const [name, ...rest] = argv;
+    const { language, rest: given } = takeLanguage(argv);
+    if (language !== undefined) chooseLanguage(language);
+    asked = language;
+    const [name, ...rest] = given;
     if (name === undefined || ['help', '--help', '-h'].includes(name)) return help(rest[0], name, streams);
     if (name === '--version') {
       streams.out(`${VERSION}\n`);
@@ -23,6 +29,8 @@ export async function runCommand(argv: readonly string[], streams: Streams): Pro
   } catch (failure) {
     streams.err(`fettle: ${describeFailure(failure)}\n`);
     return EXIT.cannot;
+  } finally {
+    if (asked !== undefined) chooseLanguage(undefined); // what runs next in this process chooses for itself
   }
 }
 
@@ -37,11 +45,17 @@ function commandOf(name: string) {
   if (command) return command;
   const near = nearestName(name, COMMANDS.keys());
   throw new CommandError(
-    `there is no command ${name}.${near ? ` Did you mean ${near}?` : ''} "fettle help" lists them.`,
+    [
+      say`there is no command ${name}.`,
+      near ? say`Did you mean ${near}?` : '',
+      say`"fettle help" lists them.`,
+    ]
+      .filter((text) => text !== '')
+      .join(' '),
   );
 }
 
 function describeFailure(failure: unknown): string {
   if (failure instanceof CommandError) return failure.message;
-  return `an internal fault: ${failure instanceof Error ? failure.stack : String(failure)}`;
+  return say`an internal fault: ${failure instanceof Error ? failure.stack : String(failure)}`;
 }

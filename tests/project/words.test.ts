@@ -1,6 +1,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { LANGUAGES } from '../../server/command/language.ts';
 import { compareWords, type Dictionary } from '../support/words/compare.ts';
 import { extractTexts, textsIn } from '../support/words/extract.ts';
 import {
@@ -33,6 +34,13 @@ describe('the texts of the code', () => {
       { key: 'Try {0}', choices: [], file: 'a.ts' },
     ]);
     expect(texts.length).toBeGreaterThan(500);
+  });
+
+  it('are in every language that the command line takes', () => {
+    const languages = fs
+      .readdirSync(path.join(ROOT, 'l10n'))
+      .map((file) => /^bundle\.l10n\.(\w+)\.json$/.exec(file)?.[1]);
+    expect([...LANGUAGES]).toEqual(['en', ...languages.sort()]);
   });
 
   it('are all in German, and nothing else is', () => {

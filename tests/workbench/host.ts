@@ -44,6 +44,8 @@ export interface HostOptions {
   /** True asks nobody whether a folder can be trusted; false opens every folder in restricted mode. */
   readonly trusted?: boolean;
   readonly settings?: Readonly<Record<string, unknown>>;
+  /** The language of all windows: what extensions say is in it, the workbench's own words stay English. */
+  readonly language?: string;
 }
 
 /** Installs the extension into empty folders and starts the workbench server on a free port of this machine only. */
@@ -53,6 +55,7 @@ export async function startHost({
   others = [],
   trusted = true,
   settings = {},
+  language,
 }: HostOptions): Promise<Host> {
   fs.rmSync(dir, { recursive: true, force: true });
   fs.mkdirSync(path.join(dir, 'user/User'), { recursive: true });
@@ -62,6 +65,7 @@ export async function startHost({
     fs.writeFileSync(path.join(dir, 'user/User/settings.json'), JSON.stringify(all, null, 2));
   };
   setSettings({});
+  if (language) writeLanguagePack(path.join(dir, 'user'), language);
   fs.writeFileSync(path.join(dir, 'config.yaml'), 'auth: none\n'); // without --config, one in the home folder is written and read
   const folders = ['--config', path.join(dir, 'config.yaml'), '--user-data-dir', path.join(dir, 'user')];
   const common = [...folders, '--extensions-dir', path.join(dir, 'extensions')];
@@ -82,7 +86,11 @@ export async function startHost({
   const address = ['--auth', 'none', '--bind-addr', `127.0.0.1:${port}`];
   const server = spawn(
     NODE,
-    [ENTRY, ...common, ...address, ...quiet, ...(trusted ? ['--disable-workspace-trust'] : [])],
+    [
+      ...[ENTRY, ...common, ...address, ...quiet],
+      ...(trusted ? ['--disable-workspace-trust'] : []),
+      ...(language ? ['--locale', language] : []),
+    ],
     { env, stdio: ['ignore', log, log] },
   );
   const stop = () =>
@@ -99,6 +107,15 @@ export async function startHost({
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
   return { url, port, dir, setSettings, stop };
+}
+
+/** Writes down a language as if a pack for it were installed, one that translates nothing. */
+function writeLanguagePack(user: string, language: string): void {
+  const words = path.join(user, 'no-words.json');
+  fs.writeFileSync(words, JSON.stringify({ contents: {} }));
+  const extensions = [{ extensionIdentifier: { id: `tests.${language}` }, version: '1.0.0' }];
+  const pack = { hash: 'none', label: language, extensions, translations: { vscode: words } };
+  fs.writeFileSync(path.join(user, 'languagepacks.json'), JSON.stringify({ [language]: pack }));
 }
 
 /** The address of a folder in the workbench, with a file open at once; both are absolute paths. */

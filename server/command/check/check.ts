@@ -1,3 +1,4 @@
+import { later, say } from '../../core/language/say.ts';
 import { CommandError, defineCommand, EXIT, type Streams } from '../command.ts';
 import { checkFiles, type GivenText, type Work } from './check-files.ts';
 import type { Checked, ShownFinding } from './checked.ts';
@@ -18,8 +19,8 @@ type Severity = ShownFinding['severity'];
 export const check = defineCommand({
   name: 'check',
   operands: 'FILES',
-  about: 'what is wrong in machines and part sheets',
-  details: `Checks machines (NAME.machine.yaml) and part sheets (NAME.part.yaml). Sheets that a machine names are read from beside it
+  about: later`what is wrong in machines and part sheets`,
+  details: later`Checks machines (NAME.machine.yaml) and part sheets (NAME.part.yaml). Sheets that a machine names are read from beside it
 and from the library that ships. FILES may be patterns in quotes (* ? ** {a,b}), or - for standard input.
 
   text         a finding a paragraph, with the lines that it is about
@@ -32,16 +33,18 @@ and from the library that ships. FILES may be patterns in quotes (* ? ** {a,b}),
 Exit codes: 0 nothing as grave as --fail-on says, 1 something is, 2 a file could not be read or the command could not
 run; the other files are checked all the same.`,
   options: {
-    format: { choices: FORMATS, about: 'how to write it' },
-    'fail-on': { choices: FAIL_ON, about: 'the least severity that gives exit code 1' },
+    format: { choices: FORMATS, about: later`how to write it` },
+    'fail-on': { choices: FAIL_ON, about: later`the least severity that gives exit code 1` },
     'changed-since': {
       takes: 'REV',
-      about:
-        'report only what has to do with changes since this git revision: findings that are new, or on changed lines, in files that differ and in machines whose sheets do; without FILES all definitions in this folder',
+      about: later`report only what has to do with changes since this git revision: findings that are new, or on changed lines, in files that differ and in machines whose sheets do; without FILES all definitions in this folder`,
     },
-    threads: { takes: 'N', about: 'how many files are checked at a time; without it as suits their number' },
-    shard: { takes: 'I/N', about: 'check every n-th file from the i-th on, for running in parallel' },
-    'stdin-path': { takes: 'FILE', about: 'as which file standard input is checked' },
+    threads: {
+      takes: 'N',
+      about: later`how many files are checked at a time; without it as suits their number`,
+    },
+    shard: { takes: 'I/N', about: later`check every n-th file from the i-th on, for running in parallel` },
+    'stdin-path': { takes: 'FILE', about: later`as which file standard input is checked` },
   },
   examples: [
     "fettle check 'machines/**/*.machine.yaml'",
@@ -85,7 +88,7 @@ async function readInput(
   { input }: Streams,
 ): Promise<GivenText | undefined> {
   if (!operands.includes('-')) {
-    if (path !== undefined) throw new CommandError('--stdin-path goes with - as the file.');
+    if (path !== undefined) throw new CommandError(say`--stdin-path goes with - as the file.`);
     return undefined;
   }
   const text = (await input?.()) ?? '';
@@ -96,7 +99,7 @@ async function readInput(
 function readThreads(text: string | undefined): number | undefined {
   if (text === undefined) return undefined;
   if (/^(?:[1-9]|[1-5]\d|6[0-4])$/.test(text)) return Number(text);
-  throw new CommandError(`--threads takes a number from 1 to 64; "${text}" is not.`);
+  throw new CommandError(say`--threads takes a number from 1 to 64; "${text}" is not.`);
 }
 
 function select(operands: readonly string[], changedSince: string | undefined, shard: string | undefined) {
@@ -142,6 +145,7 @@ async function checkAndPrint(
 }
 
 function summarise(totals: Readonly<Record<'files' | 'silenced' | Severity, number>>): string {
-  const say = (number: number, word: string) => `${number} ${word}${number === 1 ? '' : 's'}`;
-  return `${say(totals.files, 'file')} checked: ${say(totals.error, 'error')}, ${say(totals.warning, 'warning')}, ${say(totals.hint, 'hint')}${totals.silenced > 0 ? `; ${totals.silenced} silenced` : ''}.`;
+  const { files, error, warning, hint, silenced } = totals;
+  const found = say`${files} ${files === 1 ? 'file' : 'files'} checked: ${error} ${error === 1 ? 'error' : 'errors'}, ${warning} ${warning === 1 ? 'warning' : 'warnings'}, ${hint} ${hint === 1 ? 'hint' : 'hints'}`;
+  return `${found}${silenced > 0 ? say`; ${silenced} silenced` : ''}.`;
 }

@@ -1,3 +1,4 @@
+import { say } from '../../core/language/say.ts';
 import { CommandError } from '../command.ts';
 import type { Loader } from '../load.ts';
 import { type LocatedFinding, locateFindings, locateSilenced, type SilencedFinding } from '../located.ts';
@@ -38,6 +39,6 @@ export async function checkFile(load: Loader, file: string, scope: Scope, given?
   } catch (failure) {
     if (failure instanceof CommandError) return { kind: 'unread', file, why: failure.message };
     const why = failure instanceof Error ? (failure.stack ?? failure.message) : String(failure);
-    return { kind: 'unread', file, why: `${file} could not be checked, an internal fault: ${why}` };
+    return { kind: 'unread', file, why: say`${file} could not be checked, an internal fault: ${why}` };
   }
 }

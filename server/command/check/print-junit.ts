@@ -1,3 +1,4 @@
+import { say } from '../../core/language/say.ts';
 import type { SilencedFinding } from '../located.ts';
 import { withSlashes } from '../paths.ts';
 import type { Checked, ShownFinding } from './checked.ts';
@@ -9,7 +10,9 @@ import { escapeXml, type Printer, type PrinterOptions } from './printer.ts';
  */
 export function junitPrinter({ fails }: PrinterOptions): Printer {
   return {
-    begin: () => '<?xml version="1.0" encoding="UTF-8"?>\n<testsuites name="fettle">\n',
+    begin: () => `<?xml version="1.0" encoding="UTF-8"?>
+<testsuites name="fettle">
+`,
     file: (checked) => printSuite(checked, fails),
     end: () => '</testsuites>\n',
   };
@@ -36,7 +39,7 @@ function printSuite(checked: Checked, fails: PrinterOptions['fails']): string {
 
 /** What somebody has silenced is a case that was skipped, with their reason. */
 function printSkipped({ code, line, column, message, silenced }: SilencedFinding, name: string): string {
-  const words = escapeXml(`${message} Silenced (${silenced.by}): ${silenced.reason || 'no reason given'}`);
+  const words = escapeXml(say`${message} Silenced (${silenced.by}): ${silenced.reason || 'no reason given'}`);
   return `    <testcase classname="${name}" name="${escapeXml(`${code}:${line}:${column}`)}">\n      <skipped message="${words}"/>\n    </testcase>\n`;
 }
 

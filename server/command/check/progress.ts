@@ -1,3 +1,4 @@
+import { say } from '../../core/language/say.ts';
 import type { Streams } from '../command.ts';
 
 /** Shows on a terminal how far a long work has come. */
@@ -24,7 +25,7 @@ export function createProgress(total: number, { err, progress }: Streams): Progr
       if (performance.now() - shownAt < EVERY_MS) return;
       shownAt = performance.now();
       isShown = true;
-      err(`\r${done} of ${total} files`);
+      err(`\r${say`${done} of ${total} files`}`);
     },
     clear,
   };

@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import { say } from '../../core/language/say.ts';
 import { expandPattern, isPattern } from '../../files/glob.ts';
 import { CommandError } from '../command.ts';
 import { commitOf, listChanged, listDefinitions } from '../git.ts';
@@ -16,7 +17,7 @@ export interface Wish {
 export async function selectFiles(wish: Wish): Promise<{ files: readonly string[]; scope: ScopeData }> {
   const { operands, changedSince, shard } = wish;
   if (operands.length === 0 && changedSince === undefined)
-    throw new CommandError('check needs at least one file. "fettle help check" shows an example.');
+    throw new CommandError(say`check needs at least one file. "fettle help check" shows an example.`);
   const commit = changedSince === undefined ? undefined : await commitOf(changedSince);
   const named = operands.length > 0 ? await expand(operands) : (await listDefinitions()).filter(existsSync);
   return {
@@ -31,7 +32,7 @@ async function expand(operands: readonly string[]): Promise<string[]> {
   const lists = operands.map(async (operand) => {
     if (!isPattern(operand) || existsSync(operand)) return [operand];
     const found = await expandPattern(operand);
-    if (found.length === 0) throw new CommandError(`no file is meant by ${operand}.`);
+    if (found.length === 0) throw new CommandError(say`no file is meant by ${operand}.`);
     return found;
   });
   return (await Promise.all(lists)).flat();
@@ -42,6 +43,6 @@ function takeShard(files: readonly string[], shard: string | undefined): readonl
   if (shard === undefined) return files;
   const [, index, count] = /^(\d{1,6})\/(\d{1,6})$/.exec(shard)?.map(Number) ?? [];
   if (index === undefined || count === undefined || index < 1 || index > count)
-    throw new CommandError(`--shard takes i/n with i from 1 to n, e.g. 1/4; "${shard}" is not.`);
+    throw new CommandError(say`--shard takes i/n with i from 1 to n, e.g. 1/4; "${shard}" is not.`);
   return files.filter((_, at) => at % count === index - 1);
 }

@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { parentPort, Worker, workerData } from 'node:worker_threads';
+import { chooseLanguage, chosenLanguage } from '../language.ts';
 import { createLoader } from '../load.ts';
 import { type Checked, checkFile } from './checked.ts';
 import { createScope, type ScopeData } from './scope.ts';
@@ -8,6 +9,7 @@ import { createScope, type ScopeData } from './scope.ts';
 interface Job {
   readonly work: 'check';
   readonly scope: ScopeData;
+  readonly language: string | undefined;
 }
 interface Task {
   readonly index: number;
@@ -29,7 +31,8 @@ export function threadsFor(files: number): number {
 
 /** The work of a thread: checks files one after the other, in a world of its own. */
 export function serveChecks(): void {
-  const { scope } = workerData as Job;
+  const { scope, language } = workerData as Job;
+  if (language !== undefined) chooseLanguage(language);
   const load = createLoader();
   const reported = createScope(scope);
   const serve = async ({ index, file }: Task) => {
@@ -47,7 +50,7 @@ export function checkOnThreads(
   scope: ScopeData,
   take: (index: number, checked: Checked) => void,
 ): Promise<void> {
-  const job: Job = { work: 'check', scope };
+  const job: Job = { work: 'check', scope, language: chosenLanguage() };
   let next = 0;
   const runOne = () =>
     new Promise<void>((done, failed) => {

@@ -1,5 +1,6 @@
 import { listTriedSteps, type TriedStep } from '../../core/commission/results.ts';
 import { STAGES } from '../../core/commission/step.ts';
+import { later, say } from '../../core/language/say.ts';
 import { CommandError, defineCommand, EXIT, onlyFile } from '../command.ts';
 import { createLoader } from '../load.ts';
 import { OUTPUT_OPTIONS, writeResult } from '../output.ts';
@@ -11,8 +12,8 @@ const FORMATS = ['text', 'markdown', 'json', 'csv'] as const;
 export const commission = defineCommand({
   name: 'commission',
   operands: 'FILE',
-  about: 'how to bring this machine up, step by step, and what is left after a change',
-  details: `Every step in a safe order, with its terminals, what to expect and what to change if it comes out wrong. What was done
+  about: later`how to bring this machine up, step by step, and what is left after a change`,
+  details: later`Every step in a safe order, with its terminals, what to expect and what to change if it comes out wrong. What was done
 is kept in the machine, newest last; a step whose expectation has changed since is to be done again:
 
   records:
@@ -26,9 +27,9 @@ is kept in the machine, newest last; a step whose expectation has changed since 
 
 Exit codes: 0 nothing is left, 1 steps are left, 2 the command could not run.`,
   options: {
-    format: { choices: FORMATS, about: 'how to write it' },
-    left: { about: 'only the steps that are not done, or to be done again' },
-    stage: { takes: 'STAGE', about: `only one stage: ${STAGES.join(', ')}` },
+    format: { choices: FORMATS, about: later`how to write it` },
+    left: { about: later`only the steps that are not done, or to be done again` },
+    stage: { takes: 'STAGE', about: () => say`only one stage: ${STAGES.join(', ')}` },
     ...OUTPUT_OPTIONS,
   },
   examples: [
@@ -38,13 +39,13 @@ Exit codes: 0 nothing is left, 1 steps are left, 2 the command could not run.`,
   run: async ({ operands, options }, streams) => {
     const file = onlyFile(
       operands,
-      'commission takes one machine. "fettle help commission" shows an example.',
+      say`commission takes one machine. "fettle help commission" shows an example.`,
     );
     const { analysis } = await createLoader()(file);
     if (analysis.kind !== 'machine')
-      throw new CommandError(`${file} is a part sheet; commission takes a machine.`);
+      throw new CommandError(say`${file} is a part sheet; commission takes a machine.`);
     if (options.stage !== undefined && !STAGES.some((stage) => stage === options.stage))
-      throw new CommandError(`there is no stage ${options.stage}; take one of ${STAGES.join(', ')}.`);
+      throw new CommandError(say`there is no stage ${options.stage}; take one of ${STAGES.join(', ')}.`);
     const steps = listTriedSteps(analysis).filter(
       ({ stage }) => options.stage === undefined || stage === options.stage,
     );
@@ -52,7 +53,7 @@ Exit codes: 0 nothing is left, 1 steps are left, 2 the command could not run.`,
     await writeResult(PRINTERS[options.format](options.left ? left : steps), options, streams);
     const again = left.filter(({ result }) => result.state === 'again').length;
     streams.err(
-      `${left.length} of ${steps.length} steps left${again > 0 ? `, ${again} to be done again` : ''}.\n`,
+      `${say`${left.length} of ${steps.length} steps left`}${again > 0 ? say`, ${again} to be done again` : ''}.\n`,
     );
     return left.length > 0 ? EXIT.findings : EXIT.clean;
   },

@@ -1,9 +1,10 @@
+import { said, say } from '../../core/language/say.ts';
 import type { Command } from '../command.ts';
-import { type Option, takesValue } from '../options.ts';
+import { type Option, sayAbout, takesValue } from '../options.ts';
 
 /** A completion script for zsh. */
 export function printZsh(commands: readonly Command[]): string {
-  const list = commands.map(({ name, about }) => `    ${quote(`${name}:${about}`)}`);
+  const list = commands.map(({ name, about }) => `    ${quote(`${name}:${said(about)}`)}`);
   const cases = commands.map(
     ({ name, options }) =>
       `    ${name}) _arguments ${[...Object.entries(options).flatMap(([key, option]) => describe(key, option)), "'*:file:_files'"].join(' \\\n      ')} ;;`,
@@ -14,7 +15,7 @@ _fettle() {
   local -a commands
   commands=(
 ${list.join('\n')}
-    'help:more about a command'
+    ${quote(`help:${say`more about a command`}`)}
   )
   if (( CURRENT == 2 )); then
     _describe 'command' commands
@@ -39,7 +40,7 @@ function describe(key: string, option: Option): string[] {
     : takesValue(option)
       ? `:${option.takes ?? key}:_files`
       : '';
-  const help = about.replace(/[[\]:\\]/g, '\\$&');
+  const help = sayAbout(about).replace(/[[\]:\\]/g, '\\$&');
   const names = [`--${key}`, ...(short ? [`-${short}`] : [])];
   return names.map((name) => quote(`${many ? '*' : ''}${name}[${help}]${value}`));
 }

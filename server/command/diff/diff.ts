@@ -1,4 +1,5 @@
 import { type Changes, compareVersions, isEmpty } from '../../core/changes/changes.ts';
+import { later, say } from '../../core/language/say.ts';
 import { CommandError, defineCommand, EXIT, onlyFile } from '../command.ts';
 import { OUTPUT_OPTIONS, writeResult } from '../output.ts';
 import { convertToText, driveDiff } from './driver.ts';
@@ -11,8 +12,8 @@ const FORMATS = ['text', 'markdown', 'json', 'html'] as const;
 export const diff = defineCommand({
   name: 'diff',
   operands: 'OLD NEW',
-  about: 'what follows from a change: values, settings to key in again, findings, steps to do again',
-  details: `Compares consequences, not lines: parts, links, settings to key in again, derived values before and after with the
+  about: later`what follows from a change: values, settings to key in again, findings, steps to do again`,
+  details: later`Compares consequences, not lines: parts, links, settings to key in again, derived values before and after with the
 reason, findings new and gone, commissioning steps to do again. OLD and NEW are files, or REV:FILE for a file as it stood
 in a git revision, with the sheets of that revision; FILE is named as from this folder.
 
@@ -34,10 +35,10 @@ Both read sheets as they are in the working tree; --git and REV:FILE read those 
 
 Exit codes: 0 nothing follows, 1 something does, 2 the command could not run.`,
   options: {
-    format: { choices: FORMATS, about: 'how to write it' },
-    git: { takes: 'REV', about: 'compare one FILE with how it stood in this revision' },
-    driver: { about: 'for git: be the driver that shows a difference' },
-    textconv: { about: 'for git: write what follows from one FILE as lines to compare' },
+    format: { choices: FORMATS, about: later`how to write it` },
+    git: { takes: 'REV', about: later`compare one FILE with how it stood in this revision` },
+    driver: { about: later`for git: be the driver that shows a difference` },
+    textconv: { about: later`for git: write what follows from one FILE as lines to compare` },
     ...OUTPUT_OPTIONS,
   },
   examples: [
@@ -50,7 +51,7 @@ Exit codes: 0 nothing follows, 1 something does, 2 the command could not run.`,
       const text = options.driver
         ? await driveDiff(operands)
         : await convertToText(
-            onlyFile(operands, '--textconv is for git, which gives it one file; see "fettle help diff".'),
+            onlyFile(operands, say`--textconv is for git, which gives it one file; see "fettle help diff".`),
           );
       streams.out(text);
       return EXIT.clean;
@@ -60,7 +61,7 @@ Exit codes: 0 nothing follows, 1 something does, 2 the command could not run.`,
     const names = [nameOf(sides[0]), nameOf(sides[1])] as const;
     await writeResult(await print(changes, options.format, names, streams.colour === true), options, streams);
     if (!isEmpty(changes)) return EXIT.findings;
-    streams.err('Nothing follows from what differs.\n');
+    streams.err(`${say`Nothing follows from what differs.`}\n`);
     return EXIT.clean;
   },
 });
@@ -69,7 +70,7 @@ async function compareSides([old, now]: readonly [Side, Side]): Promise<Changes>
   const [before, after] = [(await loadSide(old)).analysis, (await loadSide(now)).analysis];
   if (before.kind !== after.kind)
     throw new CommandError(
-      'one of the two is a machine and the other a part sheet; they cannot be compared.',
+      say`one of the two is a machine and the other a part sheet; they cannot be compared.`,
     );
   return compareVersions(before, after);
 }

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { compareVersions } from '../../core/changes/changes.ts';
 import { listFacts } from '../../core/changes/flat.ts';
+import { say } from '../../core/language/say.ts';
 import { CommandError } from '../command.ts';
 import { listDefinitions } from '../git.ts';
 import { createLoader, type Loaded } from '../load.ts';
@@ -15,10 +16,11 @@ import { printChangesText } from './print.ts';
 export async function driveDiff(operands: readonly string[]): Promise<string> {
   const [path, oldFile, , , newFile] = operands;
   if (path === undefined || oldFile === undefined || newFile === undefined)
-    throw new CommandError('--driver is for git, which gives it seven operands; see "fettle help diff".');
+    throw new CommandError(say`--driver is for git, which gives it seven operands; see "fettle help diff".`);
   const [before, after] = [await loadAs(path, oldFile), await loadAs(path, newFile)];
   const changes = printChangesText(compareVersions(before.analysis, after.analysis), false);
-  return `fettle diff a/${path} b/${path}\n${changes === '' ? 'Nothing follows from what differs.\n' : changes}\n`;
+  const shown = changes === '' ? `${say`Nothing follows from what differs.`}\n` : changes;
+  return `fettle diff a/${path} b/${path}\n${shown}\n`;
 }
 
 /** The facts of a file as lines, for git to compare. The file may lie in a temporary folder under its own name. */
@@ -37,7 +39,7 @@ async function readText(file: string): Promise<string> {
   try {
     return await readFile(file, 'utf8');
   } catch {
-    throw new CommandError(`${file} cannot be read.`);
+    throw new CommandError(say`${file} cannot be read.`);
   }
 }
 

@@ -1,9 +1,14 @@
 import { type Changes, isEmpty } from '../../core/changes/changes.ts';
 import { type ChangeLine, type ChangeSection, describeChanges } from '../../core/changes/describe.ts';
 import { printMarkdown } from '../../core/changes/markdown.ts';
+import { say } from '../../core/language/say.ts';
 import { h, printHtml, type ViewElement } from '../../core/summary/view.ts';
 import { createColours, printable } from '../colours.ts';
 import { printPlainPage } from '../page.ts';
+
+/** What a sign before a line means. */
+const sayKind = (kind: ChangeLine['kind']) =>
+  ({ added: say`added`, removed: say`removed`, changed: say`changed` })[kind];
 
 const MARKS = { added: '+', removed: '-', changed: '~' } as const;
 
@@ -57,12 +62,12 @@ export function printChangesHtml(changes: Changes, names: readonly [string, stri
     h(
       'header',
       { class: 'title' },
-      h('h1', {}, changes.title || 'Machine'),
-      h('p', { class: 'about' }, `What follows from ${names[0]} → ${names[1]}`),
+      h('h1', {}, changes.title || say`Machine`),
+      h('p', { class: 'about' }, say`What follows from ${names[0]} → ${names[1]}`),
     ),
-    sections.length > 0 ? sections : h('p', { class: 'muted' }, 'Nothing follows from what differs.'),
+    sections.length > 0 ? sections : h('p', { class: 'muted' }, say`Nothing follows from what differs.`),
   );
-  return printPlainPage(`${changes.title || 'Machine'}: consequences`, printHtml(body));
+  return printPlainPage(say`${changes.title || say`Machine`}: consequences`, printHtml(body));
 }
 
 function sectionView({ title, lines }: ChangeSection): ViewElement {
@@ -77,7 +82,7 @@ function sectionView({ title, lines }: ChangeSection): ViewElement {
         h(
           'li',
           { class: kind },
-          h('abbr', { title: kind }, MARKS[kind]),
+          h('abbr', { title: sayKind(kind) }, MARKS[kind]),
           ` ${text}`,
           detail === '' ? undefined : h('p', { class: 'muted' }, detail),
         ),

@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import { say } from '../../core/language/say.ts';
 import { CommandError } from '../command.ts';
 import { commitOf } from '../git.ts';
 import { createLoader, type Loaded } from '../load.ts';
@@ -16,7 +17,7 @@ export function readSides(operands: readonly string[], revision: string | undefi
   if (revision !== undefined) {
     if (first === undefined || second !== undefined)
       throw new CommandError(
-        'with --git, diff takes one file, e.g. fettle diff --git HEAD router.machine.yaml',
+        say`with --git, diff takes one file, e.g. fettle diff --git HEAD router.machine.yaml`,
       );
     return [
       { file: first, revision },
@@ -25,7 +26,7 @@ export function readSides(operands: readonly string[], revision: string | undefi
   }
   if (first === undefined || second === undefined || others.length > 0)
     throw new CommandError(
-      'diff takes two versions, e.g. fettle diff HEAD:router.machine.yaml router.machine.yaml, or --git REV and a file.',
+      say`diff takes two versions, e.g. fettle diff HEAD:router.machine.yaml router.machine.yaml, or --git REV and a file.`,
     );
   return [readSide(first), readSide(second)];
 }
@@ -45,6 +46,6 @@ export async function loadSide({ file, revision }: Side): Promise<Loaded> {
     return await createLoader(await readerOf(commit))(file);
   } catch (failure) {
     if (!(failure instanceof CommandError)) throw failure;
-    throw new CommandError(failure.message.replace(/\.$/, ` in ${revision}.`));
+    throw new CommandError(say`${failure.message.replace(/\.$/, '')} in ${revision}.`);
   }
 }

@@ -1,4 +1,5 @@
 import { AXES } from '../../../schemas/roles.ts';
+import { say } from '../../core/language/say.ts';
 import { nearestName } from '../../core/nearest.ts';
 import { readMains } from '../../core/shape/mains.ts';
 import { CommandError, type Streams } from '../command.ts';
@@ -7,7 +8,7 @@ import { CommandError, type Streams } from '../command.ts';
 export interface Question<T> {
   /** The option that answers it. */
   readonly option: string;
-  readonly prompt: string;
+  readonly prompt: () => string;
   /** What holds when nobody says anything; undefined for what must be said. */
   readonly usual: string | undefined;
   /** The answer that a text means, or why it means none. */
@@ -28,18 +29,25 @@ export async function answer<T>(
   const { option, prompt, usual, read } = question;
   if (given !== undefined) return accept(read(given), option);
   if (!ask) {
-    if (usual === undefined) throw new CommandError(`--${option} is missing: ${prompt.toLowerCase()}?`);
+    if (usual === undefined) throw new CommandError(say`--${option} is missing: ${beginSmall(prompt())}?`);
     return accept(read(usual), option);
   }
   for (let tries = 0; tries < MOST_TRIES; tries++) {
-    const said = await ask(`${prompt}${usual === undefined || usual === '' ? '' : ` [${usual}]`}: `);
+    const said = await ask(`${prompt()}${usual === undefined || usual === '' ? '' : ` [${usual}]`}: `);
     if (said === undefined)
-      throw new CommandError('nothing was written, since the questions were broken off.');
+      throw new CommandError(say`nothing was written, since the questions were broken off.`);
     const result = read(said.trim() === '' && usual !== undefined ? usual : said.trim());
     if ('value' in result) return result.value;
     err(`  ${result.why}\n`);
   }
-  throw new CommandError('nothing was written, since an answer was not understood; see "fettle help new".');
+  throw new CommandError(
+    say`nothing was written, since an answer was not understood; see "fettle help new".`,
+  );
+}
+
+/** A question as it stands inside a sentence. */
+function beginSmall(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
 }
 
 function accept<T>(result: { readonly value: T } | { readonly why: string }, option: string): T {
@@ -49,7 +57,7 @@ function accept<T>(result: { readonly value: T } | { readonly why: string }, opt
 
 /** A text that says something. */
 export function readText(text: string): { readonly value: string } | { readonly why: string } {
-  return text.trim() === '' ? { why: 'It needs a few words.' } : { value: text.trim() };
+  return text.trim() === '' ? { why: say`It needs a few words.` } : { value: text.trim() };
 }
 
 /** One of some words. */
@@ -59,7 +67,7 @@ export function readWord(words: readonly string[]) {
     if (found !== undefined) return { value: found };
     const near = nearestName(text, words);
     return {
-      why: `There is no ${text || 'empty one'}; ${near ? `did you mean ${near}?` : `take ${words.join(', ')}.`}`,
+      why: say`There is no ${text || 'empty one'}; ${near ? say`did you mean ${near}?` : say`take ${words.join(', ')}.`}`,
     };
   };
 }
@@ -68,7 +76,7 @@ export function readWord(words: readonly string[]) {
 export function readNetwork(text: string): { readonly value: string } | { readonly why: string } {
   const reading = readMains(text);
   if (reading?.value && reading.problems.length === 0) return { value: text.trim() };
-  return { why: `"${text}" is no supply network; it looks like 230 V 50 Hz, or 3 x 400 V 50 Hz.` };
+  return { why: say`"${text}" is no supply network; it looks like 230 V 50 Hz, or 3 x 400 V 50 Hz.` };
 }
 
 /** Letters of axes, as `XYZ` or `X Y A`, in the order of ISO 841. */
@@ -80,14 +88,14 @@ export function readAxes(text: string): { readonly value: readonly string[] } | 
   const known: readonly string[] = AXES;
   const strange = letters.find((letter) => !known.includes(letter));
   if (strange !== undefined)
-    return { why: `${strange} is no axis; the letters of ISO 841 are ${known.join(' ')}.` };
-  if (letters.length === 0) return { why: 'A machine has at least one axis, e.g. XYZ.' };
+    return { why: say`${strange} is no axis; the letters of ISO 841 are ${known.join(' ')}.` };
+  if (letters.length === 0) return { why: say`A machine has at least one axis, e.g. XYZ.` };
   return { value: known.filter((letter) => letters.includes(letter)) };
 }
 
 /** yes or no. */
 export function readYes(text: string): { readonly value: boolean } | { readonly why: string } {
   const word = text.toLowerCase();
-  if (['y', 'yes'].includes(word)) return { value: true };
-  return ['n', 'no'].includes(word) ? { value: false } : { why: 'Say yes or no.' };
+  if (['y', 'yes', 'j', 'ja'].includes(word)) return { value: true };
+  return ['n', 'no', 'nein'].includes(word) ? { value: false } : { why: say`Say yes or no.` };
 }

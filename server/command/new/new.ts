@@ -1,3 +1,4 @@
+import { later, say } from '../../core/language/say.ts';
 import { keyInSettings } from '../../core/start/key-in.ts';
 import { CARRIERS, type Carrier, MAINS_CHOICES, writeMachine } from '../../core/start/machine.ts';
 import { writeSheet } from '../../core/start/sheet.ts';
@@ -12,23 +13,26 @@ import { ABOUT_MACHINE, ABOUT_PART } from './questions.ts';
 export const begin = defineCommand({
   name: 'new',
   operands: 'machine|part [FILE]',
-  about: 'begin a machine or a part sheet, from options or by answering a few questions',
-  details: `Writes a machine with generic parts, its axes and the settings that follow, and no errors; or a part sheet with its
+  about: later`begin a machine or a part sheet, from options or by answering a few questions`,
+  details: later`Writes a machine with generic parts, its axes and the settings that follow, and no errors; or a part sheet with its
 terminals. What no option answers is asked on a terminal; elsewhere the usual answer is taken. Without FILE the name is
 made from the machine's or part's; - writes to standard output. A file that is there is never overwritten unasked.`,
   options: {
-    name: { takes: 'NAME', about: 'what the machine or the part is called' },
-    mains: { takes: 'NETWORK', about: `the supply network: ${MAINS_CHOICES.join(', ')}` },
-    axes: { takes: 'LETTERS', about: 'its axes, e.g. XYZ or XYZA' },
-    carrier: { takes: 'CARRIER', about: `what carries the linear axes: ${Object.keys(CARRIERS).join(', ')}` },
-    spindle: { takes: 'yes|no', about: 'whether it has a spindle with a frequency converter' },
-    class: { takes: 'CLASS', about: 'what sort of part a part sheet is of, e.g. drive' },
-    source: { takes: 'TEXT', about: 'where the facts of a part sheet are read: title, revision, page' },
+    name: { takes: 'NAME', about: later`what the machine or the part is called` },
+    mains: { takes: 'NETWORK', about: () => say`the supply network: ${MAINS_CHOICES.join(', ')}` },
+    axes: { takes: 'LETTERS', about: later`its axes, e.g. XYZ or XYZA` },
+    carrier: {
+      takes: 'CARRIER',
+      about: () => say`what carries the linear axes: ${Object.keys(CARRIERS).join(', ')}`,
+    },
+    spindle: { takes: 'yes|no', about: later`whether it has a spindle with a frequency converter` },
+    class: { takes: 'CLASS', about: later`what sort of part a part sheet is of, e.g. drive` },
+    source: { takes: 'TEXT', about: later`where the facts of a part sheet are read: title, revision, page` },
     terminals: {
       takes: 'NAMES',
-      about: 'the terminals of a part sheet as printed on the part, with blanks between',
+      about: later`the terminals of a part sheet as printed on the part, with blanks between`,
     },
-    overwrite: { about: 'write the file even when it is there already' },
+    overwrite: { about: later`write the file even when it is there already` },
   },
   examples: [
     'fettle new machine',
@@ -39,13 +43,13 @@ made from the machine's or part's; - writes to standard output. A file that is t
     const [what, file, ...others] = operands;
     if ((what !== 'machine' && what !== 'part') || others.length > 0)
       throw new CommandError(
-        'new takes machine or part, and a file if you like, e.g. fettle new machine router.machine.yaml',
+        say`new takes machine or part, and a file if you like, e.g. fettle new machine router.machine.yaml`,
       );
     const { title, text, after } =
       what === 'machine' ? await newMachine(options, streams) : await newSheet(options, streams);
     const path = file ?? `${slugOf(title)}.${what}.yaml`;
     if (path !== '-' && !new RegExp(`\\.${what}\\.ya?ml$`, 'i').test(path))
-      throw new CommandError(`${path} would not be known for what it is; call it NAME.${what}.yaml.`);
+      throw new CommandError(say`${path} would not be known for what it is; call it NAME.${what}.yaml.`);
     if (path === '-') streams.out(text);
     else await writeNew(path, text, options.overwrite, streams);
     if (after !== undefined) streams.err(after);
@@ -119,8 +123,8 @@ function slugOf(title: string): string {
 
 async function writeNew(path: string, text: string, overwrite: boolean, { err }: Streams): Promise<void> {
   await writeFileWhole(path, text, overwrite);
-  const [next, command] = /\.part\.ya?ml$/i.test(path)
-    ? ['circuits and settings from its datasheet', `"fettle explain ${path}" tells what is still lacking`]
-    : ['the sheets of your own parts, then the wiring', `"fettle check ${path}" tells what is wrong`];
-  err(`Wrote ${path}. Next: ${next}. ${command}.\n`);
+  const next = /\.part\.ya?ml$/i.test(path)
+    ? say`Wrote ${path}. Next: circuits and settings from its datasheet. "fettle explain ${path}" tells what is still lacking.`
+    : say`Wrote ${path}. Next: the sheets of your own parts, then the wiring. "fettle check ${path}" tells what is wrong.`;
+  err(`${next}\n`);
 }

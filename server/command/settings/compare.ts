@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { readCsv, writeCsv } from '../../core/csv.ts';
+import { say } from '../../core/language/say.ts';
 import {
   type Compared,
   type Comparison,
@@ -28,7 +29,7 @@ export async function compareWith(asked: Asked, streams: Streams): Promise<numbe
   const { loaded, parts, csv, format } = asked;
   const { analysis } = loaded;
   if (analysis.kind !== 'machine') return EXIT.cannot;
-  if (format === 'html') throw new CommandError('a comparison is written as text, csv or json.');
+  if (format === 'html') throw new CommandError(say`a comparison is written as text, csv or json.`);
   const comparison = compareKeyedIn(analysis, parts, await readList(csv));
   if (asked.adopt) return adopt(loaded, comparison, streams);
   await writeResult(printers[format](comparison), asked, streams);
@@ -43,19 +44,19 @@ async function readList(path: string): Promise<KeyedIn[]> {
   try {
     text = await readFile(path, 'utf8');
   } catch (failure) {
-    throw new CommandError(`${path} cannot be read: ${(failure as Error).message}.`);
+    throw new CommandError(say`${path} cannot be read: ${(failure as Error).message}.`);
   }
   if (text.length > MOST_BYTES)
     throw new CommandError(
-      `${path} is too long for a list of settings; at most ${MOST_BYTES} characters are read.`,
+      say`${path} is too long for a list of settings; at most ${MOST_BYTES} characters are read.`,
     );
   const read = readCsv(text);
   if (read.kind === 'unclosed')
-    throw new CommandError(`${path}: the quote that opens on line ${read.line} is never closed.`);
+    throw new CommandError(say`${path}: the quote that opens on line ${read.line} is never closed.`);
   return read.rows.flatMap(({ line, fields: [setting = '', value] }, index): KeyedIn[] => {
     if (value === undefined)
       throw new CommandError(
-        `${path}, line ${line}: two columns are needed, setting and value, as in P21,320.`,
+        say`${path}, line ${line}: two columns are needed, setting and value, as in P21,320.`,
       );
     // A first line that names its columns is no setting.
     if (index === 0 && value.trim().toLowerCase() === 'value') return [];
@@ -93,30 +94,22 @@ const printers: Readonly<Record<'text' | 'csv' | 'json', (comparison: Comparison
 };
 
 function printCompared(each: Compared): string {
-  const start = `line ${each.line}: ${each.setting} is keyed in as ${each.value}`;
-  switch (each.kind) {
-    case 'agrees':
-      return '';
-    case 'differs': {
-      const { row, wanted } = each;
-      const says =
-        row.wanted === undefined || row.state === 'agrees'
-          ? 'the definition says'
-          : 'the definition asks for';
-      return `${start}; ${says} ${wanted === '' ? 'nothing' : wanted}${row.wanted === undefined || row.why === '' ? '' : ` (${row.why})`}\n`;
-    }
-    default:
-      return `${start}: ${each.why}\n`;
-  }
+  const start = say`line ${each.line}: ${each.setting} is keyed in as ${each.value}`;
+  if (each.kind === 'agrees') return '';
+  if ('why' in each) return `${start}: ${each.why}\n`;
+  const { row, wanted } = each;
+  const asks = row.wanted !== undefined && row.state !== 'agrees';
+  const says = say`the definition ${asks ? 'asks for' : 'says'} ${wanted || 'nothing'}`;
+  return `${start}; ${says}${row.wanted === undefined || row.why === '' ? '' : ` (${row.why})`}\n`;
 }
 
 function printLeft(row: PartSettings['rows'][number]): string {
-  return `not in the list: ${row.part}.${row.setting}, to be ${valueToKeyIn(row) || 'chosen'}\n`;
+  return `${say`not in the list: ${row.part}.${row.setting}, to be ${valueToKeyIn(row) || 'chosen'}`}\n`;
 }
 
 function summarise({ compared, left }: Comparison): string {
   const count = (...kinds: readonly Compared['kind'][]) =>
     compared.filter(({ kind }) => kinds.includes(kind)).length;
   const bad = count('unknown', 'unreadable');
-  return `${count('agrees')} agree, ${count('differs')} differ${bad > 0 ? `, ${bad} cannot be compared` : ''}${left.length > 0 ? `, ${left.length} not in the list` : ''}.`;
+  return `${say`${count('agrees')} agree, ${count('differs')} differ`}${bad > 0 ? say`, ${bad} cannot be compared` : ''}${left.length > 0 ? say`, ${left.length} not in the list` : ''}.`;
 }

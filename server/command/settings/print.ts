@@ -1,4 +1,5 @@
 import { writeCsv } from '../../core/csv.ts';
+import { say } from '../../core/language/say.ts';
 import type { PartSettings, SettingRow } from '../../core/summary/settings/rows.ts';
 import { valueToKeyIn } from '../../core/summary/settings/section.ts';
 
@@ -13,7 +14,7 @@ function printPart({ part, title, rows }: PartSettings): string {
   const lines = rows.map((row) => {
     const isOpen = row.state === 'differs' || row.state === 'not-set';
     const start = `${isOpen ? '*' : ' '} ${row.setting.padEnd(name)}  ${valueToKeyIn(row).padEnd(value)}`;
-    const now = isOpen ? `now ${row.now ?? 'not set'}; ` : '';
+    const now = isOpen ? `${say`now ${row.now ?? say`not set`}`}; ` : '';
     const notes = [row.why || row.meaning, row.rounding].filter((text) => text !== '').join('; ');
     return `${start}  ${now}${notes}`.trimEnd();
   });

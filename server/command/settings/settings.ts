@@ -1,4 +1,5 @@
 import type { MachineAnalysis } from '../../core/analysis.ts';
+import { later, say } from '../../core/language/say.ts';
 import { nearestName } from '../../core/nearest.ts';
 import { listSettings, type PartSettings } from '../../core/summary/settings/rows.ts';
 import { CommandError, defineCommand, EXIT, onlyFile, type Streams } from '../command.ts';
@@ -14,8 +15,8 @@ const FORMATS = ['text', 'csv', 'json', 'html'] as const;
 export const settings = defineCommand({
   name: 'settings',
   operands: 'FILE',
-  about: 'what to key into each part, why, and how what was keyed in differs',
-  details: `  text   a list a part, in the part's own order: setting, value to key in, what it is now where it differs, why
+  about: later`what to key into each part, why, and how what was keyed in differs`,
+  details: later`  text   a list a part, in the part's own order: setting, value to key in, what it is now where it differs, why
   csv    part, setting, meaning, now, key in, state, why, rounding, source (RFC 4180)
   json   an array of parts with their rows
   html   one self-contained page that can be printed and ticked off
@@ -25,10 +26,10 @@ is named as on the part (P21), or with its part (panel.P21) where several parts 
 unit is in the unit of the part. What differs from the definition is reported; with --format csv as the list of what to
 key in again, in the same two columns. With --adopt the values of the table are written into the definition instead.`,
   options: {
-    format: { choices: FORMATS, about: 'how to write it' },
-    part: { takes: 'PART', about: 'only the settings of this part' },
-    compare: { takes: 'CSV', about: 'compare with what was keyed in' },
-    adopt: { about: 'with --compare: write what was keyed in into the definition' },
+    format: { choices: FORMATS, about: later`how to write it` },
+    part: { takes: 'PART', about: later`only the settings of this part` },
+    compare: { takes: 'CSV', about: later`compare with what was keyed in` },
+    adopt: { about: later`with --compare: write what was keyed in into the definition` },
     ...OUTPUT_OPTIONS,
   },
   examples: [
@@ -37,7 +38,7 @@ key in again, in the same two columns. With --adopt the values of the table are 
   ],
   run: ({ operands, options }, streams) =>
     runSettings(
-      onlyFile(operands, 'settings takes one machine. "fettle help settings" shows an example.'),
+      onlyFile(operands, say`settings takes one machine. "fettle help settings" shows an example.`),
       options,
       streams,
     ),
@@ -56,11 +57,11 @@ async function runSettings(file: string, asked: Asked, streams: Streams): Promis
   const loaded = await createLoader()(file);
   const { analysis } = loaded;
   if (analysis.kind !== 'machine')
-    throw new CommandError(`${file} is a part sheet; settings takes a machine.`);
+    throw new CommandError(say`${file} is a part sheet; settings takes a machine.`);
   const parts = choosePart(analysis, asked.part);
   if (asked.compare !== undefined)
     return compareWith({ ...asked, loaded, parts, csv: asked.compare }, streams);
-  if (asked.adopt) throw new CommandError('--adopt needs --compare with the table of what was keyed in.');
+  if (asked.adopt) throw new CommandError(say`--adopt needs --compare with the table of what was keyed in.`);
   await writeResult(await print(loaded, parts, asked), asked, streams);
   const isOpen = parts.some(({ rows }) =>
     rows.some(({ state }) => state === 'differs' || state === 'not-set'),
@@ -74,11 +75,11 @@ function choosePart(analysis: MachineAnalysis, wanted: string | undefined): read
   if (wanted === undefined) return all;
   const chosen = all.filter(({ part }) => part === wanted);
   if (chosen.length > 0) return chosen;
-  if (analysis.machine.parts.has(wanted)) throw new CommandError(`${wanted} has nothing to set.`);
+  if (analysis.machine.parts.has(wanted)) throw new CommandError(say`${wanted} has nothing to set.`);
   const names = all.map(({ part }) => part);
   const near = nearestName(wanted, names);
   throw new CommandError(
-    `there is no part ${wanted}; ${near ? `did you mean ${near}?` : `parts with settings: ${names.join(', ')}.`}`,
+    say`there is no part ${wanted}; ${near ? say`did you mean ${near}?` : say`parts with settings: ${names.join(', ')}.`}`,
   );
 }
 

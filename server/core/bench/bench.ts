@@ -1,3 +1,4 @@
+import { later } from '../language/say.ts';
 import type { Sheet } from '../model/sheet.ts';
 import { driveBench, motorBench } from './axis.ts';
 import { controllerBench } from './controller.ts';
@@ -20,57 +21,73 @@ interface Bench {
   readonly expects: Readonly<Record<string, string>>;
 }
 
-const ACTS = 'what an input sees at rest, operated, and with a wire broken';
+const ACTS = later`what an input sees at rest, operated, and with a wire broken`;
 
 /** By class of part; a terminal strip has no figure from which anything is computed. */
 const BENCHES: Readonly<Record<string, Bench>> = {
   drive: {
     draft: driveBench,
     expects: {
-      pulse: 'pulse rate and timing of the pulses',
-      direction: 'timing of the direction',
-      'phase-out|mains-in': 'what current its phases bear',
-      'power-in|mains-in': 'its load, and the speed from which the torque falls',
+      pulse: later`pulse rate and timing of the pulses`,
+      direction: later`timing of the direction`,
+      'phase-out|mains-in': later`what current its phases bear`,
+      'power-in|mains-in': later`its load, and the speed from which the torque falls`,
     },
   },
-  motor: { draft: motorBench, expects: { winding: 'torque at speed, and the right current' } },
+  motor: { draft: motorBench, expects: { winding: later`torque at speed, and the right current` } },
   controller: {
     draft: controllerBench,
-    expects: { pulse: 'pulse rate, top feed and timing of an axis', direction: 'timing of the direction' },
+    expects: {
+      pulse: later`pulse rate, top feed and timing of an axis`,
+      direction: later`timing of the direction`,
+    },
   },
   switch: { draft: switchingBench, expects: { 'contact|changeover': ACTS } },
   sensor: { draft: switchingBench, expects: { 'sensor|two-wire-sensor': ACTS } },
   probe: { draft: switchingBench, expects: { 'contact|sensor': ACTS } },
-  'emergency-stop': { draft: switchingBench, expects: { contact: 'what loses its power by it' } },
+  'emergency-stop': { draft: switchingBench, expects: { contact: later`what loses its power by it` } },
   handwheel: {
     draft: handwheelBench,
     expects: {
-      'handwheel A': 'whether its signals suit an input',
-      'handwheel B': 'the same of the second signal',
+      'handwheel A': later`whether its signals suit an input`,
+      'handwheel B': later`the same of the second signal`,
     },
   },
   converter: {
     draft: converterBench,
-    expects: { 'spindle speed': 'speed by the signal', 'three-phase-out': 'whether the motor suits it' },
+    expects: {
+      'spindle speed': later`speed by the signal`,
+      'three-phase-out': later`whether the motor suits it`,
+    },
   },
-  spindle: { draft: spindleBench, expects: { 'three-phase-in': 'whether the converter suits it' } },
+  spindle: { draft: spindleBench, expects: { 'three-phase-in': later`whether the converter suits it` } },
   supply: {
     draft: supplyBench,
     checks: ['power/overloaded'],
-    expects: { 'power-out': 'voltage and load of what it feeds' },
+    expects: { 'power-out': later`voltage and load of what it feeds` },
   },
   relay: {
     draft: relayBench,
     checks: ['level/contact-overloaded', 'level/output-overloaded'],
-    expects: { 'coil|opto-in': 'whether it is turned on', 'contact|changeover': 'what it switches' },
+    expects: {
+      'coil|opto-in': later`whether it is turned on`,
+      'contact|changeover': later`what it switches`,
+    },
   },
-  fuse: { draft: fuseBench, checks: ['wire/fuse-below-load'], expects: { fuse: 'the wires that it guards' } },
+  fuse: {
+    draft: fuseBench,
+    checks: ['wire/fuse-below-load'],
+    expects: { fuse: later`the wires that it guards` },
+  },
   breaker: {
     draft: fuseBench,
     checks: ['wire/fuse-below-load'],
-    expects: { fuse: 'the wires that it guards' },
+    expects: { fuse: later`the wires that it guards` },
   },
-  load: { draft: loadBench, expects: { 'power-in|coil|mains-in|resistor|three-phase-in': 'what it draws' } },
+  load: {
+    draft: loadBench,
+    expects: { 'power-in|coil|mains-in|resistor|three-phase-in': later`what it draws` },
+  },
 };
 
 const benchOf = (partClass: string): Bench | undefined =>

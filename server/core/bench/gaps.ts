@@ -2,6 +2,7 @@ import { FACTS_BY_CLASS } from '../../../schemas/index.ts';
 import type { SheetAnalysis } from '../analysis.ts';
 import { addEntry } from '../findings/common/edits.ts';
 import { groupBy } from '../group.ts';
+import { say } from '../language/say.ts';
 import { childShape, fieldsOf } from '../shape/fields.ts';
 import type { Key, Shape } from '../shape/shape.ts';
 import { sheetShape } from '../shape/shapes.ts';
@@ -45,7 +46,7 @@ export function listGaps({ sheet, tree }: SheetAnalysis): Gap[] {
     const key = facts?.kind === 'map' ? facts.keys.get(name) : undefined;
     const value = key && !isSaid(sheet.facts.node, name) ? usualValue(key) : undefined;
     if (value === undefined) continue;
-    const what = `the fact ${name}`;
+    const what = say`the fact ${name}`;
     gaps.push({
       kind: what,
       what,
@@ -57,7 +58,7 @@ export function listGaps({ sheet, tree }: SheetAnalysis): Gap[] {
   }
   const settings = fieldsOf(tree.root, sheetShape).child('settings').node;
   for (const { is, axis, entry } of settingsFor(sheet)) {
-    const what = `a setting that is ${is}${axis === undefined ? '' : ` of ${axis}`}`;
+    const what = axis === undefined ? say`a setting that is ${is}` : say`a setting that is ${is} of ${axis}`;
     gaps.push({ kind: what, what, circuit: undefined, map: settings, section: 'settings', entry });
   }
   return gaps;

@@ -5,6 +5,7 @@ import { joinWords } from '../findings/common/words.ts';
 import { findAll } from '../findings/find.ts';
 import { RULES } from '../findings/list.ts';
 import { groupBy } from '../group.ts';
+import { said, say } from '../language/say.ts';
 import { createTrees, type Trees } from '../model/trees.ts';
 import { rangeOf } from '../syntax/tree.ts';
 import type { World } from '../world.ts';
@@ -38,8 +39,8 @@ export function findLacks(sheet: SheetAnalysis): SheetLacks | undefined {
     computed: now.computed,
     lacks: [
       ...missingCircuits(sheet.sheet).map(({ words, about }) => ({
-        needs: `a circuit that is, or does, ${joinWords(words)}`,
-        values: [about],
+        needs: say`a circuit that is, or does, ${joinWords(words)}`,
+        values: [said(about)],
       })),
       ...[...byNeed].map(([words, values]) => ({ needs: words, values })),
     ],
@@ -122,7 +123,7 @@ const isOwnSetting = (address: string): boolean =>
 function sayGaps(gaps: readonly Gap[], joint: 'and' | 'or'): string {
   const words = [...groupBy(gaps, ({ what }) => what)].map(([what, all]) => {
     const circuits = all.flatMap(({ circuit }) => circuit ?? []);
-    return circuits.length === 0 ? what : `${what} of ${joinWords(circuits, 'and')}`;
+    return circuits.length === 0 ? what : say`${what} of ${joinWords(circuits, 'and')}`;
   });
   return joinWords(words, joint);
 }
@@ -130,7 +131,7 @@ function sayGaps(gaps: readonly Gap[], joint: 'and' | 'or'): string {
 /** A value by its title, a check by what it would notice. */
 function sayOutcome(outcome: string): string {
   const rule = RULES.find(({ code }) => code === outcome.split(' ')[0]);
-  return rule ? `whether ${lowerFirst(rule.title)} (${rule.code})` : titleOf(outcome);
+  return rule ? say`whether ${lowerFirst(said(rule.title))} (${rule.code})` : titleOf(outcome);
 }
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
