@@ -4,7 +4,7 @@ import { germanWords } from '../support/german.ts';
 import { violations } from './accessible.ts';
 import { exampleItems } from './example.ts';
 import { makeServer, URI } from './made-up-server.ts';
-import { hostPage, type Opened, openPage } from './open-page.ts';
+import { hostPage, type Opened, openPage, PAPER } from './open-page.ts';
 
 /** The page in German: its own words, the server's, and room for both. One page serves all tests, in their order. */
 
@@ -18,8 +18,8 @@ let opened: Opened;
 beforeAll(async () => {
   const server = makeServer(() => items, 'Fairground router', true);
   opened = await openPage(host.browser, `${host.url}?de`, server);
-  await opened.page.locator('.wiring').waitFor();
-});
+  await opened.page.locator('.wiring').waitFor({ timeout: 90_000 });
+}, 120_000);
 
 it('names its language, and says in it what it says itself', async () => {
   const { page } = opened;
@@ -81,6 +81,29 @@ it.each([1100, 550, 320])(
     }
   },
 );
+
+it('saves itself in German, with nothing over the edge of the paper', { timeout: 120_000 }, async () => {
+  const { page, heard } = opened;
+  await page.getByRole('button', { name: 'Seite speichern' }).click();
+  const saved = async () => (await heard()).find((message) => message.kind === 'save');
+  await expect.poll(saved, { timeout: 90_000 }).toBeDefined();
+  const { text = '' } = (await saved()) ?? {};
+  expect(text).toMatch(/<html lang="de">[\s\S]*<title>Fairground router: Verdrahtungsübersicht</);
+  expect(text).toContain('content: "Seite " counter(page) " von " counter(pages) "";');
+  const paper = await host.browser.newPage({ viewport: PAPER });
+  await paper.setContent(text);
+  await paper.emulateMedia({ media: 'print' });
+  const wide = await paper.evaluate(
+    (width) =>
+      [...document.querySelectorAll('table, .pic, h1, h2, h3, p, li')]
+        .filter((element) => element.getBoundingClientRect().right > width + 1)
+        .map((element) => element.textContent?.slice(0, 60)),
+    PAPER.width,
+  );
+  await paper.pdf({ path: '.cache/look/report.pdf', preferCSSPageSize: true });
+  await paper.close();
+  expect(wide).toEqual([]);
+});
 
 it('says in it why there is nothing, or nothing new, to see', async () => {
   const { page, tell, complaints } = opened;

@@ -39,6 +39,9 @@ export async function servePage(): Promise<{ readonly url: string; readonly clos
   return { url: `http://127.0.0.1:${port}/`, close: () => server.close() };
 }
 
+/** A4 less its margins, in pixels of the page. */
+export const PAPER = { width: Math.round((186 / 25.4) * 96), height: Math.round((269 / 25.4) * 96) };
+
 /** Starts the system's own browser. */
 export function startBrowser(): Promise<Browser> {
   return chromium.launch({

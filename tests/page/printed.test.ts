@@ -7,14 +7,11 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readExamples } from '../support/examples.ts';
 import { ROOT } from '../support/lsp-client.ts';
-import { hostPage } from './open-page.ts';
+import { hostPage, PAPER } from './open-page.ts';
 
 const host = hostPage();
 const folder = mkdtempSync(path.join(tmpdir(), 'fettle-printed-'));
 afterAll(() => rmSync(folder, { recursive: true }));
-
-/** A4 less its margins, in pixels of the page. */
-const PAPER = { width: Math.round((186 / 25.4) * 96), height: Math.round((269 / 25.4) * 96) };
 
 /** Writes the report of an example by the command line, and opens it as paper would show it. */
 async function openReport(name: string, ...options: readonly string[]): Promise<Page> {
