@@ -1,5 +1,5 @@
 import type { Nets } from '../circuits/nets.ts';
-import { later, say } from '../language/say.ts';
+import { later, said, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedIn, keyedInMeaning } from '../model/settings.ts';
@@ -28,7 +28,10 @@ export function wantedOf(
   const axis = setting.axis === undefined ? undefined : machine.axes.get(setting.axis);
   const ofAxis = (key: string, name: string, path?: string): Wanted | undefined => {
     const fields = path === undefined ? axis?.fields : axis?.fields.child(path);
-    return takeOver(fields && figureInput(say`${name} of ${axis?.name}`, fields, key, machine.file), 'down');
+    return takeOver(
+      fields && figureInput(say`${said(name)} of ${axis?.name}`, fields, key, machine.file),
+      'down',
+    );
   };
   switch (setting.is) {
     case 'pulses-per-length':
@@ -36,11 +39,11 @@ export function wantedOf(
     case 'backlash':
       return axis && backlashWanted(axis.name, out);
     case 'travel':
-      return ofAxis('travel', 'travel');
+      return ofAxis('travel', later`travel`);
     case 'acceleration':
-      return ofAxis('acceleration', 'acceleration');
+      return ofAxis('acceleration', later`acceleration`);
     case 'top-feed':
-      return ofAxis('feed', 'feed');
+      return ofAxis('feed', later`feed`);
     case 'home-feed':
       return ofAxis('feed', later`homing feed`, 'homing');
     case 'home-creep':
@@ -86,9 +89,12 @@ function timeWanted(
     const given = margin?.inputs[0];
     if (!margin || !given || !keyed || given.at !== keyed.scalar) continue;
     const asked = given.value - margin.si; // what the drive asks for, with the skew of its inputs
-    const word = name === 'lead' ? 'lead' : 'on-time';
     if (!longest || asked > longest.value)
-      longest = constantInput(say`${word} asked for on ${axis}`, asked, `${Math.round(asked * 1e9)} ns`);
+      longest = constantInput(
+        say`${name === 'lead' ? 'lead' : 'on-time'} asked for on ${axis}`,
+        asked,
+        `${Math.round(asked * 1e9)} ns`,
+      );
   }
   return (
     longest && {
@@ -113,7 +119,9 @@ function alikeWanted(
     const other = others.find((each) => each.drive === drive);
     if (!first?.drive || !other || first.drive === drive) continue;
     const keyed = keyedInput(
-      say`${is} of ${first.drive.name}`,
+      is === 'microsteps'
+        ? say`microsteps of ${first.drive.name}`
+        : say`pulses per turn of ${first.drive.name}`,
       keyedInMeaning(machine.file, first.drive, is),
     );
     const [mine, its] = [first.motor, other.motor].map((motor) => motor?.sheet?.facts.quantity('step-angle'));

@@ -13,7 +13,7 @@ export function whyWanted({ values }: MachineAnalysis, wanted: Derived): string 
     .filter(({ address }) => address !== own)
     .map(({ address, name, shown }) => {
       const cause = address === undefined ? undefined : values.byAddress.get(address);
-      return cause ? `${titleOf(cause.address)}: ${cause.working}` : `${said(name)}: ${shown}`;
+      return cause ? `${titleOf(cause.address)}: ${cause.working}` : `${said(name)}: ${said(shown)}`;
     })
     .join('; ');
 }
