@@ -6,6 +6,7 @@ import { medianOf, percentileOf } from './measure.ts';
 
 const MACHINE = uriOf('examples/gantry-router/bench.machine.yaml');
 const WARM_UP = 5;
+const PATIENCE = 60_000;
 
 /** How long a kind of request takes while somebody types, in ms, and whether it ever said anything. */
 export interface Answered {
@@ -22,14 +23,14 @@ export interface Answered {
 export async function measureRequests(text: string, rounds: number): Promise<readonly Answered[]> {
   const client = await startClient({ folder: EXAMPLE_FOLDER });
   client.open(MACHINE, text);
-  await client.waitForDiagnostics(MACHINE);
+  await client.waitForDiagnostics(MACHINE, PATIENCE);
   const random = randomFrom(4);
   const taken = new Map<string, { times: number[]; said: boolean }>();
   for (let round = -WARM_UP; round < rounds; round++) {
     const places = placesToType(client.textOf(MACHINE));
     const typed = client.positionAt(MACHINE, random.oneOf(places));
     client.replace(MACHINE, { start: typed, end: typed }, String(1 + random.below(9)));
-    await client.waitForDiagnostics(MACHINE);
+    await client.waitForDiagnostics(MACHINE, PATIENCE);
     // The part behind an arrow, but for the supply network, which cannot be renamed.
     const names = [...client.textOf(MACHINE).matchAll(/-> (?!mains)\w/g)].map(({ index }) => index + 3);
     const name = random.oneOf(names);

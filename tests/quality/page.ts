@@ -8,12 +8,14 @@ Measured, not estimated; whatever is missed is said. \`npm run quality\` measure
 of parts behind it (\`npm run quality -- speed\`) only those. Figures of time say as much of the machine, and of what else
 it does meanwhile, as of the program; each part names the kind of machine and the day.`;
 
-/** The page docs/quality.md. Throws where a part has no figures. */
+/** The page docs/quality.md. A part that was never measured says so. */
 export function renderPage(stored: Stored): string {
   const parts = PARTS.map(({ name, title, about, show }) => {
     const made = stored[name];
-    if (!made) throw new Error(`there are no figures of ${name}: npm run quality -- ${name}`);
-    return blocks(`## ${title}`, about, show(made.figures), `Made on ${made.day}: ${made.machine}.`);
+    const said = made
+      ? [show(made.figures), `Made on ${made.day}: ${made.machine}.`]
+      : [`Not measured yet: \`npm run quality -- ${name}\`.`];
+    return blocks(`## ${title}`, about, ...said);
   });
   return `${blocks(HEAD, ...parts)}\n`;
 }

@@ -26,6 +26,8 @@ describe('moves', () => {
   it('are triangles exactly when both ramps do not fit', () => {
     expect(move(0.02, 0.1, 0.4)).toMatchObject({ triangular: true });
     expect(move(0.03, 0.1, 0.4)).toMatchObject({ triangular: false });
+    // Both ramps of 0.5² / 2 just meet on 0.25: the feed is reached and not held.
+    expect(move(0.25, 0.5, 1)).toMatchObject({ triangular: true, peak: 0.5, cruise: 0, time: 1 });
   });
   it('never take longer with more acceleration', () => {
     fc.assert(

@@ -42,6 +42,9 @@ describe('spans', () => {
     ['‹18...32 V›', 'unit/not-a-quantity', 'span-sign', ['18..32 V']],
     ['‹18 V›', 'unit/not-a-quantity', 'no-span', []],
     ['‹wide›', 'unit/not-a-quantity', 'no-span', []],
+    ['  ‹wide›  ', 'unit/not-a-quantity', 'no-span', []],
+    ['‹18-32 V\nor so›', 'unit/not-a-quantity', 'no-span', []],
+    ['  ‹18-32 V› ', 'unit/not-a-quantity', 'span-sign', ['  18..32 V ']],
     ['18..‹›', 'unit/not-a-quantity', 'empty', []],
   ])('%s', (marked, code, reason, repaired) => {
     const result = readMarked(marked, (text) => readSpan(text, VOLTS));

@@ -52,9 +52,12 @@ describe('ratios', () => {
     ['‹90›', 'half-ratio', ['90:1']],
     ['‹0:1›', 'not-positive', []],
     ['‹-2:1›', 'not-positive', []],
+    ['‹1e200:1e-200›', 'not-positive', []],
+    ['‹1e-200:1e200›', 'not-positive', []],
     ['‹1:2:3›', 'no-ratio', []],
     ['‹90:›', 'no-ratio', []],
     ['‹1:1e-300e›', 'no-ratio', []],
+    ['‹1e999:1›', 'no-ratio', []],
     ['‹fast›', 'no-ratio', []],
   ])('%s', (marked, reason, repaired) => {
     expect(readMarked(marked, readRatio)).toMatchObject({
