@@ -56,7 +56,7 @@ function isTooLong(text: string): boolean {
   return text.length > MOST_READ || (text.length > MOST_MARKS && countMarks(text) > MOST_MARKS);
 }
 
-const MARKS = new Set([...'\n\r,[]{}'].map((mark) => mark.charCodeAt(0)));
+const MARKS = new Set(Array.from('\n\r,[]{}', (mark) => mark.charCodeAt(0)));
 
 function countMarks(text: string): number {
   let count = 0;

@@ -6,6 +6,7 @@ import { circuitsOf } from '../circuits/solve/solved.ts';
 import { currentsOf } from '../circuits/solve/solver.ts';
 import type { Solution } from '../circuits/solve/states.ts';
 import { pathTo, reachOf, waysOf } from '../circuits/ways.ts';
+import { groupBy } from '../group.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
 import { formatBest } from '../units/index.ts';
@@ -137,25 +138,53 @@ function readSolution(solution: Solution, inWires: Map<object, number>, ends: Ma
   }
 }
 
-/** The ways from each end to the supply that the circuit as a whole hangs on. */
+/** The ways from each end to the supply that the circuit as a whole hangs on: what comes out at one end goes in at another. */
 function drawsOf(machine: Machine, board: Board, ends: readonly RailEnd[]): Draw[] {
-  const ways = waysOf(machine);
   const touched = new Map<Supply, Set<number>>();
   for (const { node } of ends) {
     for (const { supply } of board.supplyEndsOn.get(node) ?? []) {
       touched.set(supply, (touched.get(supply) ?? new Set()).add(node));
     }
   }
-  return ends.flatMap(({ name, terminal, node, amps }) => {
+  const draws: Draw[] = [];
+  for (const [node, here] of groupBy(ends, (end) => end.node)) {
     const there = board.supplyEndsOn.get(node) ?? [];
     const most = Math.max(0, ...there.map(({ supply }) => touched.get(supply)?.size ?? 0));
-    let best: readonly number[] | undefined;
-    for (const { supply, terminal: start } of there) {
-      if (touched.get(supply)?.size !== most) continue;
-      const path = pathTo(ways, reachOf(ways, start, false), terminal);
-      if (path && (!best || path.length < best.length)) best = path;
+    const ways = there
+      .filter(({ supply }) => touched.get(supply)?.size === most)
+      .map(({ supply, terminal }) => wayTo(machine, supply, terminal, here))
+      .sort(byLength);
+    for (const { name, terminal, amps } of here) {
+      const path = ways.find(({ paths }) => paths.has(terminal))?.paths.get(terminal);
+      const input = { name, value: amps, shown: formatBest(amps, 'current', 4) };
+      if (path) draws.push({ term: `{${name}}`, input, amps, path });
     }
-    const input = { name, value: amps, shown: formatBest(amps, 'current', 4) };
-    return best ? [{ term: `{${name}}`, input, amps, path: best }] : [];
-  });
+  }
+  return draws;
+}
+
+/** How all ends of a circuit on one rail reach a supply of that rail. */
+interface WayToSupply {
+  readonly name: string;
+  /** By the terminal of the end; absent for an end that no wire leads to. */
+  readonly paths: ReadonlyMap<number, readonly number[]>;
+  readonly length: number;
+}
+
+function wayTo(machine: Machine, { at }: Supply, start: number, ends: readonly RailEnd[]): WayToSupply {
+  const ways = waysOf(machine);
+  const reach = reachOf(ways, start, false);
+  const paths = new Map(
+    ends.flatMap(({ terminal }): [number, readonly number[]][] => {
+      const path = pathTo(ways, reach, terminal);
+      return path ? [[terminal, path]] : [];
+    }),
+  );
+  const length = [...paths.values()].reduce((sum, path) => sum + path.length, 0);
+  return { name: `${at.part.name}.${at.circuit.name}`, paths, length };
+}
+
+/** The supply that most ends reach, by the shortest ways; the name decides between equals, whatever was written first. */
+function byLength(a: WayToSupply, b: WayToSupply): number {
+  return b.paths.size - a.paths.size || a.length - b.length || (a.name < b.name ? -1 : 1);
 }
