@@ -29,9 +29,9 @@ export function resolvePath(from: FileId, path: string): FileId {
   return keyOf(Utils.resolvePath(folder, wellFormed(path).replaceAll('\\', '/')).toString());
 }
 
-/** Half of a surrogate pair cannot be written in a URI; no file is called so. */
+/** Half of a surrogate pair cannot be written in a URI; no file is called so. A client may send what is no text at all. */
 function wellFormed(text: string): string {
-  return text.replace(/\p{Surrogate}/gu, '\ufffd');
+  return String(text).replace(/\p{Surrogate}/gu, '\ufffd');
 }
 
 /** The last part of a key's path, as a person knows the file. */

@@ -1,4 +1,10 @@
-import { type CancellationToken, type Connection, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+import {
+  type CancellationToken,
+  type Connection,
+  ErrorCodes,
+  LSPErrorCodes,
+  ResponseError,
+} from 'vscode-languageserver';
 
 /**
  * Wraps a request's handler: cancelled work is not begun, and a fault in one request is logged and answered with
@@ -12,6 +18,8 @@ export function guard<P, R, More extends unknown[] = []>(
   handle: (params: P, token: CancellationToken, ...more: More) => R | Promise<R>,
 ) {
   return async (params: P, token: CancellationToken, ...more: More): Promise<R> => {
+    if (ended.has(connection))
+      throw new ResponseError(ErrorCodes.InvalidRequest, 'The session has been shut down.');
     // A cancel message that is already waiting is read before the work begins.
     await new Promise((done) => setImmediate(done));
     refuseCancelled(token);
@@ -19,6 +27,14 @@ export function guard<P, R, More extends unknown[] = []>(
     refuseCancelled(token);
     return result;
   };
+}
+
+/** Connections whose client has said that it wants nothing more. */
+const ended = new WeakSet<Connection>();
+
+/** After `shutdown` the protocol has requests refused until the client says `exit`. */
+export function refuseFromNowOn(connection: Connection): void {
+  ended.add(connection);
 }
 
 async function handleSafely<R>(

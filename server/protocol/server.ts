@@ -15,7 +15,7 @@ import { CAPABILITIES } from './capabilities.ts';
 import { chooseStorage } from './client-storage.ts';
 import { chooseEncoding, createDocument, type Encoding, updateDocument } from './encoding.ts';
 import { findDefinitions, finishStart, type Host, noteSheet } from './follow-files.ts';
-import { letRun } from './guard.ts';
+import { letRun, refuseFromNowOn } from './guard.ts';
 import { chooseLanguage } from './language.ts';
 import { registerCodeActions } from './methods/code-actions.ts';
 import { registerCodeLens } from './methods/code-lens.ts';
@@ -56,6 +56,7 @@ export function startServer(connection: Connection, host: Host): void {
   let storage: Storage;
 
   connection.onInitialize((params): InitializeResult => {
+    if (session) throw new ResponseError(ErrorCodes.InvalidRequest, 'initialize comes once in a session.');
     chooseLanguage(params, host);
     encoding = chooseEncoding(params);
     for (const folder of foldersOf(params)) folders.add(folder);
@@ -84,6 +85,7 @@ export function startServer(connection: Connection, host: Host): void {
   connection.onInitialized(() => {
     if (session) letRun(connection, 'start', finishStart(session, storage, folders));
   });
+  connection.onShutdown(() => refuseFromNowOn(connection));
   // What no handler takes is unknown, or has come too early: handlers are made when the client has said what it can do.
   connection.onRequest((method) => {
     if (!session)

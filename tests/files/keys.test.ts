@@ -65,6 +65,10 @@ describe('one key for one file', () => {
     );
   });
 
+  test.each([null, undefined, 7, {}])('even %j, which a client may send for a URI', (sent) => {
+    expect(keyOf(sent as never)).toMatch(/^file:\/\/\//);
+  });
+
   test('no path leads into a folder but by steps that stay below it', () => {
     const steps = fc.array(fc.constantFrom('..', '.', 'a', 'b', '', '%2e%2e', '..\\'), { maxLength: 8 });
     fc.assert(

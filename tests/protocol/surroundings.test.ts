@@ -49,6 +49,83 @@ describe('streams', () => {
   });
 });
 
+describe('messages', () => {
+  const INVALID_REQUEST = -32600;
+  const message = (content: object) => {
+    const text = JSON.stringify({ jsonrpc: '2.0', ...content });
+    return `Content-Length: ${Buffer.byteLength(text)}\r\n\r\n${text}`;
+  };
+  const initialize = { processId: null, rootUri: null, capabilities: {} };
+  const refused = (request: Promise<unknown>) =>
+    request.then(
+      () => 'answered',
+      ({ code }: { code: number }) => code,
+    );
+
+  it('that come letter by letter are put together', async () => {
+    const child = spawn(process.execPath, [SERVER, '--stdio'], { stdio: 'pipe' });
+    let out = '';
+    const answered = new Promise<void>((resolve) =>
+      child.stdout.on('data', (data) => {
+        out += String(data);
+        if (out.includes('"id":2')) resolve();
+      }),
+    );
+    const sent =
+      message({ id: 1, method: 'initialize', params: initialize }) + message({ id: 2, method: 'shutdown' });
+    for (const letter of sent) await new Promise<void>((done) => child.stdin.write(letter, () => done()));
+    await answered;
+    child.stdin.end(message({ method: 'exit' }));
+    await ended(child);
+    expect(child.exitCode).toBe(0);
+  });
+
+  it('that introduce a client a second time are refused, and the first is served on', async () => {
+    client = await startClient();
+    expect(await refused(client.request('initialize', initialize))).toBe(INVALID_REQUEST);
+    client.open(MACHINE, readExample());
+    expect((await client.waitForDiagnostics(MACHINE)).length).toBeGreaterThan(0);
+  });
+
+  it('that come after shutdown are refused, and exit ends the server well', async () => {
+    client = await startClient();
+    client.open(MACHINE, readExample());
+    await client.waitForDiagnostics(MACHINE);
+    await client.request('shutdown');
+    const hover = client.request('textDocument/hover', {
+      textDocument: { uri: MACHINE },
+      position: { line: 0, character: 0 },
+    });
+    expect(await refused(hover)).toBe(INVALID_REQUEST);
+    await client.connection.sendNotification('exit');
+    await ended(client.process);
+    expect(client.process.exitCode).toBe(0);
+  });
+
+  it('that end a session before it began end the server', async () => {
+    const child = spawn(process.execPath, [SERVER, '--stdio'], { stdio: 'pipe' });
+    child.stdin.write(message({ method: 'exit' }));
+    await ended(child);
+    expect(child.exitCode).toBe(1);
+  });
+
+  it('whose answers nobody reads any more end the server without a word', async () => {
+    const child = spawn(process.execPath, [SERVER, '--stdio'], { stdio: 'pipe' });
+    let errors = '';
+    child.stderr.on('data', (data) => {
+      errors += String(data);
+    });
+    child.stdin.on('error', () => {}); // it may be gone before all is sent
+    child.stdout.destroy();
+    child.stdin.write(message({ id: 1, method: 'initialize', params: initialize }));
+    for (let id = 2; id < 50; id++)
+      child.stdin.write(message({ id, method: 'textDocument/hover', params: {} }));
+    child.stdin.end();
+    await ended(child);
+    expect(errors).toBe('');
+  });
+});
+
 describe('clients', () => {
   it('that refuse registrations and refreshes, after they announced them, are served all the same', async () => {
     client = await startClient({
