@@ -52,7 +52,12 @@ export function findingsView(analysis: MachineAnalysis): ViewElement {
     'div',
     { class: 'findings' },
     h('h3', {}, say`Findings`),
-    h('p', { class: 'counts' }, counts),
+    // Blanks between them are for texts that have no style sheet.
+    h(
+      'p',
+      { class: 'counts' },
+      counts.flatMap((count, index) => (index === 0 ? [count] : [' ', count])),
+    ),
     list.length > 0
       ? h('ul', {}, list)
       : h(
