@@ -9,13 +9,17 @@ export const FOLDERS: readonly Folder[] = [
   { name: 'server/core/units', tests: ['tests/core/units', 'tests/references/units.test.ts'] },
   { name: 'server/core/motion', tests: ['tests/core/motion', 'tests/references'] },
   {
-    name: 'server/core/circuits', // Not keeping.test.ts: it solves sequences of edits for minutes, which would decide over every mutant anew.
+    name: 'server/core/circuits',
+    // Much of it is seen only in what is made of circuits, which the baselines of the examples and the findings hold.
+    // Not keeping.test.ts: it solves sequences of edits for minutes, which every mutant would do again.
     tests: [
       ...['faults', 'idle', 'kinds', 'loads', 'solver', 'values'].map(
         (name) => `tests/core/circuits/${name}.test.ts`,
       ),
       'tests/references/circuits.test.ts',
+      'tests/core/baselines',
+      'tests/findings',
     ],
   },
-  { name: 'server/core/findings', tests: ['tests/findings'] },
+  { name: 'server/core/findings', tests: ['tests/findings', 'tests/core/baselines'] },
 ];

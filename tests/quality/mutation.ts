@@ -1,5 +1,6 @@
 import { MOST_TESTS } from '../mutation/choose.ts';
 import { EQUIVALENT } from '../mutation/equivalent.ts';
+import { FOLDERS } from '../mutation/folders.ts';
 import { type FolderResults, type Results, readResults } from '../mutation/results.ts';
 import { intervalOf } from '../mutation/score.ts';
 import { blocks, table } from '../support/markdown.ts';
@@ -20,12 +21,14 @@ apart, each with its reason in \`tests/mutation/equivalent.ts\`. The goal is 85 
     blocks(
       table(
         ['folder', 'changes', 'tried', 'noticed', 'equivalent', 'score', '95 % interval', 'tried on', ''],
-        Object.entries(folders).map(([folder, results]) => rowOf(folder, results)),
+        FOLDERS.map(({ name }) => rowOf(name, folders[name])),
       ),
     ),
 };
 
-function rowOf(folder: string, { mutants, tried, killed, left, day }: FolderResults): readonly string[] {
+function rowOf(folder: string, results: FolderResults | undefined): readonly string[] {
+  if (!results) return [`\`${folder}\``, '', '', '', '', 'not tried yet', '', '', ''];
+  const { mutants, tried, killed, left, day } = results;
   const equivalent = left.filter((result) =>
     EQUIVALENT.some(
       ({ file, original, replacement }) =>
