@@ -1,11 +1,7 @@
-import { say } from '../../core/language/say.ts';
+import { sayGravity } from '../../core/findings/severity.ts';
 import { createColours, printable } from '../colours.ts';
 import { printCodeFrame } from './code-frame.ts';
 import type { Printer, PrinterOptions } from './printer.ts';
-
-/** What a person calls a severity; the same word names it in the code and in formats for programs. */
-const saySeverity = (severity: 'error' | 'warning' | 'hint') =>
-  ({ error: say`error`, warning: say`warning`, hint: say`hint` })[severity];
 
 /** For people: a finding a paragraph, with the lines that it is about. */
 export function textPrinter({ colour }: PrinterOptions): Printer {
@@ -17,7 +13,7 @@ export function textPrinter({ colour }: PrinterOptions): Printer {
       const paragraphs = checked.findings.map((finding) => {
         const { file, line, column, severity, code, message, excerpt } = finding;
         const place = colours.strong(`${printable(file)}:${line}:${column}:`);
-        const head = `${place} ${colours[severity](`${saySeverity(severity)}:`)} ${printable(message)} ${colours.faint(`[${code}]`)}`;
+        const head = `${place} ${colours[severity](`${sayGravity(severity)}:`)} ${printable(message)} ${colours.faint(`[${code}]`)}`;
         return `${head}\n${printCodeFrame(excerpt, finding, colours)}\n`;
       });
       return paragraphs.join('');

@@ -1,5 +1,6 @@
 import { titleOf } from '../features/markdown.ts';
 import type { Finding } from '../findings/rule.ts';
+import { sayGravity } from '../findings/severity.ts';
 import { say } from '../language/say.ts';
 import type { Changed } from './changed.ts';
 import type { Changes } from './changes.ts';
@@ -93,5 +94,5 @@ function sayCause({ name, before, after }: Cause): string {
 }
 
 function findingLine(kind: 'added' | 'removed', { severity, message, code }: Finding): ChangeLine {
-  return { kind, text: `${severity}: ${message} [${code}]`, detail: '' };
+  return { kind, text: `${sayGravity(severity)}: ${message} [${code}]`, detail: '' };
 }

@@ -1,4 +1,5 @@
 import type { Analysis } from '../analysis.ts';
+import { said } from '../language/say.ts';
 import type { Derived, Input, Values } from '../values/derived.ts';
 import { type Changed, compareNamed } from './changed.ts';
 
@@ -26,7 +27,7 @@ export function compareValues(before: Analysis, after: Analysis): ChangedValue[]
 
 /** A value as it is shown, with what limits it. */
 export function showValue(value: Derived): string {
-  return value.limit === undefined ? value.shown : `${value.shown} (${value.limit})`;
+  return value.limit === undefined ? value.shown : `${value.shown} (${said(value.limit)})`;
 }
 
 /** The written figures from which a difference follows, however far back; without them the wiring is the cause. */

@@ -3,6 +3,7 @@ import { compareFindings } from '../changes/findings.ts';
 import { type ChangedValue, compareValues, isHeadline, showValue } from '../changes/values.ts';
 import { findAll } from '../findings/find.ts';
 import type { Finding } from '../findings/rule.ts';
+import { sayGravity } from '../findings/severity.ts';
 import { say } from '../language/say.ts';
 import { createTrees } from '../model/trees.ts';
 import type { Derived } from '../values/derived.ts';
@@ -88,7 +89,7 @@ function describeChange({ id, before, after }: ChangedValue): string {
 }
 
 function describeFinding({ severity, code, message }: Finding): string {
-  return `${severity} ${code}: ${message}`;
+  return `${sayGravity(severity)} ${code}: ${message}`;
 }
 
 function section(title: string, lines: readonly string[]): string[] {
