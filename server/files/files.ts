@@ -1,3 +1,4 @@
+import { ownCopy } from '../core/syntax/own-copy.ts';
 import {
   type FileId,
   type FileState,
@@ -58,7 +59,7 @@ export interface FilesOptions {
   readonly read: ReadFile;
 }
 
-/** Paths that were resolved are kept, since every part names its sheet at every keystroke; emptied when there are too many. */
+/** Paths that were resolved are kept by folder, since every part names its sheet at every keystroke; emptied when there are too many. */
 const MOST_RESOLVED = 5_000;
 
 const outermost = (one: FileId, other: FileId) => (other.length < one.length ? other : one);
@@ -70,12 +71,12 @@ export function createFiles({ library, folders, openText, openFiles, read }: Fil
   let sheets: readonly FileId[] = [];
   const resolved = new Map<string, FileId>();
   const resolve = (from: FileId, path: string): FileId => {
-    const key = `${from}\n${path}`;
+    const key = `${from.slice(0, from.lastIndexOf('/'))}\n${path}`;
     const before = resolved.get(key);
     if (before !== undefined) return before;
     const file = library.find(path) ?? resolvePath(from, path);
     if (resolved.size >= MOST_RESOLVED) resolved.clear();
-    resolved.set(key, file);
+    resolved.set(ownCopy(key), file);
     return file;
   };
   const above = new Map<FileId, readonly FileId[]>();

@@ -3,6 +3,7 @@ import { isSameList } from '../same-list.ts';
 import { MOST_READ } from '../world.ts';
 import { type Cut, cutText } from './blocks.ts';
 import type { Block, ListNode, MapNode, Node, Pair, Scalar, Span } from './node.ts';
+import { ownCopy } from './own-copy.ts';
 import { type Prepared, prepareText, type Stretch } from './prepare.ts';
 import { parseBlock } from './yaml-block.ts';
 
@@ -118,7 +119,7 @@ function poolOf(previous: Tree | undefined): Map<string, Block[]> {
 }
 
 function takeBlock(pool: Map<string, Block[]>, text: string): Block {
-  return pool.get(text)?.shift() ?? { text };
+  return pool.get(text)?.shift() ?? { text: ownCopy(text) };
 }
 
 /** Puts the parsed blocks together to one map. */
