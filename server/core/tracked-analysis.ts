@@ -10,12 +10,11 @@ import { type Source, type Version, WHOLE } from './reuse/version.ts';
 import { isSameList } from './same-list.ts';
 import type { Tree } from './syntax/tree.ts';
 import type { Derived, Missing, Values } from './values/derived.ts';
+import { MISSING, VALUES } from './values/piece.ts';
 import type { FileId, World } from './world.ts';
 
 const TREE: Source = { name: 'tree' };
 const PROBLEMS: Source = { name: 'problems' };
-const VALUES: Source = { name: 'values' };
-const MISSING: Source = { name: 'missing values' };
 
 type Content = Omit<MachineAnalysis, 'version' | 'kind' | 'feeds' | 'nets'> & {
   readonly nets: Nets;
@@ -73,11 +72,10 @@ class TrackedAnalysis implements MachineAnalysis {
   }
 }
 
-function trackValues(version: Version, values: Values): Values {
-  const { byAddress, missing } = values;
+function trackValues(version: Version, { byAddress, missing }: Values): Values {
   return {
-    byAddress: new TrackedMap<Derived>(version, VALUES, version.put(VALUES, byAddress, Object.is)),
-    missing: new TrackedMap<Missing>(version, MISSING, version.put(MISSING, missing, Object.is)),
+    byAddress: new TrackedMap<Derived>(version, VALUES, byAddress),
+    missing: new TrackedMap<Missing>(version, MISSING, missing),
   };
 }
 

@@ -1,4 +1,5 @@
 import type { Project } from '../project/project.ts';
+import { changedKeys } from '../reuse/changed-keys.ts';
 import { noteRead } from '../reuse/recording.ts';
 import { isSameMap } from '../reuse/same.ts';
 import { TrackedMap } from '../reuse/tracked-map.ts';
@@ -38,8 +39,8 @@ class TrackedMachine implements Machine {
     this.file = file;
     this.problems = problems;
     this.fields = trackFields(version, fields);
-    this.parts = new TrackedMap(version, PARTS, version.put(PARTS, parts, isSameMap));
-    this.axes = new TrackedMap(version, AXES, version.put(AXES, axes, isSameMap));
+    this.parts = new TrackedMap(version, PARTS, version.put(PARTS, parts, isSameMap, changedKeys));
+    this.axes = new TrackedMap(version, AXES, version.put(AXES, axes, isSameMap, changedKeys));
     this.held = {
       links: version.put(LINKS, machine.links, isSameList),
       cables: version.put(CABLES, machine.cables, isSameList),
@@ -88,6 +89,7 @@ function trackFields(version: Version, fields: Fields): Fields {
     SECTIONS,
     new Map<string, Node | undefined>(pairs.map(({ key, value }) => [key.text, value])),
     isSameMap,
+    changedKeys,
   );
   const ends = version.put(
     ROOT,

@@ -1,6 +1,6 @@
 import { noteRead, record, unrecorded } from './recording.ts';
 import { saysTheSame } from './same.ts';
-import type { Evaluated, Reads, Version } from './version.ts';
+import type { Evaluated, Memo, Reads, Source, Version } from './version.ts';
 
 /** Something that facts are worked out from: a machine, or an analysis. */
 export interface Host {
@@ -36,14 +36,14 @@ export function factBy<H extends Host, K, T>(
     const known = version.memoOf(self, key);
     if (known) return known.result as T;
     const before = version.inheritedMemoOf(self, key);
-    if (before?.reads && stillHolds(before.reads, version)) {
+    if (before && stillHolds(before, version)) {
       version.keep(self, key, before);
       return before.result as T;
     }
     const host = version.hosts.get(kind) as H;
     const { result, reads } = record(version, () => work(host, key));
     const kept = before ? settle(before.result as T, result) : result;
-    version.keep(self, key, { result: kept, reads });
+    version.keep(self, key, { result: kept, reads, heldIn: version.number });
     return kept;
   };
   const self: Evaluated = { evaluate: (version, key) => evaluate(version, key as K) };
@@ -61,12 +61,41 @@ export function keepIf<T>(isSame: (before: T, now: T) => boolean): (before: T, n
 
 const keepIfSame = keepIf<unknown>(saysTheSame) as <T>(before: T, now: T) => T;
 
-/** Whether everything that was read in another version is the same in this one. */
-export function stillHolds(reads: Reads, version: Version): boolean {
+/** Whether everything that a result rests on is the same in a version as when it was worked out. */
+function stillHolds({ reads, heldIn }: Memo, version: Version): boolean {
+  if (!reads) return false;
   return unrecorded(() => {
     for (const [source, byKey] of reads) {
-      for (const [key, value] of byKey) if (!Object.is(version.now(source, key), value)) return false;
+      for (const _ of changesAmong(source, byKey, heldIn, version)) return false;
     }
     return true;
   });
+}
+
+/**
+ * The keys among those that were read from a source under which there is something else now. What is known to have
+ * changed since the version before is looked up among them, which is less than to look at all of them.
+ * @param byKey what was read under each key
+ * @param heldIn the number of the version in which all of that stood
+ */
+export function* changesAmong<K, V>(
+  source: Source | Evaluated,
+  byKey: ReadonlyMap<K, V>,
+  heldIn: number,
+  version: Version,
+  valueOf: (read: V) => unknown = (read) => read,
+): Generator<K> {
+  const changed = version.comesAfter(heldIn) ? version.changedKeys(source) : undefined;
+  if (changed && changed.size < byKey.size) {
+    for (const key of changed as ReadonlySet<K>) {
+      const read = byKey.get(key);
+      if (read === undefined && !byKey.has(key)) continue;
+      if (!Object.is(version.now(source, key), valueOf(read as V))) yield key;
+    }
+    return;
+  }
+  for (const [key, read] of byKey) {
+    if (changed?.has(key) === false) continue;
+    if (!Object.is(version.now(source, key), valueOf(read))) yield key;
+  }
 }

@@ -1,6 +1,6 @@
 /** Several maps seen as one, so that those that stay the same need not be copied. A key stands in the last that has it. */
 export class JoinedMap<V> implements ReadonlyMap<string, V> {
-  private readonly maps: ReadonlyMap<string, V>[] = [];
+  readonly maps: ReadonlyMap<string, V>[] = [];
 
   add(map: ReadonlyMap<string, V>): void {
     this.maps.push(map);

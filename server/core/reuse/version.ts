@@ -20,20 +20,31 @@ export type Reads = Map<Source | Evaluated, Map<unknown, unknown>>;
 /** Something that is worked out from a version when asked for: results may rest on it as they do on a source. */
 export interface Evaluated {
   readonly evaluate: (version: Version, key: unknown) => unknown;
+  /** The keys under which there is something else than in the version before; undefined where that is not known. */
+  readonly changedKeys?: (version: Version) => ReadonlySet<unknown> | undefined;
 }
 
 /** A result, and what it rests on; undefined where it rests on something that is never the same again. */
 export interface Memo {
   readonly result: unknown;
   readonly reads: Reads | undefined;
+  /** The number of the last version that it was found to hold in. */
+  heldIn: number;
 }
+
+let versions = 0;
+const NOTHING: ReadonlySet<unknown> = new Set();
 
 /** The results of one fact by key. */
 type Memos = Map<Evaluated, Map<unknown, Memo>>;
 
 /** One version of one file: its content by source, and what was worked out from it. */
 export class Version {
+  readonly number = ++versions;
+  /** The number of the version before. */
+  private readonly follows: number | undefined;
   private readonly content = new Map<Source, unknown>();
+  private readonly changed = new Map<Source, ReadonlySet<unknown>>();
   private past: ReadonlyMap<Source, unknown>;
   private memos: Memos = new Map();
   private inherited: ReadonlyMap<Evaluated, ReadonlyMap<unknown, Memo>> = new Map();
@@ -48,6 +59,7 @@ export class Version {
     this.past = before?.content ?? new Map();
     // What nobody asked of the version before may be asked of a later one; of keys only those that were asked for stay.
     if (!before) return;
+    this.follows = before.number;
     this.inherited = new Map([...before.inherited, ...before.memos]);
     before.inherited = new Map();
     before.memos = new Map();
@@ -56,13 +68,32 @@ export class Version {
 
   /**
    * Takes content in. Where it says the same as in the version before, the object of that version stays.
+   * @param compare the keys under which there is something else, for content with keys: what rests on others need not
+   * be looked at then
    * @returns the object that stands for it from now on
    */
-  put<T>(source: Source, value: T, isSame: (before: T, now: T) => boolean): T {
+  put<T>(
+    source: Source,
+    value: T,
+    isSame: (before: T, now: T) => boolean,
+    compare?: (before: T, now: T) => ReadonlySet<unknown>,
+  ): T {
     const before = this.past.get(source) as T | undefined;
     const kept = before !== undefined && isSame(before, value) ? before : value;
     this.content.set(source, kept);
+    if (before !== undefined && kept === before) this.changed.set(source, NOTHING);
+    else if (before !== undefined && compare) this.changed.set(source, compare(before, kept));
     return kept;
+  }
+
+  /** Whether something that held in a version of that number held in the one before this. */
+  comesAfter(number: number): boolean {
+    return number === this.follows;
+  }
+
+  /** The keys of a source or a fact under which there is something else than in the version before, where that is known. */
+  changedKeys(source: Source | Evaluated): ReadonlySet<unknown> | undefined {
+    return 'evaluate' in source ? source.changedKeys?.(this) : this.changed.get(source);
   }
 
   /** What the version before held in a source. */
@@ -86,6 +117,7 @@ export class Version {
   }
 
   keep(fact: Evaluated, key: unknown, memo: Memo): void {
+    memo.heldIn = this.number;
     const byKey = this.memos.get(fact);
     if (byKey) byKey.set(key, memo);
     else this.memos.set(fact, new Map([[key, memo]]));

@@ -1,14 +1,16 @@
 import type { Machine } from '../model/resolve.ts';
+import { changedKeys } from '../reuse/changed-keys.ts';
 import { factBy } from '../reuse/fact.ts';
 import { JoinedMap } from '../reuse/joined-map.ts';
 import { noteRead } from '../reuse/recording.ts';
-import type { Source } from '../reuse/version.ts';
+import { type Source, type Version, WHOLE } from '../reuse/version.ts';
 import { type Collector, createCollector } from './collect.ts';
 import { type Derived, gatherValues, keepWhereSame, type Missing, type Values } from './derived.ts';
 import { shownUnits } from './shown-in.ts';
 
-/** What was worked out of one version so far; it grows section by section. */
-const SO_FAR: Source = { name: 'values so far' };
+/** What was worked out of one version; while that is going on, it grows section by section. */
+export const VALUES: Source = { name: 'values' };
+export const MISSING: Source = { name: 'missing values' };
 
 interface Piece {
   readonly derived: ReadonlyMap<string, Derived>;
@@ -71,20 +73,35 @@ function hasSameLacks(a: Piece['missing'], b: Piece['missing']): boolean {
 }
 
 function valueSoFar({ version }: Machine, address: string): Derived | undefined {
-  const value = version.now(SO_FAR, address) as Derived | undefined;
-  noteRead(version, SO_FAR, address, value);
+  const value = version.now(VALUES, address) as Derived | undefined;
+  noteRead(version, VALUES, address, value);
   return value;
 }
 
 /** Works out the sections of the values one after the other; each may rest on those before it. */
 export function joinSections(machine: Machine, sections: readonly Section[]): Values {
-  const byAddress = new JoinedMap<Derived>();
-  const missing = new JoinedMap<Missing>();
-  machine.version.put(SO_FAR, byAddress, Object.is);
-  for (const add of sections) {
-    const piece = add(machine);
+  const byAddress = growingMap<Derived>(machine.version, VALUES);
+  const missing = growingMap<Missing>(machine.version, MISSING);
+  for (const workOut of sections) {
+    const piece = workOut(machine);
     byAddress.add(piece.derived);
     missing.add(piece.missing);
   }
-  return gatherValues(byAddress, missing);
+  return gatherValues(byAddress.joined, missing.joined);
+}
+
+/** A map of a version that grows piece by piece, and keeps account of what is different from the version before. */
+function growingMap<V>(version: Version, source: Source) {
+  const joined = new JoinedMap<V>();
+  const before = version.before(source) as JoinedMap<V> | undefined;
+  const changed = new Set<unknown>([WHOLE]);
+  version.put(source, joined, Object.is, () => changed);
+  return {
+    joined,
+    add: (piece: ReadonlyMap<string, V>) => {
+      const past = before?.maps[joined.maps.length];
+      joined.add(piece);
+      if (past && past !== piece) for (const key of changedKeys(past, piece)) changed.add(key);
+    },
+  };
 }

@@ -1,0 +1,73 @@
+import { changedKeys } from './changed-keys.ts';
+import { fact, type Host } from './fact.ts';
+import { noteRead, unrecorded } from './recording.ts';
+import { isSameMap } from './same.ts';
+import { type Evaluated, type Version, WHOLE } from './version.ts';
+
+/** A map that was worked out, and what became of the one before. */
+interface Compared<K, V> {
+  readonly map: ReadonlyMap<K, V>;
+  /** The keys under which there is something else than before. */
+  readonly changed: ReadonlySet<unknown>;
+  /** The number of the version in which it was worked out. */
+  readonly number: number;
+}
+
+/** A fact that is a map, of which single entries are read. */
+export interface FactMap<H, K, V> {
+  readonly get: (host: H, key: K) => V | undefined;
+  readonly all: (host: H) => ReadonlyMap<K, V>;
+}
+
+/**
+ * Makes a fact that is a map: it is worked out as a whole, but who reads one entry rests on that entry alone.
+ * @param isSame whether an entry says the same as before; it stays the same object then
+ */
+export function factMap<H extends Host, K, V>(
+  kind: string,
+  work: (host: H) => ReadonlyMap<K, V>,
+  isSame: (before: V, now: V) => boolean = Object.is,
+): FactMap<H, K, V> {
+  const compared = fact<H, Compared<K, V>>(
+    kind,
+    (host) => ({ map: work(host), changed: NOTHING, number: host.version.number }),
+    (before, now) => compare(before, now, isSame),
+  );
+  const comparedIn = (version: Version) => unrecorded(() => compared(version.hosts.get(kind) as H));
+  const self: Evaluated = {
+    evaluate: (version, key) => {
+      const { map } = comparedIn(version);
+      return key === WHOLE ? map : map.get(key as K);
+    },
+    changedKeys: (version) => {
+      const { changed, number } = comparedIn(version);
+      return number === version.number ? changed : NOTHING;
+    },
+  };
+  const read = (host: H, key: unknown): unknown => {
+    const value = self.evaluate(host.version, key);
+    noteRead(host.version, self, key, value);
+    return value;
+  };
+  return {
+    get: (host, key) => read(host, key) as V | undefined,
+    all: (host) => read(host, WHOLE) as ReadonlyMap<K, V>,
+  };
+}
+
+const NOTHING: ReadonlySet<unknown> = new Set();
+
+function compare<K, V>(
+  before: Compared<K, V>,
+  now: Compared<K, V>,
+  isSame: (before: V, now: V) => boolean,
+): Compared<K, V> {
+  const map = new Map<K, V>();
+  for (const [key, value] of now.map) {
+    const known = before.map.get(key);
+    map.set(key, known !== undefined && isSame(known, value) ? known : value);
+  }
+  return isSameMap(before.map, map)
+    ? before
+    : { map, changed: changedKeys(before.map, map), number: now.number };
+}
