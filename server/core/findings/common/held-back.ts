@@ -1,16 +1,13 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
-import { groupBy } from '../../group.ts';
 import { nearestName } from '../../nearest.ts';
 import { fact } from '../../reuse/fact.ts';
-import type { Block, Span } from '../../syntax/node.ts';
+import { factMap } from '../../reuse/fact-map.ts';
+import type { Span } from '../../syntax/node.ts';
 import { isBroken } from '../../syntax/yaml-block.ts';
 import type { Derived, Input } from '../../values/derived.ts';
 import { unknownParts } from '../name/references.ts';
 import { defaultsInDoubt, isAxisInDoubt, isDefaultInDoubt } from './in-doubt.ts';
-
-const problemsByBlock = fact('analysis', ({ problems }: Analysis) =>
-  groupBy(problems, (problem): Block => problem.at.block),
-);
+import { problemsIn } from './problems-in.ts';
 
 /**
  * True where a reader already found fault with a place, or where what stands there is in doubt because of a fault beside
@@ -18,24 +15,36 @@ const problemsByBlock = fact('analysis', ({ problems }: Analysis) =>
  */
 export function isFaulty(analysis: Analysis, at: Span): boolean {
   if (isDefaultInDoubt(analysis, at)) return true;
-  if (analysis.problems.length === 0) return false;
-  return (problemsByBlock(analysis).get(at.block) ?? []).some(
+  return problemsIn(analysis, at.block).some(
     (problem) => problem.at.from <= at.to && problem.at.to >= at.from,
   );
 }
 
 /** True when a derived value rests on something that is at fault, however far back. */
 export function restsOnFault(analysis: Analysis, value: Derived): boolean {
-  if (analysis.problems.length === 0 && defaultsInDoubt(analysis).size === 0) return false;
-  const seen = new Set<string>();
-  const isBad = (input: Input): boolean => {
-    if (input.at && isFaulty(analysis, input.at)) return true;
-    if (input.address === undefined || seen.has(input.address)) return false;
-    seen.add(input.address);
-    if (isOfDoubtfulAxis(analysis, input.address)) return true;
-    return analysis.values.byAddress.get(input.address)?.inputs.some(isBad) ?? false;
+  return faultyValues.get(analysis, value.address) === true;
+}
+
+/** The addresses of the values that rest on something at fault. */
+const faultyValues = factMap('analysis', findFaultyValues);
+
+function findFaultyValues(analysis: Analysis): ReadonlyMap<string, true> {
+  const faulty = new Map<string, true>();
+  if (analysis.problems.length === 0 && defaultsInDoubt(analysis).size === 0) return faulty;
+  const { byAddress } = analysis.values;
+  const known = new Map<string, boolean>();
+  const isBad = ({ at, address }: Input): boolean =>
+    (at !== undefined && isFaulty(analysis, at)) || (address !== undefined && isBadAt(address));
+  const isBadAt = (address: string): boolean => {
+    const is = known.get(address);
+    if (is !== undefined) return is;
+    known.set(address, false);
+    const found = isOfDoubtfulAxis(analysis, address) || byAddress.get(address)?.inputs.some(isBad) === true;
+    known.set(address, found);
+    return found;
   };
-  return isOfDoubtfulAxis(analysis, value.address) || value.inputs.some(isBad);
+  for (const address of byAddress.keys()) if (isBadAt(address)) faulty.set(address, true);
+  return faulty;
 }
 
 function isOfDoubtfulAxis(analysis: Analysis, address: string): boolean {

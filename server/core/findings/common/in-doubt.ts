@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
 import { fact } from '../../reuse/fact.ts';
 import type { Node, Span } from '../../syntax/node.ts';
+import { problemsIn } from './problems-in.ts';
 
 /**
  * True for a value as delivered of a part in whose `set:` something stands that the part does not have, or stands twice:
@@ -36,13 +37,16 @@ const axesInDoubt = fact('analysis', findAxes);
 /** Problems after which a value is there and only doubtful. */
 const READ: ReadonlySet<string> = new Set(['unit/implausible', 'shape/empty-section']);
 
+const NO_AXES: ReadonlySet<string> = new Set();
+
 /** True for an axis of which something could not be read: what is missing is taken as not there, such as a gearing. */
 export function isAxisInDoubt(analysis: Analysis, name: string): boolean {
-  if (analysis.kind !== 'machine' || analysis.problems.length === 0) return false;
+  if (analysis.kind !== 'machine') return false;
   return axesInDoubt(analysis).has(name);
 }
 
-function findAxes({ machine, problems }: MachineAnalysis): Set<string> {
+function findAxes({ machine, problems }: MachineAnalysis): ReadonlySet<string> {
+  if (problems.length === 0) return NO_AXES;
   const unread = problems.filter(({ code }) => !READ.has(code));
   return new Set(
     [...machine.axes.values()]
@@ -52,8 +56,9 @@ function findAxes({ machine, problems }: MachineAnalysis): Set<string> {
 }
 
 /** True where something could not be read within a node. */
-export function hasFaultWithin({ problems }: Analysis, node: Node | undefined): boolean {
-  return problems.some(({ code, at }) => !READ.has(code) && isWithin(at, node));
+export function hasFaultWithin(analysis: Analysis, node: Node | undefined): boolean {
+  if (!node) return false;
+  return problemsIn(analysis, node.block).some(({ code, at }) => !READ.has(code) && isWithin(at, node));
 }
 
 function isWithin(at: Span, node: Node | undefined): boolean {
