@@ -125,7 +125,8 @@ function rejudge<E, T>(
     fresh.push(next);
     return next;
   });
-  const isInPlace = stale.size === 0 || (stale.size === gone.size && [...stale].every((each) => gone.has(each)));
+  const isInPlace =
+    stale.size === 0 || (stale.size === gone.size && [...stale].every((each) => gone.has(each)));
   const entries = [
     ...takeAll(past, 0, start, take, isInPlace),
     ...between,
@@ -134,7 +135,8 @@ function rejudge<E, T>(
   for (const entry of gone) removeFromIndex(before, entry);
   for (const entry of fresh) addToIndex(before, entry);
   const isSame =
-    entries.length === past.length && entries.every(({ result }, place) => Object.is(result, past[place]?.result));
+    entries.length === past.length &&
+    entries.every(({ result }, place) => Object.is(result, past[place]?.result));
   return {
     entries,
     results: isSame ? before.results : entries.map(({ result }) => result),

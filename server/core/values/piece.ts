@@ -1,9 +1,11 @@
 import type { Machine } from '../model/resolve.ts';
 import { changedKeys } from '../reuse/changed-keys.ts';
-import { factBy } from '../reuse/fact.ts';
+import { fact, factBy } from '../reuse/fact.ts';
+import { factOver } from '../reuse/fact-over.ts';
 import { JoinedMap } from '../reuse/joined-map.ts';
 import { noteRead } from '../reuse/recording.ts';
 import { type Source, type Version, WHOLE } from '../reuse/version.ts';
+import { isSameList } from '../same-list.ts';
 import { type Collector, createCollector } from './collect.ts';
 import { type Derived, gatherValues, keepWhereSame, type Missing, type Values } from './derived.ts';
 import { shownUnits } from './shown-in.ts';
@@ -46,13 +48,55 @@ function makePieces<K>(
 ): (machine: Machine, key: K) => Piece {
   return factBy(
     'machine',
-    (machine: Machine, key: K): Piece => {
-      const own = createCollector(shownUnits(machine), (address) => valueSoFar(machine, address));
-      work(machine, key, own);
-      return { derived: own.byAddress, missing: new Map(own.missing.map((lack) => [lack.address, lack])) };
-    },
+    (machine: Machine, key: K): Piece => gather(machine, (out) => work(machine, key, out)),
     settle,
   );
+}
+
+/**
+ * Makes a section of the values of many alike, such as those of each wire: only those are worked out anew that an edit
+ * made or that rest on what it changed.
+ * @param listOf what there are values of; the same objects while nothing about them changes
+ */
+export function sectionOver<E>(
+  listOf: (machine: Machine) => readonly E[],
+  work: (machine: Machine, each: E, out: Collector) => void,
+): Section {
+  const pieces = factOver(
+    'machine',
+    listOf,
+    (machine: Machine, each: E): Piece => gather(machine, (out) => work(machine, each, out)),
+    settle,
+  );
+  return fact('machine', (machine: Machine, before: Joined | undefined) => join(pieces(machine), before));
+}
+
+/** The pieces of a section, put together. */
+interface Joined extends Piece {
+  readonly pieces: readonly Piece[];
+}
+
+function join(pieces: readonly Piece[], before: Joined | undefined): Joined {
+  if (before?.pieces === pieces) return before;
+  const hasSameKeys = (piece: Piece, place: number): boolean => {
+    const past = before?.pieces[place];
+    if (past === piece) return true;
+    return past !== undefined && isSameList([...past.derived.keys()], [...piece.derived.keys()]);
+  };
+  const isInPlace = before?.pieces.length === pieces.length && pieces.every(hasSameKeys);
+  // A map that has the same keys in the same order is copied, which is quicker than to fill it piece by piece.
+  const derived = new Map(isInPlace ? before.derived : []);
+  for (const [place, piece] of pieces.entries()) {
+    if (isInPlace && before.pieces[place] === piece) continue;
+    for (const [address, value] of piece.derived) derived.set(address, value);
+  }
+  return { pieces, derived, missing: new Map(pieces.flatMap(({ missing }) => [...missing])) };
+}
+
+function gather(machine: Machine, work: (out: Collector) => void): Piece {
+  const own = createCollector(shownUnits(machine), (address) => valueSoFar(machine, address));
+  work(own);
+  return { derived: own.byAddress, missing: new Map(own.missing.map((lack) => [lack.address, lack])) };
 }
 
 function settle(before: Piece, now: Piece): Piece {

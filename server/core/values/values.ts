@@ -10,6 +10,9 @@ import { deriveSettings } from './settings.ts';
 import { deriveSpindle } from './spindle.ts';
 import { deriveSupplies } from './supply.ts';
 import { deriveLoads } from './supply-load.ts';
+import { deriveCapacities } from './wire-capacity.ts';
+import { deriveLoadDrops } from './wire-drop.ts';
+import { deriveShares } from './wire-share.ts';
 import { deriveWires } from './wires.ts';
 
 const SECTIONS = [
@@ -23,6 +26,9 @@ const SECTIONS = [
   deriveSettings,
   deriveCircuits,
   deriveWires,
+  deriveCapacities,
+  deriveLoadDrops,
+  deriveShares,
 ];
 
 /**

@@ -1,11 +1,8 @@
-import { terminalId } from '../circuits/nets.ts';
-import { circuitsOf } from '../circuits/solve/solved.ts';
+import { groupBy } from '../group.ts';
 import { later, said, say } from '../language/say.ts';
 import { wireColours } from '../model/conventions.ts';
 import { wireOf } from '../model/link-wire.ts';
-import { MAINS, type Machine, partsWithSheets } from '../model/resolve.ts';
-import { colourOf } from '../model/wire-text.ts';
-import type { Link } from '../model/wiring.ts';
+import type { Machine } from '../model/resolve.ts';
 import {
   conductorCapacity,
   conductorCountFactor,
@@ -13,10 +10,13 @@ import {
   type Laying,
   smallConductorCapacity,
 } from '../motion/capacity.ts';
+import { factMap } from '../reuse/fact-map.ts';
 import { formatNumber, type Wire } from '../units/index.ts';
 import { type Collector, constantInput } from './collect.ts';
 import type { Input } from './derived.ts';
-import { type Kept, keepUnder } from './keep.ts';
+import { isEarth, isThreePhase } from './earth-links.ts';
+import { type NamedWay, namedWays } from './named-ways.ts';
+import { sectionOver } from './piece.ts';
 
 /** Which standard the wires follow, as `conventions` says. */
 export function isNfpa(machine: Machine): boolean {
@@ -27,42 +27,17 @@ export function isNfpa(machine: Machine): boolean {
  * What each wire may carry all the time at 40 °C ambient. How it is laid is not written down, so the least favourable
  * of the usual ways is taken: single conductors in a duct (B1), cables in a duct (B2).
  */
-export function deriveCapacities(machine: Machine, names: ReadonlyMap<Link, string>, out: Collector): void {
-  const ends = endsByKind(machine);
-  const inCable = new Map<string, Link[]>();
-  for (const link of machine.links) {
-    if (link.cable === undefined || isEarth(link, ends)) continue;
-    const there = inCable.get(link.cable);
-    if (there) there.push(link);
-    else inCable.set(link.cable, [link]);
-  }
-  const nfpa = isNfpa(machine);
-  const factors = new Map([...inCable].map(([cable, links]) => [cable, factorOf(links, ends, nfpa)]));
-  for (const [link, name] of names) {
-    const factor = link.cable === undefined ? undefined : factors.get(link.cable);
-    keepUnder(kept, link, [name, factor?.name, factor?.value, nfpa], out, () =>
-      deriveCapacity(machine, link, name, factor, nfpa, out),
-    );
-  }
-}
+export const deriveCapacities = sectionOver(namedWays, deriveCapacity);
 
-/** By link, which stays the same object while its text does. */
-const kept = new WeakMap<Link, Kept>();
-
-function deriveCapacity(
-  machine: Machine,
-  link: Link,
-  name: string,
-  factor: Input | undefined,
-  nfpa: boolean,
-  out: Collector,
-): void {
+function deriveCapacity(machine: Machine, { link, name }: NamedWay, out: Collector): void {
   const wire = wireOf(link);
   if (!wire) return;
+  const nfpa = isNfpa(machine);
   const address = `wires.${name}.capacity`;
   const base = baseCapacity(wire.value, link.cable === undefined ? 'B1' : 'B2', nfpa);
   const place = { file: machine.file, at: wire.at };
   const input = constantInput(base.name, base.amps, showAmps, place);
+  const factor = link.cable === undefined ? undefined : factorOf(machine, link.cable, nfpa);
   if (!Number.isFinite(base.amps))
     out.lack(address, say`a size that the table has: ${wire.value.gauge} is too thin`);
   else if (factor && !Number.isFinite(factor.value))
@@ -106,61 +81,32 @@ function baseCapacity(
   };
 }
 
+/** How many conductors of a cable warm one another: those of three phases, and others. */
+interface Warming {
+  readonly phases: number;
+  readonly others: number;
+}
+
+const warmingIn = factMap<Machine, string, Warming>(
+  'machine',
+  (machine) => {
+    const links = machine.links.filter((link) => link.cable !== undefined && !isEarth(machine, link));
+    return new Map(
+      [...groupBy(links, ({ cable }) => cable ?? '')].map(([cable, together]) => {
+        const phases = together.filter((link) => isThreePhase(machine, link)).length;
+        return [cable, { phases, others: together.length - phases }];
+      }),
+    );
+  },
+  (a, b) => a.phases === b.phases && a.others === b.others,
+);
+
 /** The factor for conductors that warm one another; undefined where only one circuit runs in the cable. */
-function factorOf(together: readonly Link[], { three }: Ends, nfpa: boolean): Input | undefined {
-  const phases = together.filter((link) => endsOf(link).some((end) => three.has(end))).length;
-  const circuits = Math.ceil((together.length - phases) / 2) + Math.ceil(phases / 3);
+function factorOf(machine: Machine, cable: string, nfpa: boolean): Input | undefined {
+  const { phases, others } = warmingIn.get(machine, cable) ?? { phases: 0, others: 0 };
+  const circuits = Math.ceil(others / 2) + Math.ceil(phases / 3);
   if (circuits < 2) return undefined;
-  const value = nfpa ? conductorCountFactor(together.length) : groupingFactor(circuits, 'B2');
-  const what = nfpa ? say`${together.length} conductors` : say`${circuits} circuits together`;
+  const value = nfpa ? conductorCountFactor(phases + others) : groupingFactor(circuits, 'B2');
+  const what = nfpa ? say`${phases + others} conductors` : say`${circuits} circuits together`;
   return constantInput(say`factor for ${what}`, value, showFactor);
-}
-
-interface Ends {
-  readonly earth: ReadonlySet<string>;
-  readonly three: ReadonlySet<string>;
-  /** What was found of the links that were asked for. */
-  readonly isEarth: WeakMap<Link, boolean>;
-}
-
-/** By the frame of the machine, which stays the same while its parts and sheets do. */
-const keptEnds = new WeakMap<object, Ends>();
-
-function endsByKind(machine: Machine): Ends {
-  const { frame } = circuitsOf(machine).solved.board.conductors;
-  const ends = keptEnds.get(frame) ?? findEnds(machine);
-  keptEnds.set(frame, ends);
-  return ends;
-}
-
-function findEnds(machine: Machine): Ends {
-  const earth = new Set([terminalId(MAINS, 'PE')]);
-  const three = new Set<string>();
-  for (const { part, sheet } of partsWithSheets(machine)) {
-    for (const circuit of sheet.circuits.values()) {
-      const kept =
-        circuit.kind === 'earth' ? earth : circuit.kind.startsWith('three-phase') ? three : undefined;
-      for (const end of circuit.ends) kept?.add(terminalId(part.name, end.text));
-    }
-  }
-  return { earth, three, isEarth: new WeakMap() };
-}
-
-/** The protective conductors of a machine, by their colour or by where they end. */
-export function earthLinks(machine: Machine): ReadonlySet<Link> {
-  const ends = endsByKind(machine);
-  return new Set(machine.links.filter((link) => isEarth(link, ends)));
-}
-
-/** Protective conductors carry nothing and warm nothing. */
-function isEarth(link: Link, ends: Ends): boolean {
-  const known = ends.isEarth.get(link);
-  if (known !== undefined) return known;
-  const is = colourOf(link) === 'GNYE' || endsOf(link).some((end) => ends.earth.has(end));
-  ends.isEarth.set(link, is);
-  return is;
-}
-
-function endsOf({ from, to }: Link): readonly string[] {
-  return [terminalId(from.part, from.terminal), terminalId(to.part, to.terminal)];
 }

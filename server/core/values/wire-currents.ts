@@ -1,24 +1,14 @@
-import { type Feed, feedsOf } from '../circuits/supply.ts';
 import { waysOf } from '../circuits/ways.ts';
 import { later } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
-import { fact } from '../reuse/fact.ts';
+import { factMap } from '../reuse/fact-map.ts';
+import { isSameList } from '../same-list.ts';
 import { formatBest } from '../units/index.ts';
 import { constantInput } from './collect.ts';
 import type { Recipe } from './derived.ts';
-import { type Draw, type LoadWay, loadWays, motorDraws } from './wire-draws.ts';
+import { type Draw, loadWays, motorDraws } from './wire-draws.ts';
 import { resistorDraws } from './wire-resistors.ts';
 import { solvedCurrents } from './wire-solved.ts';
-
-/** What flows where, at most. */
-export interface Currents {
-  /** How each load is fed. */
-  readonly loads: readonly LoadWay[];
-  /** What flows through a way (by its place), as a recipe without address and unit; undefined where nothing is known to. */
-  readonly through: (place: number) => Flow | undefined;
-  /** Everything that the flow through a way is made of; the same while it is. */
-  readonly madeOf: (place: number) => readonly unknown[];
-}
 
 /** A current, and how it was found. */
 export type Flow = Pick<Recipe, 'formula' | 'inputs' | 'si' | 'source'>;
@@ -26,42 +16,58 @@ export type Flow = Pick<Recipe, 'formula' | 'inputs' | 'si' | 'source'>;
 const SOLVED = later`operating point of the circuit by Kirchhoff's laws, in the state in which it carries most`;
 const SUMMED = later`the sum of what flows through it at most; drives at two thirds of the set phase current, RMS (common practice, no source)`;
 
-/** The currents in all links, fuses and contacts of a machine. */
-export const currentsIn = fact('machine', (machine: Machine) => findCurrents(machine, feedsOf(machine)));
+/** Everything that the flow through a way is made of. */
+interface Made {
+  /** True where something draws through it of which nobody knows how much. */
+  readonly isUnknown: boolean;
+  /** The most that flows in it as solved, in A. */
+  readonly inWire: number | undefined;
+  readonly draws: readonly Draw[];
+}
 
-function findCurrents(machine: Machine, feeds: readonly Feed[]): Currents {
-  const loads = loadWays(machine, feeds);
+/** By the place of the way. */
+const madeOf = factMap<Machine, number, Made>('machine', gatherDraws, isSameMade);
+
+/** What flows through a link, fuse or contact at most, by its place among the ways; undefined where nothing is known to. */
+export function flowThrough(machine: Machine, place: number): Flow | undefined {
+  const made = madeOf.get(machine, place);
+  if (!made || made.isUnknown) return undefined;
+  const sum = made.draws.length > 0 ? sumOf(made.draws) : undefined;
+  if (made.inWire === undefined || (sum && sum.si >= made.inWire)) return sum;
+  const input = constantInput(later`largest current of its circuit`, made.inWire, showAmps);
+  return { formula: `{${input.name}}`, inputs: [input], si: made.inWire, source: SOLVED };
+}
+
+function gatherDraws(machine: Machine): ReadonlyMap<number, Made> {
+  const loads = loadWays(machine);
   const solved = solvedCurrents(machine);
-  const ways = waysOf(machine);
-  const byWay = new Map<number, Draw[]>();
-  const unknown = new Set<number>();
-  for (const { path, draw } of loads) if (!draw) for (const place of path) unknown.add(place);
+  const made = new Map<number, { isUnknown: boolean; inWire: number | undefined; draws: Draw[] }>();
+  const at = (place: number) => {
+    let there = made.get(place);
+    if (!there) {
+      there = { isUnknown: false, inWire: undefined, draws: [] };
+      made.set(place, there);
+    }
+    return there;
+  };
+  for (const { path, draw } of loads) if (!draw) for (const place of path) at(place).isUnknown = true;
   for (const draw of [
     ...loads.flatMap(({ draw: each }) => each ?? []),
     ...motorDraws(machine),
     ...resistorDraws(machine),
     ...solved.draws,
-  ]) {
-    for (const place of new Set(draw.path)) {
-      const there = byWay.get(place);
-      if (there) there.push(draw);
-      else byWay.set(place, [draw]);
+  ])
+    for (const place of new Set(draw.path)) at(place).draws.push(draw);
+  if (solved.inWires.size > 0)
+    for (const [place, { id }] of waysOf(machine).all.entries()) {
+      const amps = solved.inWires.get(id);
+      if (amps !== undefined) at(place).inWire = amps;
     }
-  }
-  const solvedIn = (place: number) => solved.inWires.get(ways.all[place]?.id ?? ways);
-  return {
-    loads,
-    madeOf: (place) => [unknown.has(place), solvedIn(place), ...(byWay.get(place) ?? [])],
-    through: (place) => {
-      if (unknown.has(place)) return undefined;
-      const draws = byWay.get(place);
-      const sum = draws && sumOf(draws);
-      const inWire = solvedIn(place);
-      if (inWire === undefined || (sum && sum.si >= inWire)) return sum;
-      const input = constantInput(later`largest current of its circuit`, inWire, showAmps);
-      return { formula: `{${input.name}}`, inputs: [input], si: inWire, source: SOLVED };
-    },
-  };
+  return made;
+}
+
+function isSameMade(a: Made, b: Made): boolean {
+  return a.isUnknown === b.isUnknown && a.inWire === b.inWire && isSameList(a.draws, b.draws);
 }
 
 function sumOf(draws: readonly Draw[]): Flow {

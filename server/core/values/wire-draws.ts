@@ -1,9 +1,10 @@
 import type { CircuitAt } from '../circuits/signals.ts';
-import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
-import { pathTo, placeOfEnd, reachOf, type Ways, waysOf } from '../circuits/ways.ts';
+import { circuitsOfKind, type Feed, feedsOf } from '../circuits/supply.ts';
+import { pathTo, placeOfEnd, reachOf, type Ways, wayNetOf } from '../circuits/ways.ts';
 import { say } from '../language/say.ts';
 import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
+import { fact } from '../reuse/fact.ts';
 import { isSameList } from '../same-list.ts';
 import type { Node } from '../syntax/node.ts';
 import { figureInput } from './collect.ts';
@@ -30,10 +31,10 @@ export interface LoadWay {
 }
 
 /** What each load draws from its supply or from the mains, and through which ways. */
-export function loadWays(machine: Machine, feeds: readonly Feed[]): LoadWay[] {
-  const ways = waysOf(machine);
-  return [...feedWays(machine, ways, feeds), ...mainsWays(machine, ways)];
-}
+export const loadWays = fact('machine', (machine: Machine): readonly LoadWay[] => {
+  const ways = wayNetOf(machine);
+  return [...feedWays(machine, ways, feedsOf(machine)), ...mainsWays(machine, ways)];
+});
 
 function feedWays(machine: Machine, ways: Ways, feeds: readonly Feed[]): LoadWay[] {
   const seen = new Set<string>();
@@ -45,7 +46,7 @@ function feedWays(machine: Machine, ways: Ways, feeds: readonly Feed[]): LoadWay
     const there = pathBetween(ways, placeOfEnd(ways, supply, 0), placeOfEnd(ways, load, 0));
     const back = pathBetween(ways, placeOfEnd(ways, supply, 1), placeOfEnd(ways, load, 1));
     if (!there || !back) return [];
-    return [{ load, supply, ...drawnThrough(machine, ways, load, [there, back]) }];
+    return [drawnThrough(machine, ways, load, supply, [there, back])];
   });
 }
 
@@ -65,7 +66,7 @@ function mainsWays(machine: Machine, ways: Ways): LoadWay[] {
       });
       const whole = paths.flatMap((path) => (path ? [path] : []));
       if (whole.length < paths.length) return [];
-      return [{ load, supply: undefined, ...drawnThrough(machine, ways, load, whole) }];
+      return [drawnThrough(machine, ways, load, undefined, whole)];
     }),
   );
 }
@@ -74,7 +75,7 @@ function mainsWays(machine: Machine, ways: Ways): LoadWay[] {
 type ByLayout<T> = WeakMap<Ways['at'], Map<string, T>>;
 
 /** A load's way as it was worked out last, from which paths and from which entry of the machine. */
-interface DrawnWay extends Pick<LoadWay, 'path' | 'draw'> {
+interface DrawnWay extends LoadWay {
   readonly read: readonly unknown[];
 }
 
@@ -85,15 +86,16 @@ function drawnThrough(
   machine: Machine,
   ways: Ways,
   load: CircuitAt,
+  supply: CircuitAt | undefined,
   paths: readonly (readonly number[])[],
-): Pick<LoadWay, 'path' | 'draw'> {
+): LoadWay {
   const store = storeOf(keptLoads, ways);
   const key = `${load.part.name}.${load.circuit.name}`;
-  const read = [load.part.node, ...paths];
+  const read = [load, supply, ...paths];
   const known = store.get(key);
   if (known && isSameList(known.read, read)) return known;
   const path = paths.flat();
-  const drawn = { read, path, draw: drawOf(machine, load, path) };
+  const drawn = { load, supply, path, draw: drawOf(machine, load, path), read };
   store.set(key, drawn);
   return drawn;
 }
@@ -119,8 +121,8 @@ function drawOf(machine: Machine, load: CircuitAt, path: readonly number[]): Dra
 }
 
 /** What flows from drives and converters to their motors. */
-export function motorDraws(machine: Machine): Draw[] {
-  const ways = waysOf(machine);
+export const motorDraws = fact('machine', (machine: Machine): readonly Draw[] => {
+  const ways = wayNetOf(machine);
   const windings = () => ownersOf(ways, circuitsOfKind(machine, 'winding'));
   const threePhase = () => ownersOf(ways, circuitsOfKind(machine, 'three-phase-in'));
   const phases = circuitsOfKind(machine, 'phase-out').flatMap((out) => {
@@ -141,7 +143,7 @@ export function motorDraws(machine: Machine): Draw[] {
     ),
   );
   return [...phases, ...three];
-}
+});
 
 /** Which motor stands at a place of the ways; the first where two do. */
 function ownersOf(ways: Ways, motors: readonly CircuitAt[]): ReadonlyMap<number, CircuitAt> {

@@ -1,8 +1,9 @@
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
-import { pathTo, placeOfEnd, type Reach, reachOf, type Ways, waysOf } from '../circuits/ways.ts';
+import { pathTo, placeOfEnd, type Reach, reachOf, type Ways, wayNetOf } from '../circuits/ways.ts';
 import { say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
+import { fact } from '../reuse/fact.ts';
 import { isSameList } from '../same-list.ts';
 import { formatBest } from '../units/index.ts';
 import { supplyVoltage } from './supply.ts';
@@ -13,10 +14,10 @@ import type { Draw } from './wire-draws.ts';
  * closed. By Ohm's law, with the wires taken as ideal. A resistor with a lamp or an input behind it does not reach both
  * sides of a supply, and is solved with its circuit.
  */
-export function resistorDraws(machine: Machine): Draw[] {
+export const resistorDraws = fact('machine', (machine: Machine): readonly Draw[] => {
   const resistors = circuitsOfKind(machine, 'resistor');
   if (resistors.length === 0) return [];
-  const ways = waysOf(machine);
+  const ways = wayNetOf(machine);
   return resistors.flatMap((load) => {
     const ohms = load.circuit.figures.quantity('resistance')?.value.value ?? 0;
     const [a, b] = [placeOfEnd(ways, load, 0), placeOfEnd(ways, load, 1)];
@@ -27,7 +28,7 @@ export function resistorDraws(machine: Machine): Draw[] {
     }
     return [];
   });
-}
+});
 
 const kept = new WeakMap<object, { readonly read: readonly unknown[]; readonly draw: Draw }>();
 

@@ -5,7 +5,7 @@ import type { Supply } from '../circuits/solve/rails.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
 import { currentsOf } from '../circuits/solve/solver.ts';
 import type { Solution } from '../circuits/solve/states.ts';
-import { pathTo, reachOf, waysOf } from '../circuits/ways.ts';
+import { pathTo, reachOf, wayNetOf } from '../circuits/ways.ts';
 import { groupBy } from '../group.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
@@ -172,7 +172,7 @@ interface WayToSupply {
 }
 
 function wayTo(machine: Machine, { at }: Supply, start: number, ends: readonly RailEnd[]): WayToSupply {
-  const ways = waysOf(machine);
+  const ways = wayNetOf(machine);
   const reach = reachOf(ways, start, false);
   const paths = new Map(
     ends.flatMap(({ terminal }): [number, readonly number[]][] => {

@@ -1,4 +1,3 @@
-import { waysOf } from '../circuits/ways.ts';
 import { later, say } from '../language/say.ts';
 import { lengthOf, wireOf } from '../model/link-wire.ts';
 import type { Machine } from '../model/resolve.ts';
@@ -7,83 +6,34 @@ import { copperResistance, sizeResistance } from '../motion/wire.ts';
 import { formatNumber } from '../units/index.ts';
 import { type Collector, constantInput, inputOf } from './collect.ts';
 import { type Derived, type Input, inputFrom } from './derived.ts';
-import { type Kept, keepUnder } from './keep.ts';
-import { section } from './piece.ts';
-import { deriveCapacities, earthLinks } from './wire-capacity.ts';
-import { type Currents, currentsIn } from './wire-currents.ts';
-import { deriveLoadDrops, type WireDrop } from './wire-drop.ts';
-
-/** By link, which stays the same object while its text does. */
-const kept = new WeakMap<Link, Kept<WireDrop>>();
+import { isEarth } from './earth-links.ts';
+import { type NamedWay, namedWays } from './named-ways.ts';
+import { sectionOver } from './piece.ts';
+import { flowThrough } from './wire-currents.ts';
 
 /**
- * Resistance, current, capacity and loss of every link whose wire is written down, and what each load loses on its way
- * there and back. Links without a wire are taken for ideal, and nothing is said of them; protective conductors carry
- * nothing unless something fails.
+ * Resistance, current and loss of every link whose wire is written down. Links without a wire are taken for ideal, and
+ * nothing is said of them; protective conductors carry nothing unless something fails.
  */
-export const deriveWires = section(addWires);
+export const deriveWires = sectionOver(namedWays, deriveWire);
 
-function addWires(machine: Machine, out: Collector): void {
-  const ways = waysOf(machine);
-  const currents = currentsIn(machine);
-  const names = nameWires(machine.links);
-  const earth = earthLinks(machine);
-  const drops = new Map<number, WireDrop>();
-  for (const [place, way] of ways.all.entries()) {
-    const name = way.link && names.get(way.link);
-    const { link } = way;
-    if (!link || name === undefined || !wireOf(link)) continue;
-    const carried = earth.has(link) ? undefined : currents;
-    const read = [name, carried !== undefined, ...(carried?.madeOf(place) ?? [])];
-    const drop = keepUnder(kept, link, read, out, () =>
-      deriveWire(machine, link, `wires.${name}`, carried, place, out),
-    );
-    drops.set(place, drop);
-  }
-  deriveCapacities(machine, names, out);
-  deriveLoadDrops(machine, ways, currents, drops, out);
-}
-
-/** What the wires of a machine are called in the addresses of values: by their label, else by their number. */
-export function nameWires(links: readonly Link[]): ReadonlyMap<Link, string> {
-  const labels = new Set(links.flatMap(({ label }) => label ?? []));
-  const used = new Set<string>();
-  return new Map(
-    links.map((link) => {
-      const { label, number } = link;
-      // The ends of one link share its label, and only the first of them is called by it.
-      const isFirst = label !== undefined && !used.has(label);
-      const name = isFirst ? label : labels.has(String(number)) ? `link-${number}` : String(number);
-      used.add(name);
-      return [link, name];
-    }),
-  );
-}
-
-function deriveWire(
-  machine: Machine,
-  link: Link,
-  base: string,
-  currents: Currents | undefined,
-  place: number,
-  out: Collector,
-): WireDrop {
+function deriveWire(machine: Machine, { link, place, name }: NamedWay, out: Collector): void {
+  if (!wireOf(link)) return;
+  const base = `wires.${name}`;
   const resistance = deriveResistance(machine, link, base, out);
-  const flow = currents?.through(place);
+  if (isEarth(machine, link)) return;
+  const flow = flowThrough(machine, place);
   const current = flow && out.add({ address: `${base}.current`, unit: 'A', ...flow });
-  if (!current && currents) out.pass(`${base}.current`, say`something that draws a known current through it`);
-  const drop =
-    resistance &&
-    current &&
-    out.add({
-      address: `${base}.drop`,
-      unit: 'V',
-      formula: '{resistance} × {current}',
-      inputs: [inputFrom(resistance, later`resistance`), inputFrom(current, later`current`)],
-      si: resistance.si * current.si,
-      source: say`Ohm's law; this conductor alone, not the one that leads back`,
-    });
-  return { link, base, drop };
+  if (!current) out.pass(`${base}.current`, say`something that draws a known current through it`);
+  if (!resistance || !current) return;
+  out.add({
+    address: `${base}.drop`,
+    unit: 'V',
+    formula: '{resistance} × {current}',
+    inputs: [inputFrom(resistance, later`resistance`), inputFrom(current, later`current`)],
+    si: resistance.si * current.si,
+    source: say`Ohm's law; this conductor alone, not the one that leads back`,
+  });
 }
 
 function deriveResistance(machine: Machine, link: Link, base: string, out: Collector): Derived | undefined {

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { createFettle } from '../../../server/core/fettle.ts';
 import { groupBy } from '../../../server/core/group.ts';
 import { type Cut, cutText } from '../../../server/core/syntax/blocks.ts';
-import { nameWires } from '../../../server/core/values/wires.ts';
+import { nameWires } from '../../../server/core/values/named-ways.ts';
 import { readExamples } from '../../support/examples.ts';
 import { type Random, randomFrom } from '../../support/random.ts';
 import { worldOf } from '../../support/world.ts';

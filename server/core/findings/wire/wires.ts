@@ -1,15 +1,15 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
-import { waysOf } from '../../circuits/ways.ts';
 import { say } from '../../language/say.ts';
 import { wireOf } from '../../model/link-wire.ts';
 import { describeWire } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
-import { fact, factBy } from '../../reuse/fact.ts';
+import { fact } from '../../reuse/fact.ts';
+import { factOver } from '../../reuse/fact-over.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Wire } from '../../units/index.ts';
 import type { Derived } from '../../values/derived.ts';
-import { nameWires } from '../../values/wires.ts';
+import { namedWays } from '../../values/named-ways.ts';
 import { isFaulty, soundValue } from '../common/held-back.ts';
 
 /** A link whose wire is written down, with what was computed of it. */
@@ -28,34 +28,13 @@ const VALUES = ['resistance', 'current', 'drop', 'drop-share', 'capacity'] as co
 
 /** The links whose wire is written down and not at fault, in the order of the text. */
 export const wiresOf = fact('analysis', (analysis: MachineAnalysis): readonly WireAt[] =>
-  listLinks(analysis).flatMap((listed) => readWire(analysis, listed) ?? []),
+  read(analysis).flatMap((wire) => wire ?? []),
 );
 
-interface Listed {
-  readonly link: Link;
-  readonly place: number;
-  readonly name: string;
-}
-
-const listed = new WeakMap<Link, Listed>();
-
-/** The links with their places and names; each the same object while that is the same. */
-const listLinks = fact('analysis', ({ machine }: MachineAnalysis): readonly Listed[] => {
-  const names = nameWires(machine.links);
-  return waysOf(machine).all.flatMap(({ link }, place) => {
-    if (!link) return [];
-    const name = names.get(link) ?? '';
-    const known = listed.get(link);
-    if (known?.place === place && known.name === name) return [known];
-    const now = { link, place, name };
-    listed.set(link, now);
-    return [now];
-  });
-});
-
-const readWire = factBy(
+const read = factOver(
   'analysis',
-  (analysis: MachineAnalysis, { link, place, name }: Listed): WireAt | undefined => {
+  ({ machine }: MachineAnalysis) => namedWays(machine),
+  (analysis: MachineAnalysis, { link, place, name }): WireAt | undefined => {
     const wire = wireOf(link);
     if (!wire || isFaulty(analysis, wire.at)) return undefined;
     const values = Object.fromEntries(

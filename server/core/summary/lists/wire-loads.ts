@@ -2,7 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { soundValue } from '../../findings/common/held-back.ts';
 import { say } from '../../language/say.ts';
 import { type Derived, showBriefly } from '../../values/derived.ts';
-import { nameWires } from '../../values/wires.ts';
+import { nameWires } from '../../values/named-ways.ts';
 import { linkId } from '../places.ts';
 import type { SummaryItem } from '../summary.ts';
 import { type Cell, NOTHING, type Row } from '../tables/table.ts';

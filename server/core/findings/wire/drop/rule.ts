@@ -2,7 +2,7 @@ import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
 import { formatNumber } from '../../../units/index.ts';
 import { type Derived, showBriefly } from '../../../values/derived.ts';
-import { currentsIn } from '../../../values/wire-currents.ts';
+import { loadWays } from '../../../values/wire-draws.ts';
 import { restsOnFault } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -40,7 +40,7 @@ function findDrops(analysis: Analysis): Found[] {
 
 function* lossesOfLoads(analysis: MachineAnalysis): Iterable<Loss> {
   const byWay = new Map(wiresOf(analysis).map((wire) => [wire.place, wire]));
-  for (const { load, path } of currentsIn(analysis.machine).loads) {
+  for (const { load, path } of loadWays(analysis.machine)) {
     const base = `parts.${load.part.name}`;
     const [drop, share] = ['drop', 'drop-share'].map((name) =>
       analysis.values.byAddress.get(`${base}.${name}`),
@@ -55,7 +55,7 @@ function* lossesOfLoads(analysis: MachineAnalysis): Iterable<Loss> {
 
 /** Wires that no load's way leads through: those of coils, lamps and signals. */
 function* lossesOfWires(analysis: MachineAnalysis): Iterable<Loss> {
-  const ways = new Set(currentsIn(analysis.machine).loads.flatMap(({ path }) => path));
+  const ways = new Set(loadWays(analysis.machine).flatMap(({ path }) => path));
   for (const wire of wiresOf(analysis)) {
     const [drop, share] = [wire.values.drop, wire.values['drop-share']];
     if (!drop || !share || share.si <= LIMIT || ways.has(wire.place) || isOverloaded(wire)) continue;

@@ -2,7 +2,7 @@ import type { Analysis } from '../../../analysis.ts';
 import { waysOf } from '../../../circuits/ways.ts';
 import { later, say } from '../../../language/say.ts';
 import { formatBest } from '../../../units/index.ts';
-import { currentsIn } from '../../../values/wire-currents.ts';
+import { flowThrough } from '../../../values/wire-currents.ts';
 import { isFaulty } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import { overloadingFigures } from '../../power/load.ts';
@@ -19,12 +19,11 @@ export const rule: Rule = {
 
 function* findSmall(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const currents = currentsIn(analysis.machine);
   // What is too much for its supply is too much for the fuse as well, and is said of the supply.
   const overloading = overloadingFigures(analysis);
   for (const [place, { inside }] of waysOf(analysis.machine).all.entries()) {
     const rating = inside?.circuit.kind === 'fuse' ? inside.circuit.figures.quantity('rating') : undefined;
-    const flow = rating && currents.through(place);
+    const flow = rating && flowThrough(analysis.machine, place);
     if (!inside || !rating || !flow || flow.si <= rating.value.value * (1 + 1e-9)) continue;
     if (flow.inputs.some(({ at }) => at && (isFaulty(analysis, at) || overloading.has(at)))) continue;
     const { sheet } = inside.part;
