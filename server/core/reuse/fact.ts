@@ -1,6 +1,6 @@
 import { noteRead, record, unrecorded } from './recording.ts';
 import { saysTheSame } from './same.ts';
-import type { Evaluated, Memo, Reads, Source, Version } from './version.ts';
+import type { Evaluated, Memo, Source, Version } from './version.ts';
 
 /** Something that facts are worked out from: a machine, or an analysis. */
 export interface Host {
@@ -84,19 +84,19 @@ export function* changesAmong<K, V>(
   byKey: ReadonlyMap<K, V>,
   heldIn: number,
   version: Version,
-  valueOf: (read: V) => unknown = (read) => read,
+  readOf: (read: V) => unknown = (read) => read,
 ): Generator<K> {
   const changed = version.comesAfter(heldIn) ? version.changedKeys(source) : undefined;
   if (changed && changed.size < byKey.size) {
     for (const key of changed as ReadonlySet<K>) {
       const read = byKey.get(key);
       if (read === undefined && !byKey.has(key)) continue;
-      if (!Object.is(version.now(source, key), valueOf(read as V))) yield key;
+      if (!Object.is(version.now(source, key), readOf(read as V))) yield key;
     }
     return;
   }
   for (const [key, read] of byKey) {
     if (changed?.has(key) === false) continue;
-    if (!Object.is(version.now(source, key), valueOf(read))) yield key;
+    if (!Object.is(version.now(source, key), readOf(read))) yield key;
   }
 }

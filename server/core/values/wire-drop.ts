@@ -1,5 +1,4 @@
 import type { CircuitAt } from '../circuits/signals.ts';
-import { waysOf } from '../circuits/ways.ts';
 import { groupBy } from '../group.ts';
 import { say } from '../language/say.ts';
 import { wireOf } from '../model/link-wire.ts';

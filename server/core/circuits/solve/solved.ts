@@ -46,6 +46,9 @@ export const circuitsOf = fact(
 /** What each input and coil sees in all states. Those that an edit did not touch are the same objects as before. */
 export const inputsOf = fact('machine', (machine: Machine) => circuitsOf(machine).solved.inputs);
 
+/** What holds the rails, and what is joined to them that should not be; the same object while that is the same. */
+export const railsOf = fact('machine', (machine: Machine) => circuitsOf(machine).solved.board.rails);
+
 /** What each single fault does to each input. */
 export const faultsOf = fact('machine', (machine: Machine) => circuitsOf(machine).faults);
 

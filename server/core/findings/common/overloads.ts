@@ -1,10 +1,12 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import type { Board } from '../../circuits/solve/board.ts';
 import type { Element } from '../../circuits/solve/element.ts';
 import { figure } from '../../circuits/solve/figures.ts';
 import type { SolvedMachine } from '../../circuits/solve/inputs.ts';
 import { findLoads } from '../../circuits/solve/loads.ts';
-import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { circuitsOf, inputsOf } from '../../circuits/solve/solved.ts';
+import type { Solution } from '../../circuits/solve/states.ts';
+import { fact } from '../../reuse/fact.ts';
+import { factOver } from '../../reuse/fact-over.ts';
 import { voltsAcross } from './acting.ts';
 import { canBeJudged } from './judgeable.ts';
 
@@ -22,22 +24,16 @@ const CONTACTS: ReadonlySet<string> = new Set(['contact', 'changeover']);
 /** A rating counts as kept up to here, since datasheets round (common practice, no source). */
 const SLACK = 1.01;
 
-/** By board, which outlives changes of the text that change nothing electrical. */
-const kept = new WeakMap<Board, readonly Overload[]>();
-
 /** Outputs and contacts that are overloaded in any state; each once, by its current before its voltage. */
 export function findOverloads(analysis: MachineAnalysis): readonly Overload[] {
-  if (!canBeJudged(analysis)) return [];
-  const { solved } = circuitsOf(analysis.machine);
-  let found = kept.get(solved.board);
-  if (!found) {
-    const byCurrent = overCurrents(solved);
-    const known = new Set(byCurrent.map(({ element }) => element));
-    found = [...byCurrent, ...overVoltages(solved).filter(({ element }) => !known.has(element))];
-    kept.set(solved.board, found);
-  }
-  return found;
+  return canBeJudged(analysis) ? overloadsIn(analysis) : [];
 }
+
+const overloadsIn = fact('analysis', (analysis: MachineAnalysis): readonly Overload[] => {
+  const byCurrent = overCurrents(circuitsOf(analysis.machine).solved);
+  const known = new Set(byCurrent.map(({ element }) => element));
+  return [...byCurrent, ...overVoltages(analysis).filter(({ element }) => !known.has(element))];
+});
 
 /** Whether an element is a contact rather than a transistor. */
 export function isContact({ at }: Element): boolean {
@@ -53,20 +49,29 @@ function overCurrents(solved: SolvedMachine): Overload[] {
   );
 }
 
-/** What stands across the open contacts in the circuits of inputs and coils. */
-function overVoltages({ inputs, board }: SolvedMachine): Overload[] {
+/** What stands across the open contacts in the circuits of inputs and coils; the most of each. */
+function overVoltages(analysis: MachineAnalysis): Overload[] {
   const worst = new Map<Element, Overload>();
-  for (const { solution, operations } of inputs) {
-    for (const state of [solution, ...operations.map((operation) => operation.solution)]) {
-      for (const { element: place } of state.circuit.touchesMains ? [] : state.circuit.parts) {
-        const element = board.elements[place];
-        const most = element && isContact(element) ? figure(element.at.circuit, 'voltage') : undefined;
-        const value = Math.abs(voltsAcross(state, place) ?? 0);
-        if (!element || most === undefined || value <= SLACK * most) continue;
-        if (value > (worst.get(element)?.value ?? 0))
-          worst.set(element, { element, quantity: 'voltage', value, most });
-      }
-    }
+  for (const over of overVoltagesAt(analysis).flat()) {
+    if (over.value > (worst.get(over.element)?.value ?? 0)) worst.set(over.element, over);
   }
   return [...worst.values()];
+}
+
+const overVoltagesAt = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => inputsOf(machine),
+  (_, { solution, operations }): readonly Overload[] =>
+    [solution, ...operations.map((operation) => operation.solution)].flatMap(overVoltagesIn),
+);
+
+function overVoltagesIn(state: Solution): Overload[] {
+  const { touchesMains, parts, board } = state.circuit;
+  return (touchesMains ? [] : parts).flatMap(({ element: place }): Overload[] => {
+    const element = board.elements[place];
+    const most = element && isContact(element) ? figure(element.at.circuit, 'voltage') : undefined;
+    const value = Math.abs(voltsAcross(state, place) ?? 0);
+    if (!element || most === undefined || value <= SLACK * most) return [];
+    return [{ element, quantity: 'voltage', value, most }];
+  });
 }

@@ -23,13 +23,23 @@ export const mentionsOf = fact('machine', (machine: Machine): readonly Mention[]
   return [...inWiring(machine), ...inAxes(machine), ...inSections(machine)];
 });
 
+/** The names of everything that is mentioned; the same set while it has the same names. */
+export const mentionedNames = fact(
+  'machine',
+  (machine: Machine): ReadonlySet<string> => new Set(mentionsOf(machine).map(({ name }) => name)),
+);
+
 /** The names that are mentioned but stand for no part, each with all its mentions. */
-export function unknownParts(machine: Machine): { name: string; mentions: readonly Mention[] }[] {
-  const unknown = mentionsOf(machine).filter(
-    ({ name }) => name !== '' && name !== MAINS && !machine.parts.has(name),
-  );
-  return [...groupBy(unknown, ({ name }) => name)].map(([name, mentions]) => ({ name, mentions }));
-}
+export const unknownParts = fact(
+  'machine',
+  (machine: Machine): readonly { readonly name: string; readonly mentions: readonly Mention[] }[] => {
+    const names = [...mentionedNames(machine)];
+    const isUnknown = (name: string) => name !== '' && name !== MAINS && !machine.parts.has(name);
+    if (!names.some(isUnknown)) return [];
+    const unknown = mentionsOf(machine).filter(({ name }) => isUnknown(name));
+    return [...groupBy(unknown, ({ name }) => name)].map(([name, mentions]) => ({ name, mentions }));
+  },
+);
 
 /** Every place that names a terminal with its part. */
 export function terminalMentions(machine: Machine): TerminalMention[] {
@@ -38,16 +48,22 @@ export function terminalMentions(machine: Machine): TerminalMention[] {
     for (const end of [from, to])
       ends.set(end.at, { part: end.part, terminal: end.terminal, at: end.terminalAt });
   }
-  for (const { scalar, dot } of screensOf(machine)) {
-    const terminal = scalar.text.slice(dot + 1);
-    if (terminal === '') continue;
-    ends.set(scalar, {
-      part: scalar.text.slice(0, dot),
-      terminal,
-      at: spanWithin(scalar, dot + 1, scalar.text.length),
-    });
-  }
+  for (const { scalar, mention: each } of screenEnds(machine)) ends.set(scalar, each);
   return [...ends.values()];
+}
+
+/** The terminals at which screens of cables are joined. */
+export function screenMentions(machine: Machine): TerminalMention[] {
+  return screenEnds(machine).map(({ mention: each }) => each);
+}
+
+function screenEnds(machine: Machine): { scalar: Scalar; mention: TerminalMention }[] {
+  return screensOf(machine).flatMap(({ scalar, dot }) => {
+    const terminal = scalar.text.slice(dot + 1);
+    if (terminal === '') return [];
+    const at = spanWithin(scalar, dot + 1, scalar.text.length);
+    return [{ scalar, mention: { part: scalar.text.slice(0, dot), terminal, at } }];
+  });
 }
 
 function inWiring(machine: Machine): Mention[] {

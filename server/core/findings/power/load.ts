@@ -1,5 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
-import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { railsOf } from '../../circuits/solve/solved.ts';
 import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
 import type { Data } from '../../problem.ts';
@@ -51,7 +51,7 @@ function outputsOf(
   size: 'over' | 'high',
 ): readonly { readonly part: Part; readonly output: string }[] {
   const parts = [...analysis.machine.parts.values()];
-  const { rails } = circuitsOf(analysis.machine).solved.board;
+  const rails = railsOf(analysis.machine);
   // While something is shorted or gets more than it bears, what flows is not what was meant, and that is told.
   const isMeant =
     rails.conflicts.length === 0 &&

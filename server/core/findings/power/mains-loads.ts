@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
-import { placeOfEnd, reachOf, waysOf } from '../../circuits/ways.ts';
+import { placeOfEnd, reachOf, wayNetOf } from '../../circuits/ways.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
 import type { Given } from '../../shape/fields.ts';
@@ -57,7 +57,7 @@ function fits(volts: number, least: number, most: number): boolean {
 
 /** Whether a part hangs between two phases; undefined where the mains do not reach it. */
 function isBetweenPhases({ machine }: MachineAnalysis, load: CircuitAt): boolean | undefined {
-  const ways = waysOf(machine);
+  const ways = wayNetOf(machine);
   const names = load.circuit.ends.slice(0, 2).map((_, index) => {
     const place = placeOfEnd(ways, load, index);
     return mainsTerminals(machine).find((terminal) => {

@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
-import { placeOfEnd, reachOf, waysOf } from '../../circuits/ways.ts';
+import { placeOfEnd, reachOf, wayNetOf } from '../../circuits/ways.ts';
 import { groupBy } from '../../group.ts';
 import { fact } from '../../reuse/fact.ts';
 
@@ -15,7 +15,7 @@ export interface Reversed {
 export const reversedFeeds = fact('analysis', findReversed);
 
 function findReversed({ machine, feeds }: MachineAnalysis): Reversed[] {
-  const ways = waysOf(machine);
+  const ways = wayNetOf(machine);
   const loads = ['power-in', 'sensor'].flatMap((kind) => circuitsOfKind(machine, kind));
   const byPlus = groupBy(loads, (load) => placeOfEnd(ways, load, 0));
   return circuitsOfKind(machine, 'power-out').flatMap((supply) => {

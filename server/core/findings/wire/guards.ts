@@ -1,8 +1,8 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
-import { placeOfEnd, type Reach, reachOf, type Ways, waysOf } from '../../circuits/ways.ts';
-import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import { placeOfEnd, type Reach, reachOf, type Ways, wayNetOf } from '../../circuits/ways.ts';
+import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
 
 /** A fuse or breaker in the way of a current. */
@@ -34,22 +34,35 @@ export function mostThrough({ limit, fuse }: Guard): number {
 }
 
 function findGuards({ machine }: MachineAnalysis): Map<number, Guard> {
-  const ways = waysOf(machine);
+  const ways = wayNetOf(machine);
   const guards = new Map<number, Guard>();
   for (const supply of circuitsOfKind(machine, 'power-out')) {
     const limit = supply.circuit.figures.quantity('current')?.value.value;
     const start = placeOfEnd(ways, supply, 0);
-    if (start !== undefined) guard(ways, reachOf(ways, start), { supply, limit, fuse: undefined }, guards);
+    if (start !== undefined)
+      guard(machine, ways, reachOf(ways, start), { supply, limit, fuse: undefined }, guards);
   }
   for (const terminal of mainsTerminals(machine)) {
     const start = /^L/.test(terminal) ? ways.placeOf.get(`${MAINS}.${terminal}`) : undefined;
     if (start !== undefined)
-      guard(ways, reachOf(ways, start), { supply: undefined, limit: undefined, fuse: undefined }, guards);
+      guard(
+        machine,
+        ways,
+        reachOf(ways, start),
+        { supply: undefined, limit: undefined, fuse: undefined },
+        guards,
+      );
   }
   return guards;
 }
 
-function guard(ways: Ways, { order, by }: Reach, source: Guard, guards: Map<number, Guard>): void {
+function guard(
+  machine: Machine,
+  ways: Ways,
+  { order, by }: Reach,
+  source: Guard,
+  guards: Map<number, Guard>,
+): void {
   const at = new Map<number, Guard>();
   for (const terminal of order) {
     const place = by.get(terminal);
@@ -59,11 +72,19 @@ function guard(ways: Ways, { order, by }: Reach, source: Guard, guards: Map<numb
       continue;
     }
     const before = at.get(way.a === terminal ? way.b : way.a) ?? source;
-    at.set(terminal, way.inside?.circuit.kind === 'fuse' ? behind(before, way.inside) : before);
+    at.set(
+      terminal,
+      way.inside?.circuit.kind === 'fuse' ? behind(before, present(machine, way.inside)) : before,
+    );
     if (!way.link) continue;
     const known = guards.get(place);
     if (!known || mostThrough(before) > mostThrough(known)) guards.set(place, before);
   }
+}
+
+/** A circuit as it stands in this version of the machine: the net of the ways may name parts of an earlier one. */
+function present({ parts }: Machine, { part, circuit }: CircuitAt): CircuitAt {
+  return { part: parts.get(part.name) ?? part, circuit };
 }
 
 function behind(before: Guard, at: CircuitAt): Guard {

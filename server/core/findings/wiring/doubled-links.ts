@@ -1,7 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { terminalId } from '../../circuits/nets.ts';
 import type { Link } from '../../model/wiring.ts';
-import { fact } from '../../reuse/fact.ts';
+import { fact, keepIf } from '../../reuse/fact.ts';
+import { factOver } from '../../reuse/fact-over.ts';
+import { isSameList } from '../../same-list.ts';
 import { isFaulty } from '../common/held-back.ts';
 
 /** Links that say nothing: what they join is joined already. */
@@ -13,24 +15,50 @@ interface Needless {
 }
 
 /** Finds links that join nothing new by themselves; each was probably meant for another terminal. */
-export const needlessLinks = fact('analysis', find);
+export const needlessLinks = fact('analysis', find, keepIf(isSame));
+
+function isSame(a: Needless, b: Needless): boolean {
+  return (
+    isSameList(a.loops, b.loops) &&
+    a.doubled.length === b.doubled.length &&
+    a.doubled.every(({ link, first }, place) => {
+      const other = b.doubled[place];
+      return other?.link === link && other.first === first;
+    })
+  );
+}
 
 function find(analysis: MachineAnalysis): Needless {
   const loops: Link[] = [];
   const doubled: { link: Link; first: Link }[] = [];
   const byEnds = new Map<string, Link>();
-  for (const link of analysis.machine.links) {
-    if (isFaulty(analysis, link.at)) continue;
-    const from = terminalId(link.from.part, link.from.terminal);
-    const to = terminalId(link.to.part, link.to.terminal);
-    const key = from < to ? `${from} ${to}` : `${to} ${from}`;
+  const { links } = analysis.machine;
+  for (const [place, key] of keys(analysis).entries()) {
+    const link = links[place];
+    if (!link || key === undefined) continue;
     const first = byEnds.get(key);
-    if (from === to) loops.push(link);
+    if (key === LOOP) loops.push(link);
     else if (first) doubled.push({ link, first });
     else byEnds.set(key, link);
   }
   return { loops, doubled };
 }
+
+/** Stands for both ends of a link from a terminal to itself. */
+const LOOP = '';
+
+/** Both ends of each link, whichever way it is written; undefined for those at fault. */
+const keys = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => machine.links,
+  (analysis: MachineAnalysis, link): string | undefined => {
+    if (isFaulty(analysis, link.at)) return undefined;
+    const from = terminalId(link.from.part, link.from.terminal);
+    const to = terminalId(link.to.part, link.to.terminal);
+    if (from === to) return LOOP;
+    return from < to ? `${from} ${to}` : `${to} ${from}`;
+  },
+);
 
 /** The terminals at which a needless link ends. */
 export function needlessEnds(analysis: MachineAnalysis): string[] {

@@ -6,6 +6,7 @@ import { groupOf } from '../../circuits/solve/grouping.ts';
 import type { Group } from '../../circuits/solve/groups.ts';
 import { findLoads } from '../../circuits/solve/loads.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
+import { fact } from '../../reuse/fact.ts';
 
 /** Outputs that drive one net against each other. */
 export interface OutputFight {
@@ -15,22 +16,13 @@ export interface OutputFight {
   readonly amps: number | undefined;
 }
 
-/** By board, which outlives changes of the text that change nothing electrical. */
-const kept = new WeakMap<Board, readonly OutputFight[]>();
-
 /**
  * Finds outputs and sensors on one net between which, in some state, more flows than one of them can carry: one pulls
  * the net up while the other pulls it down. Transistors that all pull the same way may share a net.
  */
-export function outputFights(analysis: MachineAnalysis): readonly OutputFight[] {
-  const { solved } = circuitsOf(analysis.machine);
-  let fights = kept.get(solved.board);
-  if (!fights) {
-    fights = findFights(solved);
-    kept.set(solved.board, fights);
-  }
-  return fights;
-}
+export const outputFights = fact('analysis', ({ machine }: MachineAnalysis): readonly OutputFight[] =>
+  findFights(circuitsOf(machine).solved),
+);
 
 /** What an output without a stated rating hardly carries (common practice, no source). */
 const MUCH = 1;

@@ -1,6 +1,7 @@
-import type { Analysis } from '../../../analysis.ts';
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { type Scalar, valueUnder } from '../../../syntax/node.ts';
 import { ownSheets } from '../../common/own-sheets.ts';
 import { word } from '../../common/words.ts';
@@ -31,14 +32,17 @@ function* findCables(analysis: Analysis): Iterable<Found> {
 /** The labels of wires; the several ends of one link share theirs. */
 function* findLabels(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const labels = new Set(
-    analysis.machine.links.flatMap(({ wire }) => {
-      const label = valueUnder(wire.own?.node, 'label');
-      return label?.kind === 'scalar' ? [label] : [];
-    }),
-  );
-  yield* repeated([...labels], 'wire', '');
+  yield* repeated([...new Set(labels(analysis).flatMap((label) => label ?? []))], 'wire', '');
 }
+
+const labels = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => machine.links,
+  (_, { wire }): Scalar | undefined => {
+    const label = valueUnder(wire.own?.node, 'label');
+    return label?.kind === 'scalar' ? label : undefined;
+  },
+);
 
 function* findTerminals(analysis: Analysis): Iterable<Found> {
   for (const { node, name } of ownSheets(analysis)) {

@@ -4,13 +4,15 @@ import { later, say } from '../../../language/say.ts';
 import { MAINS, mainsTerminals } from '../../../model/resolve.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Related } from '../../../problem.ts';
+import { fact } from '../../../reuse/fact.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { type Scalar, type Span, spanWithin } from '../../../syntax/node.ts';
 import { codesForColour } from '../../../units/index.ts';
 import { renameAll } from '../../common/edits.ts';
 import { ownSheets, sheetOf } from '../../common/own-sheets.ts';
 import { figure, joinWords, places, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
-import { type TerminalMention, terminalMentions } from '../references.ts';
+import { screenMentions, type TerminalMention, terminalMentions } from '../references.ts';
 
 export const rule: Rule = {
   code: 'name/unknown-terminal',
@@ -35,6 +37,7 @@ export const rule: Rule = {
 /** Ends of links and screens, by part and terminal: one misspelt terminal is one mistake, however often it is named. */
 function* findInLinks(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
+  if (!isAnyUnknown(analysis)) return;
   const all = terminalMentions(analysis.machine);
   const unknown = all.filter((mention) => isUnknown(analysis, mention));
   const strangers = findStrangers(analysis, all);
@@ -72,7 +75,24 @@ function* findInLinks(analysis: Analysis): Iterable<Found> {
   }
 }
 
-function isUnknown(analysis: MachineAnalysis, { part, terminal }: TerminalMention): boolean {
+/** Whether any mention is unknown, asked link by link, since nearly always none is. */
+const isAnyUnknown = fact(
+  'analysis',
+  (analysis: MachineAnalysis): boolean =>
+    hasUnknownEnd(analysis).includes(true) ||
+    screenMentions(analysis.machine).some((mention) => isUnknown(analysis, mention)),
+);
+
+const hasUnknownEnd = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => machine.links,
+  (analysis: MachineAnalysis, { from, to }): boolean => isUnknown(analysis, from) || isUnknown(analysis, to),
+);
+
+function isUnknown(
+  analysis: MachineAnalysis,
+  { part, terminal }: Pick<TerminalMention, 'part' | 'terminal'>,
+): boolean {
   const known = terminalsOf(analysis, part);
   return known !== undefined && !known.includes(terminal);
 }

@@ -1,13 +1,15 @@
-import type { Analysis } from '../../../analysis.ts';
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
 import { nearestName } from '../../../nearest.ts';
+import type { Fix } from '../../../problem.ts';
+import { fact } from '../../../reuse/fact.ts';
 import { pairOf, valueUnder } from '../../../syntax/node.ts';
 import { removeEntry } from '../../common/edits.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { findUnearthed } from '../../safety/unearthed.ts';
-import { mentionsOf, unknownParts } from '../references.ts';
+import { mentionedNames, unknownParts } from '../references.ts';
 
 export const rule: Rule = {
   code: 'name/unused-part',
@@ -20,11 +22,10 @@ export const rule: Rule = {
 
 function* findUnused(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
-  const { machine, tree, problems } = analysis;
-  const mentions = mentionsOf(machine);
+  const { machine } = analysis;
+  const used = mentionedNames(machine);
   // A machine that has just been begun has nothing but parts.
-  if (mentions.length === 0 || problems.some((problem) => problem.code === 'shape/link')) return;
-  const used = new Set(mentions.map(({ name }) => name));
+  if (used.size === 0 || hasUnreadLink(analysis)) return;
   // A name that is misspelt elsewhere probably means one of the parts that seem unused.
   const meant = new Set(unknownParts(machine).map(({ name }) => nearestName(name, machine.parts.keys())));
   // A frame that lacks its earth wire has nothing else that could be wired.
@@ -33,15 +34,24 @@ function* findUnused(analysis: Analysis): Iterable<Found> {
       .flat()
       .map(({ part }) => part),
   );
-  const section = valueUnder(tree.root, 'parts');
   for (const part of machine.parts.values()) {
     if (used.has(part.name) || meant.has(part.name) || !part.sheet || bare.has(part)) continue; // a part without facts cannot be wired yet
-    const pair = pairOf(section, part.name);
-    const edit = pair && removeEntry(tree, pair);
     yield {
       at: part.key,
       data: { name: part.name },
-      fixes: edit ? [{ title: say`Remove ${part.name}`, edits: [edit], safe: false }] : [],
+      get fixes() {
+        return removalOf(analysis, part.name);
+      },
     };
   }
+}
+
+const hasUnreadLink = fact('analysis', ({ problems }: MachineAnalysis): boolean =>
+  problems.some(({ code }) => code === 'shape/link'),
+);
+
+function removalOf({ tree }: MachineAnalysis, name: string): Fix[] {
+  const pair = pairOf(valueUnder(tree.root, 'parts'), name);
+  const edit = pair && removeEntry(tree, pair);
+  return edit ? [{ title: say`Remove ${name}`, edits: [edit], safe: false }] : [];
 }

@@ -5,6 +5,7 @@ import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import { MAINS } from '../../../model/resolve.ts';
 import type { Link } from '../../../model/wiring.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { endsOn } from '../../common/conductors.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -25,11 +26,10 @@ type Kind = 'motor' | 'mains' | 'signal' | undefined;
 
 function* findMixed(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const inCables = analysis.machine.links.filter(({ cable }) => cable !== undefined);
-  for (const [cable, links] of groupBy(inCables, (link) => link.cable)) {
-    const kinds = links.map((link) => ({ link, kind: kindOf(analysis, link) }));
-    const loud = kinds.find(({ kind }) => kind === 'motor' || kind === 'mains');
-    const signal = kinds.find(({ kind }) => kind === 'signal');
+  const inCables = kinds(analysis).flatMap((each) => each ?? []);
+  for (const [cable, kindsIn] of groupBy(inCables, ({ link }) => link.cable)) {
+    const loud = kindsIn.find(({ kind }) => kind === 'motor' || kind === 'mains');
+    const signal = kindsIn.find(({ kind }) => kind === 'signal');
     if (!loud || !signal) continue;
     yield {
       at: signal.link.at,
@@ -46,6 +46,13 @@ function* findMixed(analysis: Analysis): Iterable<Found> {
     };
   }
 }
+
+const kinds = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => machine.links,
+  (analysis: MachineAnalysis, link): { readonly link: Link; readonly kind: Kind } | undefined =>
+    link.cable === undefined ? undefined : { link, kind: kindOf(analysis, link) },
+);
 
 /** What a link is, by what stands on its net; rails and earth are neither loud nor signals. */
 function kindOf(analysis: MachineAnalysis, { from, to }: Link): Kind {

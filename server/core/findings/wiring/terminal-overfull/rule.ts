@@ -2,10 +2,10 @@ import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { terminalId } from '../../../circuits/nets.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
-import { partsWithSheets } from '../../../model/resolve.ts';
 import type { Link } from '../../../model/wiring.ts';
 import type { Fix } from '../../../problem.ts';
-import { fact, factBy } from '../../../reuse/fact.ts';
+import { fact } from '../../../reuse/fact.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import type { Given } from '../../../shape/fields.ts';
 import { isFaulty } from '../../common/held-back.ts';
 import { elsewhere, moveEnd } from '../../common/link-ends.ts';
@@ -27,7 +27,7 @@ export const rule: Rule = {
 
 function findOverfull(analysis: Analysis): Found[] {
   if (analysis.kind !== 'machine') return [];
-  return partsWithSheets(analysis.machine).flatMap(({ part }) => overfullAt(analysis, part));
+  return overfullAt(analysis).flat();
 }
 
 /** The links that are at fault themselves: what they join was meant to be joined elsewhere. */
@@ -36,8 +36,9 @@ const needless = fact('analysis', (analysis: MachineAnalysis): ReadonlySet<Link 
   return new Set([...loops, ...doubled.map(({ link }) => link), ...railConflicts(analysis).map(culprit)]);
 });
 
-const overfullAt = factBy(
+const overfullAt = factOver(
   'analysis',
+  ({ machine }: MachineAnalysis) => [...machine.parts.values()],
   (analysis: MachineAnalysis, { name, sheet }: Part): readonly Found[] => {
     const most = sheet?.facts.count('conductors-per-terminal');
     if (!sheet || !most) return [];
