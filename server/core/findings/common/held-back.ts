@@ -7,7 +7,7 @@ import { isBroken } from '../../syntax/yaml-block.ts';
 import type { Derived, Input } from '../../values/derived.ts';
 import { unknownParts } from '../name/references.ts';
 import { defaultsInDoubt, isAxisInDoubt, isDefaultInDoubt } from './in-doubt.ts';
-import { problemsIn } from './problems-in.ts';
+import { problemBlocks, problemsIn } from './problems-in.ts';
 
 /**
  * True where a reader already found fault with a place, or where what stands there is in doubt because of a fault beside
@@ -30,26 +30,27 @@ const faultyValues = factMap('analysis', findFaultyValues);
 
 function findFaultyValues(analysis: Analysis): ReadonlyMap<string, true> {
   const faulty = new Map<string, true>();
-  if (analysis.problems.length === 0 && defaultsInDoubt(analysis).size === 0) return faulty;
-  const { byAddress } = analysis.values;
-  const known = new Map<string, boolean>();
-  const isBad = ({ at, address }: Input): boolean =>
-    (at !== undefined && isFaulty(analysis, at)) || (address !== undefined && isBadAt(address));
-  const isBadAt = (address: string): boolean => {
-    const is = known.get(address);
+  const [blocks, doubtful] = [problemBlocks(analysis), defaultsInDoubt(analysis)];
+  if (blocks.size === 0 && doubtful.size === 0) return faulty;
+  const known = new Map<Derived, boolean>();
+  const isBadInput = ({ at, of }: Input): boolean =>
+    (at !== undefined && (blocks.has(at.block) || doubtful.has(at)) && isFaulty(analysis, at)) ||
+    (of !== undefined && isBad(of));
+  const isBad = (value: Derived): boolean => {
+    const is = known.get(value);
     if (is !== undefined) return is;
-    known.set(address, false);
-    const found = isOfDoubtfulAxis(analysis, address) || byAddress.get(address)?.inputs.some(isBad) === true;
-    known.set(address, found);
+    known.set(value, false);
+    const found = isOfDoubtfulAxis(analysis, value.address) || value.inputs.some(isBadInput);
+    known.set(value, found);
     return found;
   };
-  for (const address of byAddress.keys()) if (isBadAt(address)) faulty.set(address, true);
+  for (const value of analysis.values.byAddress.values()) if (isBad(value)) faulty.set(value.address, true);
   return faulty;
 }
 
 function isOfDoubtfulAxis(analysis: Analysis, address: string): boolean {
-  const axis = /^axes\.([^.]+)\./.exec(address)?.[1];
-  return axis !== undefined && isAxisInDoubt(analysis, axis);
+  if (!address.startsWith('axes.')) return false;
+  return isAxisInDoubt(analysis, address.slice('axes.'.length, address.indexOf('.', 'axes.'.length)));
 }
 
 /** A value that can be shown: not one that rests on something which a finding rejects. */

@@ -17,4 +17,9 @@ export function problemsIn(analysis: Analysis, block: Block): readonly Problem[]
   return byBlock.get(analysis, block) ?? NONE;
 }
 
+/** The blocks in which the readers noticed anything. */
+export function problemBlocks(analysis: Analysis): ReadonlyMap<Block, readonly Problem[]> {
+  return byBlock.all(analysis);
+}
+
 const NONE: readonly Problem[] = [];

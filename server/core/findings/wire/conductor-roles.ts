@@ -7,20 +7,47 @@ import { groupBy } from '../../group.ts';
 import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
 import type { Link } from '../../model/wiring.ts';
 import { fact } from '../../reuse/fact.ts';
+import { factMap } from '../../reuse/fact-map.ts';
 
 /** What a conductor is there for, as far as a colour convention asks. */
 export type ConductorRole = 'earth' | 'live' | 'neutral' | 'dc-power' | 'dc-control' | 'dc-mixed';
 
-interface Roles {
-  readonly roleOf: (link: Link) => ConductorRole | undefined;
-  /** True for links of a net that protective earth is on. */
-  readonly onEarth: (link: Link) => boolean;
+/** What stands on the net of a terminal. */
+interface Standing {
+  /** What a conductor there is for; undefined for signals and motor phases, and where it cannot be told. */
+  readonly role: ConductorRole | undefined;
+  /** True for an end of protective earth itself. */
+  readonly isEarthEnd: boolean;
+  readonly isOnEarth: boolean;
 }
 
-/** What each conductor is there for; undefined for signals, motor phases, and where parts are not known. */
-export const rolesOf = fact('analysis', findRoles);
+/** By terminal, as a place among the ways. */
+const standingAt = factMap<MachineAnalysis, number, Standing>(
+  'analysis',
+  findStandings,
+  (a, b) => a.role === b.role && a.isEarthEnd === b.isEarthEnd && a.isOnEarth === b.isOnEarth,
+);
 
-function findRoles({ machine }: MachineAnalysis): Roles {
+/** What a conductor is there for; undefined for signals, motor phases, and where parts are not known. */
+export function roleOf(analysis: MachineAnalysis, link: Link): ConductorRole | undefined {
+  const ends = standingsOf(analysis, link);
+  return ends.some((end) => end?.isEarthEnd) ? 'earth' : ends[0]?.role;
+}
+
+/** True for links of a net that protective earth is on. */
+export function isOnEarth(analysis: MachineAnalysis, link: Link): boolean {
+  return standingsOf(analysis, link).some((end) => end?.isOnEarth);
+}
+
+function standingsOf(analysis: MachineAnalysis, { from, to }: Link): (Standing | undefined)[] {
+  const { placeOf } = wayNetOf(analysis.machine);
+  return [from, to].flatMap(({ part, terminal }) => {
+    const place = placeOf.get(terminalId(part, terminal));
+    return place === undefined ? [] : [standingAt.get(analysis, place)];
+  });
+}
+
+function findStandings({ machine }: MachineAnalysis): ReadonlyMap<number, Standing> {
   const ways = wayNetOf(machine);
   const placesFrom = (start: number | undefined, closed: boolean): readonly number[] =>
     start === undefined ? [] : reachOf(ways, start, closed).order;
@@ -50,21 +77,19 @@ function findRoles({ machine }: MachineAnalysis): Roles {
         rails.set(place, rails.has(place) && rails.get(place) !== role ? 'dc-mixed' : role);
     }
   }
-  const placesOf = ({ from, to }: Link) =>
-    [from, to].flatMap(({ part, terminal }) => ways.placeOf.get(terminalId(part, terminal)) ?? []);
-  return {
-    onEarth: (link) => placesOf(link).some((place) => earth.has(place)),
-    roleOf: (link) => {
-      const places = placesOf(link);
-      const [place] = places;
-      if (place === undefined) return undefined;
-      if (places.some((each) => earthEnds.has(each))) return 'earth';
-      // Where 0 V is bonded to earth, which of the two a link is cannot be told from the net.
-      if (earth.has(place)) return rails.has(place) ? undefined : 'earth';
-      if (live.has(place)) return 'live';
-      return neutral.has(place) ? 'neutral' : rails.get(place);
-    },
+  const roleAt = (place: number): ConductorRole | undefined => {
+    // Where 0 V is bonded to earth, which of the two a link is cannot be told from the net.
+    if (earth.has(place)) return rails.has(place) ? undefined : 'earth';
+    if (live.has(place)) return 'live';
+    return neutral.has(place) ? 'neutral' : rails.get(place);
   };
+  const places = new Set([...earthEnds, ...earth, ...live, ...neutral, ...rails.keys()]);
+  return new Map(
+    [...places].map((place): [number, Standing] => [
+      place,
+      { role: roleAt(place), isEarthEnd: earthEnds.has(place), isOnEarth: earth.has(place) },
+    ]),
+  );
 }
 
 /** What is fed at each place. */

@@ -9,7 +9,7 @@ import { joinWords, word, wordList } from '../../common/words.ts';
 import { strayMains } from '../../power/stray-mains.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { openEndsOf } from '../../wiring/open-ends.ts';
-import { type ConductorRole, isKnown, rolesOf } from '../conductor-roles.ts';
+import { type ConductorRole, isKnown, roleOf } from '../conductor-roles.ts';
 import { colourAt } from '../wire-colour.ts';
 import { capital, showLink } from '../wires.ts';
 
@@ -76,7 +76,7 @@ function judge(analysis: MachineAnalysis, link: Link): Found | undefined {
   const convention = wireColours(analysis.machine);
   if (convention?.value !== 'IEC' && convention?.value !== 'NFPA') return undefined;
   const found = colourAt(link);
-  const role = found && isKnown(analysis, link) ? rolesOf(analysis).roleOf(link) : undefined;
+  const role = found && isKnown(analysis, link) ? roleOf(analysis, link) : undefined;
   if (!found || !role || (link.cable !== undefined && role !== 'earth')) return undefined;
   // While supplies lack a common, what a rail is there for cannot be told.
   if (role.startsWith('dc-') && lacksCommons(analysis)) return undefined;

@@ -4,7 +4,7 @@ import { factOver } from '../../../reuse/fact-over.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
-import { isKnown, rolesOf } from '../conductor-roles.ts';
+import { isKnown, isOnEarth } from '../conductor-roles.ts';
 import { colourAt } from '../wire-colour.ts';
 import { capital, showLink } from '../wires.ts';
 
@@ -28,7 +28,7 @@ const foundAt = factOver(
   ({ machine }: MachineAnalysis) => machine.links,
   (analysis, link): Found | undefined => {
     const found = colourAt(link);
-    if (found?.colour.code !== 'GNYE' || !isKnown(analysis, link) || rolesOf(analysis).onEarth(link))
+    if (found?.colour.code !== 'GNYE' || !isKnown(analysis, link) || isOnEarth(analysis, link))
       return undefined;
     return {
       at: found.at,
