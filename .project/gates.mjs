@@ -89,6 +89,12 @@ export const GATES = [
     run: runBenchmark,
   },
   {
+    name: 'endurance',
+    title: 'what the built server keeps in memory after many edits and many files, short',
+    after: ['bundle'],
+    run: runEndurance,
+  },
+  {
     name: 'truth',
     title: 'the solved circuits against a general-purpose circuit simulator',
     e2e: true,
@@ -208,6 +214,11 @@ async function bundle() {
 async function runBenchmark() {
   const output = await run('node', ['tests/bench/bench.ts', '--short'], { show: true, minutes: 15 });
   return { looked: (output.match(/^\s*\S+.*\d+ lines/gm) ?? []).length, what: 'measurements' };
+}
+
+async function runEndurance() {
+  const output = await run('node', ['tests/endurance/endurance.ts', '--short'], { show: true, minutes: 15 });
+  return { looked: (output.match(/^after \d+ .* MB$/gm) ?? []).length, what: 'heaps' };
 }
 
 /** What was found before, then a minute of new cases. Their seed is fixed, so that a commit is not failed by chance. */
