@@ -42,7 +42,7 @@ it('keeps what programs read', async () => {
     JSON.parse((await runHere(['check', '--format', format, file, ...more])).out);
   const [english, german] = [await read('json'), await read('json', '--language', 'de')];
   expect(german[0].message).toContain('hat keine Einheit');
-  const facts = ({ message, related, ...rest }: Record<string, unknown>) => rest;
+  const facts = ({ message: _message, related: _related, ...rest }: Record<string, unknown>) => rest;
   expect(german.map(facts)).toEqual(english.map(facts));
   const rules = (log: {
     runs: { tool: { driver: { rules: { id: string }[] } }; results: { ruleId: string }[] }[];

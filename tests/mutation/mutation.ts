@@ -48,7 +48,7 @@ async function tryFolder(folder: Folder): Promise<void> {
   const open = sample.filter(({ key }) => !fates[key] || (values.again && !isNoticed(fates[key])));
   console.log(`${folder.name}: ${sample.length} of ${mutants.length} mutants, ${open.length} to try`);
   if (open.length > 0) await tryMutants(folder, open);
-  const results = sample.map(({ id: _, ...mutant }) => ({
+  const results = sample.map(({ id: _id, ...mutant }) => ({
     ...mutant,
     fate: fates[mutant.key] ?? 'unreached',
   }));

@@ -40,7 +40,10 @@ describe('the texts of the code', () => {
     const languages = fs
       .readdirSync(path.join(ROOT, 'l10n'))
       .map((file) => /^bundle\.l10n\.(\w+)\.json$/.exec(file)?.[1]);
-    expect([...LANGUAGES]).toEqual(['en', ...languages.sort()]);
+    expect([...LANGUAGES]).toEqual([
+      'en',
+      ...languages.toSorted((a = '', b = '') => a.localeCompare(b, 'en')),
+    ]);
   });
 
   it('are all in German, and nothing else is', () => {
