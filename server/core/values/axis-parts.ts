@@ -1,8 +1,11 @@
 import { ROTARY_AXES } from '../../../schemas/roles.ts';
 import { circuitsDoing, isOutput } from '../circuits/signals.ts';
+import { groupBy } from '../group.ts';
 import type { AxisEntry, Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
+import { factMap } from '../reuse/fact-map.ts';
+import { isSameList } from '../same-list.ts';
 
 /** A motor of an axis with its drive; either may not be known yet. */
 export interface Actuator {
@@ -32,6 +35,38 @@ export function axisParts(machine: Machine, axis: AxisEntry): AxisParts {
   }));
   return { axis, rotary, actuators, drive: actuators[0]?.drive, motor: actuators[0]?.motor };
 }
+
+/** What a drive moves. */
+export interface Move {
+  readonly axis: string;
+  /** The first of those that move the axis, by which the others go. */
+  readonly first: Actuator;
+  readonly own: Actuator;
+}
+
+const byDrive = factMap<Machine, string, readonly Move[]>(
+  'machine',
+  (machine) =>
+    groupBy(
+      [...machine.axes.values()].flatMap((axis): Move[] => {
+        const { actuators } = axisParts(machine, axis);
+        const [first] = actuators;
+        return first ? actuators.map((own) => ({ axis: axis.name, first, own })) : [];
+      }),
+      ({ own }) => own.drive?.name ?? '',
+    ),
+  (a, b) => isSameList(a.flatMap(partsIn), b.flatMap(partsIn)),
+);
+
+const partsIn = ({ axis, first, own }: Move) => [axis, first.drive, first.motor, own.drive, own.motor];
+
+/** What a drive moves, in the order of the axes. */
+export function movesOf(machine: Machine, drive: Part): readonly Move[] {
+  return byDrive.get(machine, drive.name) ?? [];
+}
+
+/** The names of the axes; the same list while they are the same. */
+export const axisNames = fact('machine', (machine: Machine): readonly string[] => [...machine.axes.keys()]);
 
 /** True for the axes of ISO 841 that turn. */
 export function isRotary(axis: string): boolean {

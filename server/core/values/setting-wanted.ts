@@ -4,7 +4,7 @@ import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedIn, keyedInMeaning } from '../model/settings.ts';
 import type { Setting } from '../model/sheet.ts';
-import { axisParts } from './axis-parts.ts';
+import { axisNames, movesOf } from './axis-parts.ts';
 import { backlashWanted } from './backlash.ts';
 import { type Collector, constantInput, figureInput, keyedInput } from './collect.ts';
 import { basisOf, inBasis, ratedCurrent } from './current.ts';
@@ -83,7 +83,7 @@ function timeWanted(
 ): Wanted | undefined {
   const keyed = keyedIn(machine.file, part, setting);
   let longest: Input | undefined;
-  for (const axis of machine.axes.keys()) {
+  for (const axis of axisNames(machine)) {
     if (setting.axis !== undefined && setting.axis !== axis) continue;
     const margin = out.get(`axes.${axis}.timing.${name}-margin`);
     const given = margin?.inputs[0];
@@ -114,29 +114,27 @@ function alikeWanted(
   drive: Part,
   is: 'microsteps' | 'pulses-per-turn',
 ): Wanted | undefined {
-  for (const axis of machine.axes.values()) {
-    const [first, ...others] = axisParts(machine, axis).actuators;
-    const other = others.find((each) => each.drive === drive);
-    if (!first?.drive || !other || first.drive === drive) continue;
+  for (const { axis, first, own } of movesOf(machine, drive)) {
+    if (!first.drive || first.drive === drive) continue;
     const keyed = keyedInput(
       is === 'microsteps'
         ? say`microsteps of ${first.drive.name}`
         : say`pulses per turn of ${first.drive.name}`,
       keyedInMeaning(machine.file, first.drive, is),
     );
-    const [mine, its] = [first.motor, other.motor].map((motor) => motor?.sheet?.facts.quantity('step-angle'));
+    const [mine, its] = [first.motor, own.motor].map((motor) => motor?.sheet?.facts.quantity('step-angle'));
     // Motors with other steps, or another drive, have to be set apart by somebody who knows both.
     if (!keyed || (is === 'microsteps' && mine?.value.value !== its?.value.value)) return undefined;
     const same = takeOver(keyed);
-    return same && { ...same, source: say`${axis.name} is moved by both, so they turn alike` };
+    return same && { ...same, source: say`${axis} is moved by both, so they turn alike` };
   }
   return undefined;
 }
 
 /** The motor's rated current, in the drive's way of stating it; less is allowed, more would overheat the motor. */
 function currentWanted(machine: Machine, drive: Part): Wanted | undefined {
-  for (const axis of machine.axes.values()) {
-    const motor = axisParts(machine, axis).actuators.find((each) => each.drive === drive)?.motor;
+  for (const { own } of movesOf(machine, drive)) {
+    const { motor } = own;
     const rated = motor && ratedCurrent(motor);
     const input = rated && inBasis(rated, basisOf(drive));
     if (input)

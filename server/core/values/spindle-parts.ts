@@ -3,7 +3,8 @@ import { later, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
-import { fact } from '../reuse/fact.ts';
+import { fact, keepIf } from '../reuse/fact.ts';
+import { isSameList } from '../same-list.ts';
 import type { Fields } from '../shape/fields.ts';
 import { readSpan, type Span } from '../units/index.ts';
 import type { Input } from './derived.ts';
@@ -26,7 +27,22 @@ export interface Ends {
 }
 
 /** Finds the parts of the spindle; undefined when the machine says nothing of one. */
-export const readSpindle = fact('machine', findSpindle);
+export const readSpindle = fact('machine', findSpindle, keepIf(isSameSpindle));
+
+function isSameSpindle(a: SpindleParts | undefined, b: SpindleParts | undefined): boolean {
+  if (!a || !b) return a === b;
+  const rest = ({ fields, motor, converter, controller, output, input }: SpindleParts) => [
+    fields,
+    motor,
+    converter,
+    controller,
+    output?.part,
+    output?.circuit,
+    input?.part,
+    input?.circuit,
+  ];
+  return isSameList(rest(a), rest(b));
+}
 
 function findSpindle(machine: Machine): SpindleParts | undefined {
   const fields = machine.fields.child('spindle');

@@ -2,9 +2,11 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { type TerminalId, terminalId } from '../../circuits/nets.ts';
 import { groupBy } from '../../group.ts';
 import type { Part } from '../../model/machine.ts';
-import { partsWithSheets } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { fact } from '../../reuse/fact.ts';
+import { factMap } from '../../reuse/fact-map.ts';
+import { factOver } from '../../reuse/fact-over.ts';
+import { isSameList } from '../../same-list.ts';
 
 /** Circuits through which a current can flow from end to end, at least in one of their states. */
 const CONDUCTING: ReadonlySet<string> = new Set(['fuse', 'contact', 'changeover']);
@@ -20,7 +22,6 @@ export interface CircuitEnd {
 
 interface Conductors {
   readonly ends: readonly CircuitEnd[];
-  readonly byNet: ReadonlyMap<number, readonly CircuitEnd[]>;
   readonly byPart: ReadonlyMap<Part, readonly CircuitEnd[]>;
 }
 
@@ -31,28 +32,31 @@ export function circuitEnds(analysis: MachineAnalysis): readonly CircuitEnd[] {
 
 /** The ends that stand on a net. */
 export function endsOn(analysis: MachineAnalysis, net: number): readonly CircuitEnd[] {
-  return conductorsOf(analysis).byNet.get(net) ?? [];
+  return byNet.get(analysis, net) ?? [];
 }
 
 const conductorsOf = fact('analysis', (analysis: MachineAnalysis): Conductors => {
-  const ends = listEnds(analysis);
-  return {
-    ends,
-    byNet: groupBy(ends, ({ net }) => net),
-    byPart: groupBy(ends, ({ part }) => part),
-  };
+  const ends = endsByPart(analysis).flat();
+  return { ends, byPart: groupBy(ends, ({ part }) => part) };
 });
 
-function listEnds({ machine, nets }: MachineAnalysis): CircuitEnd[] {
-  return partsWithSheets(machine).flatMap(({ part, sheet }) =>
-    [...sheet.circuits.values()].flatMap((circuit) =>
+const byNet = factMap<MachineAnalysis, number, readonly CircuitEnd[]>(
+  'analysis',
+  (analysis) => groupBy(circuitEnds(analysis), ({ net }) => net),
+  isSameList,
+);
+
+const endsByPart = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => [...machine.parts.values()],
+  ({ nets }: MachineAnalysis, part): readonly CircuitEnd[] =>
+    [...(part.sheet?.circuits.values() ?? [])].flatMap((circuit) =>
       circuit.ends.map((end, index) => {
         const terminal = terminalId(part.name, end.text);
         return { part, circuit, index, terminal, net: nets.netOf(terminal) };
       }),
     ),
-  );
-}
+);
 
 /**
  * The nets that current can reach from a terminal through links, fuses and closed contacts.
