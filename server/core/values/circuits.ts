@@ -7,11 +7,11 @@ import type { Solution } from '../circuits/solve/states.ts';
 import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
+import { factMap } from '../reuse/fact-map.ts';
 import { describeLoop } from './circuit-loop.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
 import { type Derived, derive, type Input, inputFrom, type Missing, type Recipe, showIn } from './derived.ts';
-import { type Kept, keepUnder } from './keep.ts';
-import { section } from './piece.ts';
+import { sectionOver } from './piece.ts';
 
 const SOURCE = later`operating point of the circuit by Kirchhoff's laws; wires by gauge and length, rails ideal`;
 
@@ -28,26 +28,28 @@ const THRESHOLDS: Readonly<Record<string, readonly [on: string, off: string]>> =
 /** A value, or what it lacks. */
 type Line = Recipe | Missing;
 
-/** By input, which stays the same while its circuit does. */
-const kept = new WeakMap<SolvedInput, Kept>();
-
 /** What each wired input and coil sees at rest, operated and with a wire broken, and how far it is from its thresholds. */
-export const deriveCircuits = section(addCircuits);
+export const deriveCircuits = sectionOver((machine) => inputsOf(machine), addInput);
 
-function addCircuits(machine: Machine, out: Collector): void {
-  const nets = netsOf(machine);
-  const broken = breaksByInput(faultsOf(machine));
-  for (const input of inputsOf(machine)) {
-    if (!isWired(nets, input)) continue;
-    const worst = gravest(broken.get(input) ?? []);
-    keepUnder(kept, input, [worst], out, () => {
-      for (const line of deriveInput(machine, input, worst)) {
-        if ('needs' in line) out.lack(line.address, line.needs);
-        else out.add(line);
-      }
-    });
+function addInput(machine: Machine, input: SolvedInput, out: Collector): void {
+  if (!isWired(netsOf(machine), input)) return;
+  for (const line of deriveInput(machine, input, worstBreaks.get(machine, input))) {
+    if ('needs' in line) out.lack(line.address, line.needs);
+    else out.add(line);
   }
 }
+
+/** By input: what the gravest break of one of its wires does. */
+const worstBreaks = factMap<Machine, SolvedInput, FaultRow>(
+  'machine',
+  (machine) =>
+    new Map(
+      [...breaksByInput(faultsOf(machine))].flatMap(([input, rows]) => {
+        const worst = gravest(rows);
+        return worst ? [[input, worst] as const] : [];
+      }),
+    ),
+);
 
 /** The breaks of each input's wires. */
 export function breaksByInput(faults: readonly FaultRow[]): ReadonlyMap<SolvedInput, readonly FaultRow[]> {
