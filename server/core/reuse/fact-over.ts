@@ -1,30 +1,18 @@
-import { changesAmong, type Host } from './fact.ts';
+import type { Host } from './fact.ts';
+import { type Entry, MembersByReads } from './members.ts';
 import { noteRead, record, unrecorded } from './recording.ts';
 import { saysTheSame } from './same.ts';
-import type { Evaluated, Reads, Source, Version } from './version.ts';
+import type { Evaluated, Version } from './version.ts';
 
-/** A member of a list, with what was worked out of it. */
-interface Entry<E, T> {
-  readonly member: E;
-  readonly result: T;
-  /** Undefined where it rests on something that is never the same again. */
-  readonly reads: Reads | undefined;
-}
-
-/** What was read under a key, and for which members. */
-interface Reading<E, T> {
-  readonly value: unknown;
-  readonly by: Set<Entry<E, T>>;
-}
-
-/** All members with their results, and an index from what was read to those that rest on it. */
+/** All members with their results, in the order of the list. */
 interface Judged<E, T> {
   readonly entries: readonly Entry<E, T>[];
   readonly results: readonly T[];
-  readonly index: Map<Source | Evaluated, Map<unknown, Reading<E, T>>>;
-  /** The entries that hold for one version alone. */
-  readonly fleeting: Set<Entry<E, T>>;
+  readonly byReads: MembersByReads<E, T>;
 }
+
+/** Judges a member; `past` is what was found of it before. */
+type Judge<E, T> = (member: E, past?: Entry<E, T>) => Entry<E, T>;
 
 /**
  * Makes a fact about each member of a list, such as each link. An edit works out anew the members that it made and those
@@ -46,12 +34,12 @@ export function factOver<H extends Host, E, T>(
     const list = unrecorded(() => listOf(host));
     const memo = version.inheritedMemoOf(self, undefined);
     const before = memo?.result as Judged<E, T> | undefined;
-    const stale = before && unrecorded(() => findStale(before, memo?.heldIn ?? 0, version));
-    const judge = (member: E, past?: Entry<E, T>): Entry<E, T> => {
+    const stale = before && unrecorded(() => before.byReads.findStale(memo?.heldIn ?? 0, version));
+    const judge: Judge<E, T> = (member, past) => {
       const { result, reads } = record(version, () => work(host, member));
       return { member, result: past ? settle(past.result, result) : result, reads };
     };
-    const judged = before && stale ? rejudge(before, stale, list, judge) : judgeAll(list, judge);
+    const judged = before && stale ? judgeAgain(before, stale, list, judge) : judgeAll(list, judge);
     version.keep(self, undefined, { result: judged, reads: undefined, heldIn: version.number });
     return judged.results;
   };
@@ -63,127 +51,57 @@ export function factOver<H extends Host, E, T>(
   };
 }
 
-/** The entries that rest on something that is another now. */
-function findStale<E, T>(
-  { index, fleeting }: Judged<E, T>,
-  heldIn: number,
-  version: Version,
-): Set<Entry<E, T>> {
-  const stale = new Set(fleeting);
-  for (const [source, byKey] of index) {
-    for (const key of changesAmong(source, byKey, heldIn, version, ({ value }) => value)) {
-      for (const entry of byKey.get(key)?.by ?? []) stale.add(entry);
-    }
-  }
-  return stale;
-}
-
-function judgeAll<E, T>(list: readonly E[], judge: (member: E) => Entry<E, T>): Judged<E, T> {
+function judgeAll<E, T>(list: readonly E[], judge: Judge<E, T>): Judged<E, T> {
   const entries = list.map((member) => judge(member));
-  const judged: Judged<E, T> = {
-    entries,
-    results: entries.map(({ result }) => result),
-    index: new Map(),
-    fleeting: new Set(),
-  };
-  for (const entry of entries) addToIndex(judged, entry);
-  return judged;
+  const byReads = new MembersByReads<E, T>();
+  for (const entry of entries) byReads.add(entry);
+  return { entries, results: entries.map(({ result }) => result), byReads };
 }
 
 /** Judges what is new or stale: what an edit changed stands together, so members are paired from both ends. */
-function rejudge<E, T>(
+function judgeAgain<E, T>(
   before: Judged<E, T>,
   stale: ReadonlySet<Entry<E, T>>,
   list: readonly E[],
-  judge: (member: E, past?: Entry<E, T>) => Entry<E, T>,
+  judge: Judge<E, T>,
 ): Judged<E, T> {
-  const past = before.entries;
-  const count = list.length;
-  let start = 0;
-  while (start < count && start < past.length && list[start] === past[start]?.member) start++;
-  const most = Math.min(count, past.length) - start;
-  let end = 0;
-  while (end < most && list[count - 1 - end] === past[past.length - 1 - end]?.member) end++;
-  const gone = new Set(past.slice(start, past.length - end));
-  const byMember = new Map([...gone].map((entry) => [entry.member, entry]));
-  if (gone.size === 0 && stale.size === 0 && count === past.length) return before;
+  const { entries: past, byReads } = before;
+  const [start, end] = pairFromEnds(past, list);
+  const replaced = past.slice(start, past.length - end);
+  if (stale.size === 0 && replaced.length === 0 && list.length === past.length) return before;
+  const known = new Map(replaced.map((entry) => [entry.member, entry]));
   const fresh: Entry<E, T>[] = [];
-  const take = (entry: Entry<E, T>): Entry<E, T> => {
-    if (!stale.has(entry)) return entry;
-    const next = judge(entry.member, entry);
-    gone.add(entry);
-    fresh.push(next);
-    return next;
+  const anew = (member: E, earlier?: Entry<E, T>): Entry<E, T> => {
+    const entry = judge(member, earlier);
+    fresh.push(entry);
+    return entry;
   };
-  const between = list.slice(start, count - end).map((member): Entry<E, T> => {
-    const known = byMember.get(member);
-    if (known && !stale.has(known)) {
-      gone.delete(known);
-      return known;
-    }
-    const next = judge(member, known);
-    fresh.push(next);
-    return next;
-  });
-  const isInPlace =
-    stale.size === 0 || (stale.size === gone.size && [...stale].every((each) => gone.has(each)));
+  const take = (entry: Entry<E, T>) => (stale.has(entry) ? anew(entry.member, entry) : entry);
+  const takeAll = (some: readonly Entry<E, T>[]) => (stale.size === 0 ? some : some.map(take));
   const entries = [
-    ...takeAll(past, 0, start, take, isInPlace),
-    ...between,
-    ...takeAll(past, past.length - end, past.length, take, isInPlace),
+    ...takeAll(past.slice(0, start)),
+    ...list.slice(start, list.length - end).map((member) => {
+      const entry = known.get(member);
+      return entry ? take(entry) : anew(member);
+    }),
+    ...takeAll(past.slice(past.length - end)),
   ];
-  for (const entry of gone) removeFromIndex(before, entry);
-  for (const entry of fresh) addToIndex(before, entry);
+  const kept = new Set(replaced.length === 0 ? [] : entries.slice(start, entries.length - end));
+  for (const entry of stale) byReads.remove(entry);
+  for (const entry of replaced) if (!kept.has(entry)) byReads.remove(entry);
+  for (const entry of fresh) byReads.add(entry);
   const isSame =
     entries.length === past.length &&
     entries.every(({ result }, place) => Object.is(result, past[place]?.result));
-  return {
-    entries,
-    results: isSame ? before.results : entries.map(({ result }) => result),
-    index: before.index,
-    fleeting: before.fleeting,
-  };
+  return { entries, results: isSame ? before.results : entries.map(({ result }) => result), byReads };
 }
 
-function takeAll<E, T>(
-  past: readonly Entry<E, T>[],
-  from: number,
-  to: number,
-  take: (entry: Entry<E, T>) => Entry<E, T>,
-  areAllKept: boolean,
-): readonly Entry<E, T>[] {
-  const some = past.slice(from, to);
-  return areAllKept ? some : some.map(take);
-}
-
-function addToIndex<E, T>({ index, fleeting }: Judged<E, T>, entry: Entry<E, T>): void {
-  if (!entry.reads) {
-    fleeting.add(entry);
-    return;
-  }
-  for (const [source, read] of entry.reads) {
-    let byKey = index.get(source);
-    if (!byKey) {
-      byKey = new Map();
-      index.set(source, byKey);
-    }
-    for (const [key, value] of read) {
-      const reading = byKey.get(key);
-      if (reading && Object.is(reading.value, value)) reading.by.add(entry);
-      else byKey.set(key, { value, by: new Set([...(reading?.by ?? []), entry]) });
-    }
-  }
-}
-
-function removeFromIndex<E, T>({ index, fleeting }: Judged<E, T>, entry: Entry<E, T>): void {
-  fleeting.delete(entry);
-  for (const [source, read] of entry.reads ?? []) {
-    const byKey = index.get(source);
-    for (const key of read.keys()) {
-      const reading = byKey?.get(key);
-      reading?.by.delete(entry);
-      if (reading?.by.size === 0) byKey?.delete(key);
-    }
-    if (byKey?.size === 0) index.delete(source);
-  }
+/** How many members at the start, and how many at the end, are those of before. */
+function pairFromEnds<E, T>(past: readonly Entry<E, T>[], list: readonly E[]): readonly [number, number] {
+  const most = Math.min(list.length, past.length);
+  let start = 0;
+  while (start < most && list[start] === past[start]?.member) start++;
+  let end = 0;
+  while (end < most - start && list[list.length - 1 - end] === past[past.length - 1 - end]?.member) end++;
+  return [start, end];
 }
