@@ -248,7 +248,7 @@ async function runTests(config, name, folders, ...options) {
     ...folders,
   ];
   let failure;
-  const output = await run('vitest', args, { minutes: 25 }).catch((error) => {
+  const output = await run('vitest', args, { minutes: 35 }).catch((error) => {
     failure = error;
     return error.output ?? '';
   });

@@ -7,6 +7,8 @@ export default defineConfig({
     setupFiles: ['tests/support/foreign-reads.ts'],
     // A busy machine is no fault; how fast anything is, only the benchmark says.
     testTimeout: 120_000,
+    // By default one processor is left to whoever sits before the machine, which is half of two.
+    maxWorkers: '100%',
     include: [
       'tests/{mistakes,core,files,docs,references,schemas,findings,project,command,site}/**/*.test.ts',
     ],
