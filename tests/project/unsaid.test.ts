@@ -28,6 +28,8 @@ const KNOWN: ReadonlySet<string> = new Set([
   'The request was cancelled.',
   '… came before initialize.',
   '… is not known here.',
+  'initialize comes once in a session.',
+  'The session has been shut down.',
 ]);
 
 it('finds none in what the extension, the server and the command line say', () => {
