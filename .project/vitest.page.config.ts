@@ -5,6 +5,8 @@ export default defineConfig({
   root: new URL('..', import.meta.url).pathname,
   test: {
     include: ['tests/page/**/*.test.ts'],
+    // What a page comes to show is waited for as long as a busy machine needs.
+    expect: { poll: { timeout: 30_000 } },
     testTimeout: 120_000,
     hookTimeout: 120_000,
     fileParallelism: false,
