@@ -7,7 +7,7 @@ export default defineConfig({
     include: ['tests/{editors,workbench}/**/*.test.ts'],
     // What a page comes to show is waited for as long as a busy machine needs.
     expect: { poll: { timeout: 30_000 } },
-    testTimeout: 120_000,
+    testTimeout: 300_000,
     hookTimeout: 240_000,
     fileParallelism: false,
   },

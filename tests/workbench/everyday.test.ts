@@ -8,7 +8,7 @@ import { FILE, type Session, shoot, startSession, type Window, whereIs } from '.
 
 /** What somebody does day by day, in one window: with the machine, another that uses its sheet, and the sheet. */
 
-const WAIT = { timeout: 20_000 };
+const WAIT = { timeout: 60_000 };
 const SHEET = 'sheets/four-axis-bench-panel.part.yaml';
 const OTHER = 'other.machine.yaml';
 const FILES = {

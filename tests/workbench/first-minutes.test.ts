@@ -5,7 +5,7 @@ import { type Session, shoot, startSession, type Window } from './session.ts';
 
 /** What somebody meets who has just installed the extension, in one window. */
 
-const WAIT = { timeout: 20_000 };
+const WAIT = { timeout: 60_000 };
 
 let session: Session;
 let window: Window;

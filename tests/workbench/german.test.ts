@@ -10,7 +10,7 @@ import { type Session, shoot, startSession, type Window } from './session.ts';
  * German is the extension's: its manifest, its walkthrough, its client and its server.
  */
 
-const WAIT = { timeout: 20_000 };
+const WAIT = { timeout: 60_000 };
 const TEXTS = readManifestTexts(ROOT, 'de');
 
 let session: Session;

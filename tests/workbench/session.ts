@@ -83,7 +83,7 @@ export async function openWindow(browser: Browser, address: string, file: string
   const context = await browser.newContext({ viewport: { width: 1700, height: 1000 } });
   const refused = await refuseOutside(context);
   const page = await context.newPage();
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(90_000);
   const started = performance.now();
   await page.goto(address);
   const editor = editorOf(page, path.basename(file));
