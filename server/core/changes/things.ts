@@ -59,10 +59,12 @@ export function compareLinks(before: MachineAnalysis, after: MachineAnalysis): C
 /** Several links may join the same two terminals; the second of them is another one. */
 function linksOf({ machine }: MachineAnalysis): Map<string, LinkFacts> {
   const links = new Map<string, LinkFacts>();
+  const counts = new Map<string, number>();
   for (const link of machine.links) {
     const ends = endsOf(link);
-    let [id, number] = [ends, 1];
-    while (links.has(id)) id = `${ends} (${++number})`;
+    const number = (counts.get(ends) ?? 0) + 1;
+    counts.set(ends, number);
+    const id = number === 1 ? ends : `${ends} (${number})`;
     links.set(id, {
       ends: id,
       wire: describeWire(link),
