@@ -55,6 +55,8 @@ interface Joints {
 }
 
 const JOINTS: Source = { name: 'joints' };
+const NET_OF: Source = { name: 'net of a terminal' };
+const WIRED: Source = { name: 'wired terminals' };
 const LINKS_AT: Source = { name: 'links at a terminal' };
 
 /** The nets of a machine, once for each version of it. */
@@ -73,30 +75,26 @@ export function buildNets(machine: Machine): Nets {
   const before = version.before(JOINTS) as Joints | undefined;
   const joints = version.put(
     JOINTS,
-    before && isSameList(before.pairs, pairs) ? before : join(pairs, machine.links.length),
+    before && isSameList(before.pairs, pairs) ? before : join(pairs, machine.links.length, before),
     Object.is,
   );
   const { sets } = joints;
-  const note = () => noteRead(version, JOINTS, WHOLE, joints);
   const { links } = machine;
-  const linksAt = { get: (terminal: TerminalId) => listLinks(joints, links, terminal) };
-  version.put(LINKS_AT, linksAt, () => false);
+  /** Makes a question about one terminal, of which only that one is noted. */
+  const askOf = <T>(source: Source, get: (terminal: TerminalId) => T) => {
+    version.put(source, { get }, () => false);
+    return (terminal: TerminalId): T => {
+      const answer = get(terminal);
+      noteRead(version, source, terminal, answer);
+      return answer;
+    };
+  };
   return {
-    netOf: (terminal) => {
-      note();
-      return sets.find(terminal);
-    },
-    isWired: (terminal) => {
-      note();
-      return joints.linksAt.has(terminal);
-    },
-    linksAt: (terminal) => {
-      const list = linksAt.get(terminal);
-      noteRead(version, LINKS_AT, terminal, list);
-      return list;
-    },
+    netOf: askOf(NET_OF, (terminal) => sets.find(terminal)),
+    isWired: askOf(WIRED, (terminal) => joints.linksAt.has(terminal)),
+    linksAt: askOf(LINKS_AT, (terminal) => listLinks(joints, links, terminal)),
     terminalsOn: (net) => {
-      note();
+      noteRead(version, JOINTS, WHOLE, joints);
       return sets.members(net);
     },
   };
@@ -115,9 +113,12 @@ function listPairs({ links, parts }: Machine): TerminalId[] {
   return pairs;
 }
 
-/** @param links how many of the pairs are links; the others stand inside parts */
-function join(pairs: readonly TerminalId[], links: number): Joints {
-  const sets = new DisjointSets();
+/**
+ * @param links how many of the pairs are links; the others stand inside parts
+ * @param before those of an earlier version
+ */
+function join(pairs: readonly TerminalId[], links: number, before: Joints | undefined): Joints {
+  const sets = new DisjointSets(before?.sets);
   const linksAt = new Map<TerminalId, number[]>();
   for (let place = 0; place + 1 < pairs.length; place += 2) {
     const ends = [pairs[place] ?? '', pairs[place + 1] ?? ''] as const;
@@ -129,7 +130,8 @@ function join(pairs: readonly TerminalId[], links: number): Joints {
       else linksAt.set(end, [place / 2]);
     }
   }
-  return { pairs, sets, linksAt, lists: new Map() };
+  const lists = new Map([...(before?.lists ?? [])].filter(([terminal]) => linksAt.has(terminal)));
+  return { pairs, sets, linksAt, lists };
 }
 
 const NONE: readonly Link[] = [];
@@ -143,18 +145,33 @@ function listLinks(
   const places = linksAt.get(terminal);
   if (!places) return NONE;
   const known = lists.get(terminal);
-  if (known && places.every((place, index) => links[place] === known[index])) return known;
+  const isKnown =
+    known?.length === places.length && places.every((place, index) => links[place] === known[index]);
+  if (isKnown) return known;
   const list = places.flatMap((place) => links[place] ?? []);
   lists.set(terminal, list);
   return list;
 }
 
+/** More names than this are not remembered for later versions. */
+const MOST_NAMES = 100_000;
+
 /** Union-find over names, with the members of each set kept for listing. */
 class DisjointSets {
-  private readonly ids = new Map<TerminalId, number>();
+  /**
+   * The number of each name. Later versions of a machine use the same, so that a set keeps its number whatever else is
+   * joined; the numbers of names that are gone stay unused.
+   */
+  private readonly ids: Map<TerminalId, number>;
+  /** The names of this version, in the order in which it names them. */
   private readonly names: TerminalId[] = [];
+  /** By number; empty at those of other versions. */
   private readonly parents: number[] = [];
   private lists: Map<number, TerminalId[]> | undefined;
+
+  constructor(before?: DisjointSets) {
+    this.ids = before && before.ids.size < MOST_NAMES ? before.ids : new Map();
+  }
 
   find(name: TerminalId): number {
     return this.root(this.idOf(name));
@@ -170,10 +187,11 @@ class DisjointSets {
   members(root: number): readonly TerminalId[] {
     if (!this.lists) {
       this.lists = new Map();
-      for (const [id, name] of this.names.entries()) {
-        const list = this.lists.get(this.root(id));
+      for (const name of this.names) {
+        const root = this.find(name);
+        const list = this.lists.get(root);
         if (list) list.push(name);
-        else this.lists.set(this.root(id), [name]);
+        else this.lists.set(root, [name]);
       }
     }
     return this.lists.get(root) ?? [];
@@ -182,10 +200,12 @@ class DisjointSets {
   private idOf(name: TerminalId): number {
     let id = this.ids.get(name);
     if (id === undefined) {
-      id = this.names.length;
+      id = this.ids.size;
       this.ids.set(name, id);
+    }
+    if (this.parents[id] === undefined) {
+      this.parents[id] = id;
       this.names.push(name);
-      this.parents.push(id);
     }
     return id;
   }

@@ -145,7 +145,8 @@ class WorkedOut implements Derived {
   }
 }
 
-function isSameInput(a: Input, b: Input | undefined): boolean {
+/** Whether two figures say the same, of the same place or of the same value. */
+export function isSameInput(a: Input, b: Input | undefined): boolean {
   return (
     b !== undefined &&
     a.name === b.name &&

@@ -2,11 +2,10 @@ import { waysOf } from '../circuits/ways.ts';
 import { later } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { factMap } from '../reuse/fact-map.ts';
-import { isSameList } from '../same-list.ts';
 import { formatBest } from '../units/index.ts';
 import { constantInput } from './collect.ts';
 import type { Recipe } from './derived.ts';
-import { type Draw, loadWays, motorDraws } from './wire-draws.ts';
+import { type Draw, isSameDraw, loadWays, motorDraws } from './wire-draws.ts';
 import { resistorDraws } from './wire-resistors.ts';
 import { solvedCurrents } from './wire-solved.ts';
 
@@ -67,7 +66,12 @@ function gatherDraws(machine: Machine): ReadonlyMap<number, Made> {
 }
 
 function isSameMade(a: Made, b: Made): boolean {
-  return a.isUnknown === b.isUnknown && a.inWire === b.inWire && isSameList(a.draws, b.draws);
+  return (
+    a.isUnknown === b.isUnknown &&
+    a.inWire === b.inWire &&
+    a.draws.length === b.draws.length &&
+    a.draws.every((draw, place) => isSameDraw(draw, b.draws[place]))
+  );
 }
 
 function sumOf(draws: readonly Draw[]): Flow {

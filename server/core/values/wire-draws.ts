@@ -9,7 +9,7 @@ import { isSameList } from '../same-list.ts';
 import type { Node } from '../syntax/node.ts';
 import { figureInput } from './collect.ts';
 import { effectiveCurrent, setCurrent } from './current.ts';
-import type { Input } from './derived.ts';
+import { type Input, isSameInput } from './derived.ts';
 
 /** A current at most, with the term that stands for it in a formula: `{x}`, or a share of it. */
 export interface Draw {
@@ -31,16 +31,48 @@ export interface LoadWay {
 }
 
 /** What each load draws from its supply or from the mains, and through which ways. */
-export const loadWays = fact('machine', (machine: Machine): readonly LoadWay[] => {
-  const ways = wayNetOf(machine);
-  return [...feedWays(machine, ways, feedsOf(machine)), ...mainsWays(machine, ways)];
-});
+export const loadWays = fact(
+  'machine',
+  (machine: Machine): readonly LoadWay[] => {
+    const ways = wayNetOf(machine);
+    return [...feedWays(machine, ways, feedsOf(machine)), ...mainsWays(machine, ways)];
+  },
+  keepSameWays,
+);
+
+/** The ways of before in the place of those that are the same, also where something was joined elsewhere. */
+function keepSameWays(before: readonly LoadWay[], now: readonly LoadWay[]): readonly LoadWay[] {
+  const known = new Map(before.map((way) => [nameOf(way.load), way]));
+  const settled = now.map((way) => {
+    const past = known.get(nameOf(way.load));
+    return past && isSameWay(past, way) ? past : way;
+  });
+  return isSameList(before, settled) ? before : settled;
+}
+
+function isSameWay(a: LoadWay, b: LoadWay): boolean {
+  return (
+    a.load === b.load &&
+    a.supply === b.supply &&
+    isSameList(a.path, b.path) &&
+    (a.draw === undefined ? b.draw === undefined : isSameDraw(a.draw, b.draw))
+  );
+}
+
+/** Whether as much flows for the same reason; which ways it takes elsewhere is nothing to a wire. */
+export function isSameDraw(a: Draw, b: Draw | undefined): boolean {
+  return (
+    a === b || (b !== undefined && a.term === b.term && a.amps === b.amps && isSameInput(a.input, b.input))
+  );
+}
+
+/** Two parts of one sheet share its circuits, so the part counts as well. */
+const nameOf = ({ part, circuit }: CircuitAt): string => `${part.name}.${circuit.name}`;
 
 function feedWays(machine: Machine, ways: Ways, feeds: readonly Feed[]): LoadWay[] {
   const seen = new Set<string>();
   return feeds.flatMap(({ supply, load }) => {
-    // Two parts of one sheet share its circuits, so the part counts as well.
-    const key = `${load.part.name}.${load.circuit.name}`;
+    const key = nameOf(load);
     if (seen.has(key)) return [];
     seen.add(key);
     const there = pathBetween(ways, placeOfEnd(ways, supply, 0), placeOfEnd(ways, load, 0));
@@ -90,7 +122,7 @@ function drawnThrough(
   paths: readonly (readonly number[])[],
 ): LoadWay {
   const store = storeOf(keptLoads, ways);
-  const key = `${load.part.name}.${load.circuit.name}`;
+  const key = nameOf(load);
   const read = [load, supply, ...paths];
   const known = store.get(key);
   if (known && isSameList(known.read, read)) return known;
@@ -123,8 +155,8 @@ function drawOf(machine: Machine, load: CircuitAt, path: readonly number[]): Dra
 /** What flows from drives and converters to their motors. */
 export const motorDraws = fact('machine', (machine: Machine): readonly Draw[] => {
   const ways = wayNetOf(machine);
-  const windings = () => ownersOf(ways, circuitsOfKind(machine, 'winding'));
-  const threePhase = () => ownersOf(ways, circuitsOfKind(machine, 'three-phase-in'));
+  const windings = once(() => ownersOf(ways, circuitsOfKind(machine, 'winding')));
+  const threePhase = once(() => ownersOf(ways, circuitsOfKind(machine, 'three-phase-in')));
   const phases = circuitsOfKind(machine, 'phase-out').flatMap((out) => {
     const set = setCurrent(machine, out.part);
     const input = set && effectiveCurrent(set);
@@ -144,6 +176,15 @@ export const motorDraws = fact('machine', (machine: Machine): readonly Draw[] =>
   );
   return [...phases, ...three];
 });
+
+/** Puts a piece of work off until somebody wants what comes of it, and does it once. */
+function once<T>(work: () => T): () => T {
+  let done: { readonly result: T } | undefined;
+  return () => {
+    done ??= { result: work() };
+    return done.result;
+  };
+}
 
 /** Which motor stands at a place of the ways; the first where two do. */
 function ownersOf(ways: Ways, motors: readonly CircuitAt[]): ReadonlyMap<number, CircuitAt> {
@@ -168,7 +209,7 @@ function drawsBetween(
   currentOf: (motor: CircuitAt) => Input | undefined,
 ): readonly Draw[] {
   const store = storeOf(keptOutputs, ways);
-  const key = `${out.part.name}.${out.circuit.name}`;
+  const key = nameOf(out);
   const known = store.get(key);
   // What else it depends on, the sheets and what is joined to what, is the same while the store is.
   if (known && known.node === out.part.node) return known.draws;

@@ -1,8 +1,11 @@
+import { type TerminalId, terminalId } from '../circuits/nets.ts';
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind } from '../circuits/supply.ts';
 import { placeOfEnd, reachOf, wayNetOf } from '../circuits/ways.ts';
 import { later, say } from '../language/say.ts';
+import type { End } from '../model/link.ts';
 import type { Machine } from '../model/resolve.ts';
+import type { Link } from '../model/wiring.ts';
 import { factMap } from '../reuse/fact-map.ts';
 import { formatBest } from '../units/index.ts';
 import { type Collector, constantInput } from './collect.ts';
@@ -15,12 +18,12 @@ import { loadWays } from './wire-draws.ts';
 /** What each wire loses, as a share of the supply that it hangs on. */
 export const deriveShares = sectionOver(namedWays, deriveShare);
 
-function deriveShare(machine: Machine, { place, name }: NamedWay, out: Collector): void {
+function deriveShare(machine: Machine, { link, place, name }: NamedWay, out: Collector): void {
   const drop = out.get(`wires.${name}.drop`);
   if (!drop) return;
   const feeder = feederOf.get(machine, place);
   // Wires of signals and coils hang on a supply through the circuit that they are in.
-  const voltage = feeder ? voltageOf(machine, feeder.supply) : nearestVoltage(machine, place);
+  const voltage = feeder ? voltageOf(machine, feeder.supply) : nearestVoltage(machine, link);
   if (voltage) addShareOf(drop, `wires.${name}.drop-share`, voltage, out);
 }
 
@@ -43,21 +46,23 @@ const feederOf = factMap<Machine, number, Feeder>(
   (a, b) => a.supply === b.supply,
 );
 
-function nearestVoltage(machine: Machine, place: number): Input | undefined {
-  const way = wayNetOf(machine).all[place];
-  const supply = way && (nearestTo.get(machine, way.a) ?? nearestTo.get(machine, way.b));
+function nearestVoltage(machine: Machine, { from, to }: Link): Input | undefined {
+  const supplyAt = ({ part, terminal }: End) => nearestTo.get(machine, terminalId(part, terminal));
+  const supply = supplyAt(from) ?? supplyAt(to);
   return supply && voltageOf(machine, supply);
 }
 
 /** By terminal: the first of the supplies with a known voltage whose plus reaches it. */
-const nearestTo = factMap<Machine, number, CircuitAt>('machine', (machine) => {
+const nearestTo = factMap<Machine, TerminalId, CircuitAt>('machine', (machine) => {
   const net = wayNetOf(machine);
-  const nearest = new Map<number, CircuitAt>();
+  const nearest = new Map<TerminalId, CircuitAt>();
   for (const supply of circuitsOfKind(machine, 'power-out')) {
     const plus = placeOfEnd(net, supply, 0);
     if (plus === undefined || !voltageOf(machine, supply)) continue;
-    for (const terminal of reachOf(net, plus).order)
+    for (const place of reachOf(net, plus).order) {
+      const terminal = net.terminals[place] ?? '';
       if (!nearest.has(terminal)) nearest.set(terminal, supply);
+    }
   }
   return nearest;
 });

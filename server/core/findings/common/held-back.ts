@@ -62,8 +62,19 @@ export function soundValue(analysis: Analysis, address: string): Derived | undef
 /** True while a part of the text is not YAML: something that seems to be missing may stand there. */
 export const isAnyBlockBroken = fact('analysis', ({ tree }: Analysis): boolean => tree.blocks.some(isBroken));
 
+const inDoubt = factMap<MachineAnalysis, string, true>(
+  'analysis',
+  (analysis) => new Map([...findInDoubt(analysis)].map((name) => [name, true])),
+);
+
 /** The parts whose wiring cannot be judged yet, because a link that was probably meant for them is at fault. */
-export const partsInDoubt = fact('analysis', findInDoubt);
+export const partsInDoubt = (
+  analysis: MachineAnalysis,
+): Pick<ReadonlyMap<string, true>, 'has' | 'size' | 'keys'> => inDoubt.all(analysis);
+
+/** Whether the wiring of one part cannot be judged yet. */
+export const isPartInDoubt = (analysis: MachineAnalysis, name: string): boolean =>
+  inDoubt.get(analysis, name) === true;
 
 function findInDoubt({ machine, problems }: MachineAnalysis): ReadonlySet<string> {
   const doubtful = new Set<string>();

@@ -4,7 +4,7 @@ import { MAINS } from '../../model/resolve.ts';
 import { keyedInMeaning, settingsMeaning } from '../../model/settings.ts';
 import { railConflicts, suppliesInConflict } from '../wiring/rail-conflicts.ts';
 import { badlyFed, hangsOnWrongSupply } from './badly-fed.ts';
-import { isAnyBlockBroken, isFaulty, partsInDoubt } from './held-back.ts';
+import { isAnyBlockBroken, isFaulty, isPartInDoubt } from './held-back.ts';
 import { impossibleFigures } from './impossible.ts';
 
 /**
@@ -15,7 +15,6 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
   if (isAnyBlockBroken(analysis)) return false;
   if (!input) return true;
   const { board } = input.solution.circuit;
-  const doubtful = partsInDoubt(analysis);
   if (isOnConflict(analysis, input) || hasImpossibleFigure(input)) return false;
   const parts = new Set<string>();
   for (const node of input.group.nodes) {
@@ -27,7 +26,8 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
   const unfed = badlyFed(analysis);
   for (const name of parts) {
     if (unfed.has(name)) return false;
-    if (doubtful.has(name) || (name !== MAINS && !analysis.machine.parts.get(name)?.sheet)) return false;
+    if (isPartInDoubt(analysis, name) || (name !== MAINS && !analysis.machine.parts.get(name)?.sheet))
+      return false;
     if (hasFaultyContact(analysis, name)) return false;
   }
   const { part, circuit } = input.at;

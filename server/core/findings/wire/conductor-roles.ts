@@ -1,12 +1,11 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
+import { type TerminalId, terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { placeOfEnd, reachOf, type Ways, wayNetOf } from '../../circuits/ways.ts';
 import { groupBy } from '../../group.ts';
 import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
 import type { Link } from '../../model/wiring.ts';
-import { fact } from '../../reuse/fact.ts';
 import { factMap } from '../../reuse/fact-map.ts';
 
 /** What a conductor is there for, as far as a colour convention asks. */
@@ -21,8 +20,8 @@ interface Standing {
   readonly isOnEarth: boolean;
 }
 
-/** By terminal, as a place among the ways. */
-const standingAt = factMap<MachineAnalysis, number, Standing>(
+/** By terminal. */
+const standingAt = factMap<MachineAnalysis, TerminalId, Standing>(
   'analysis',
   findStandings,
   (a, b) => a.role === b.role && a.isEarthEnd === b.isEarthEnd && a.isOnEarth === b.isOnEarth,
@@ -40,14 +39,10 @@ export function isOnEarth(analysis: MachineAnalysis, link: Link): boolean {
 }
 
 function standingsOf(analysis: MachineAnalysis, { from, to }: Link): (Standing | undefined)[] {
-  const { placeOf } = wayNetOf(analysis.machine);
-  return [from, to].flatMap(({ part, terminal }) => {
-    const place = placeOf.get(terminalId(part, terminal));
-    return place === undefined ? [] : [standingAt.get(analysis, place)];
-  });
+  return [from, to].map(({ part, terminal }) => standingAt.get(analysis, terminalId(part, terminal)));
 }
 
-function findStandings({ machine }: MachineAnalysis): ReadonlyMap<number, Standing> {
+function findStandings({ machine }: MachineAnalysis): ReadonlyMap<TerminalId, Standing> {
   const ways = wayNetOf(machine);
   const placesFrom = (start: number | undefined, closed: boolean): readonly number[] =>
     start === undefined ? [] : reachOf(ways, start, closed).order;
@@ -85,8 +80,8 @@ function findStandings({ machine }: MachineAnalysis): ReadonlyMap<number, Standi
   };
   const places = new Set([...earthEnds, ...earth, ...live, ...neutral, ...rails.keys()]);
   return new Map(
-    [...places].map((place): [number, Standing] => [
-      place,
+    [...places].map((place): [TerminalId, Standing] => [
+      ways.terminals[place] ?? '',
       { role: roleAt(place), isEarthEnd: earthEnds.has(place), isOnEarth: earth.has(place) },
     ]),
   );
@@ -115,12 +110,11 @@ function roleOfRail(places: readonly number[], loads: ReadonlyMap<number, Circui
 
 /** True when the sheets of both ends are known. */
 export function isKnown({ machine }: MachineAnalysis, { from, to }: Link): boolean {
-  const known = knownParts(machine);
-  return known.has(from.part) && known.has(to.part);
+  return [from, to].every(({ part }) => part === MAINS || knownParts.get(machine, part) === true);
 }
 
-const knownParts = fact(
+/** By name: the parts whose sheets are known. */
+const knownParts = factMap<Machine, string, true>(
   'machine',
-  ({ parts }: Machine): ReadonlySet<string> =>
-    new Set([MAINS, ...[...parts.values()].flatMap(({ name, sheet }) => (sheet ? name : []))]),
+  ({ parts }) => new Map([...parts.values()].flatMap(({ name, sheet }) => (sheet ? [[name, true]] : []))),
 );

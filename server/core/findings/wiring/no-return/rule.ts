@@ -59,9 +59,8 @@ function* findOpen(analysis: Analysis): Iterable<Found> {
 function describe(analysis: MachineAnalysis, { open, awaited }: NoReturn): Found | undefined {
   const loose = findLooseEnd(analysis, openEndsOf(analysis).circuits, open);
   // A link that cannot be read, or a misspelt end, is probably the way on from there.
-  const doubtful = partsInDoubt(analysis);
-  if ([...doubtful].some((part) => loose.name === part || loose.name.startsWith(`${part}.`)))
-    return undefined;
+  const doubtful = [...partsInDoubt(analysis).keys()];
+  if (doubtful.some((part) => loose.name === part || loose.name.startsWith(`${part}.`))) return undefined;
   const circuits = [...new Set(open.legs.flatMap(({ at }) => at ?? []))];
   const inputs = inputsIn(analysis, circuits);
   const [input] = inputs;
