@@ -27,7 +27,7 @@ const shared = {
   legalComments: 'none',
 };
 // The extension host of VS Code 1.100 runs Node 20; ES modules do not load in every host, so node bundles are CommonJS.
-const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20', keepNames: true };
+const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20' };
 const browser = { ...shared, platform: 'browser', format: 'iife', target: 'chrome124' };
 
 /** The sheets that ship, for the worker, which has no disk to read them from. */

@@ -4,6 +4,7 @@ import { readWords } from './files/language.ts';
 import { openLibrary } from './files/library.ts';
 import { findPage } from './files/pages.ts';
 import { libraryFolder } from './files/shipped.ts';
+import { boundHeap } from './heap.ts';
 import { startServer } from './protocol/server.ts';
 import { readTransport } from './transport.ts';
 
@@ -12,6 +13,7 @@ if (transport.kind === 'say') {
   process.stdout.write(transport.text);
   process.exitCode = transport.code;
 } else {
+  boundHeap();
   // The connection reads its transport from the command line by itself.
   process.argv = [...process.argv.slice(0, 2), ...transport.args];
   startServer(createConnection(ProposedFeatures.all), {

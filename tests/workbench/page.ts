@@ -98,11 +98,24 @@ export function pointAt(editor: Locator, text: string): Promise<{ x: number; y: 
     }, text);
 }
 
+/** How long a list may take to show a row, and how often it is opened for it. */
+const OPENING = { patience: 20_000, times: 4 };
+
+/** The list holds what there was when it was opened: what an extension brings that is just starting is in the next one. */
 async function fillQuickInput(page: Page, key: string, text: string, row: string): Promise<void> {
-  await page.keyboard.press(key);
   const box = page.locator('.quick-input-widget:visible');
-  await box.locator('input').first().fill(text);
-  await box.locator('.monaco-list-row.focused', { hasText: row }).waitFor(); // else Enter takes the row of before
+  const wanted = box.locator('.monaco-list-row.focused', { hasText: row }); // else Enter takes the row of before
+  for (let time = 1; ; time++) {
+    await page.keyboard.press(key);
+    await box.locator('input').first().fill(text);
+    try {
+      await wanted.waitFor({ timeout: OPENING.patience });
+      break;
+    } catch (error) {
+      if (time === OPENING.times) throw error;
+      await page.keyboard.press('Escape');
+    }
+  }
   await page.keyboard.press('Enter');
 }
 

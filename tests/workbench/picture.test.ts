@@ -2,7 +2,7 @@ import path from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { ROOT } from '../support/lsp-client.ts';
 import { goTo, pointAt, quickFixes, runCommand, summaryOf, typeOver, visibleText } from './page.ts';
-import { BARE, type Box, drawn, take } from './pictures.ts';
+import { BARE, type Box, drawn, goToDrawing, take } from './pictures.ts';
 import { type Session, startSession, whereIs } from './session.ts';
 
 /*
@@ -35,8 +35,7 @@ it('shows text, numbers, a finding and the summary', async () => {
   await goTo(page, line + 22, 1); // the whole axis on screen, and most of the next one
   await goTo(page, line - 9, 1);
   await expect.poll(() => visibleText(editor)).toMatch(/top feed/);
-  await summary.getByText('Wiring drawing', { exact: true }).first().click();
-  await drawn(summary);
+  await goToDrawing(summary);
   await take(session.browser, page, PICTURE, { mostBytes: MOST_BYTES });
   expect(window.refused).toEqual([]);
   await window.context.close();
@@ -79,8 +78,7 @@ it('shows each step of the walkthrough', async () => {
   await runCommand(page, 'Fettle: Show wiring summary');
   const summary = summaryOf(page);
   await summary.locator('svg [data-id^="part:"]').first().waitFor();
-  await summary.getByText('Wiring drawing', { exact: true }).first().click();
-  await drawn(summary);
+  await goToDrawing(summary);
   const frame = await page.locator('iframe.webview.ready').first().boundingBox();
   if (frame) await takeStep('summary', { ...frame, height: Math.min(frame.height, 560) });
   await context.close();

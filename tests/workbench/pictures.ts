@@ -47,6 +47,16 @@ export async function drawn(summary: FrameLocator): Promise<void> {
   await summary.locator('.laying-out').waitFor({ state: 'detached', timeout: 60_000 });
 }
 
+/** Goes to the wiring drawing. While it was laid out the page has grown, so where it stands is settled afterwards. */
+export async function goToDrawing(summary: FrameLocator): Promise<void> {
+  await summary.getByText('Wiring drawing', { exact: true }).first().click();
+  await drawn(summary);
+  await summary.locator('#section-drawing').evaluate(async (section) => {
+    section.scrollIntoView({ block: 'start', behavior: 'instant' });
+    await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+  });
+}
+
 /** How a workbench is set up for pictures: nothing on screen but what they are about. */
 export const BARE = {
   'editor.minimap.enabled': false,

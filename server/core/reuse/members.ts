@@ -5,14 +5,19 @@ import type { Evaluated, Reads, Source, Version } from './version.ts';
 export interface Entry<E, T> {
   readonly member: E;
   readonly result: T;
-  /** Undefined where it rests on something that is never the same again. */
-  readonly reads: Reads | undefined;
+  /** What it rests on, until it is entered into the index; undefined where it rests on what is never the same again. */
+  reads: Reads | undefined;
+  /** The same in the index. There are very many entries, and a place in a list is a tenth of one in a map of its own. */
+  readings?: readonly Reading<E, T>[];
 }
 
 /** What was read under a key, and by which entries: all of them read the same, since any that did not would be stale. */
 interface Reading<E, T> {
+  readonly source: Source | Evaluated;
+  readonly key: unknown;
   readonly value: unknown;
-  readonly by: Set<Entry<E, T>>;
+  /** Most is read by one alone, which needs no set. */
+  by: Entry<E, T> | Set<Entry<E, T>> | undefined;
 }
 
 /** Tells which of many entries rest on what an edit changed. It belongs to the newest version and changes with it. */
@@ -29,7 +34,9 @@ export class MembersByReads<E, T> {
     const stale = new Set(this.fleeting);
     for (const [source, byKey] of this.readings) {
       for (const key of changesAmong(source, byKey, heldIn, version, ({ value }) => value)) {
-        for (const entry of byKey.get(key)?.by ?? []) stale.add(entry);
+        const by = byKey.get(key)?.by;
+        if (by instanceof Set) for (const entry of by) stale.add(entry);
+        else if (by) stale.add(by);
       }
     }
     return stale;
@@ -37,26 +44,30 @@ export class MembersByReads<E, T> {
 
   add(entry: Entry<E, T>): void {
     if (!entry.reads) this.fleeting.add(entry);
+    const readings: Reading<E, T>[] = [];
     for (const [source, read] of entry.reads ?? []) {
       const byKey = this.readings.get(source) ?? new Map<unknown, Reading<E, T>>();
       this.readings.set(source, byKey);
       for (const [key, value] of read) {
-        const reading = byKey.get(key);
-        if (reading) reading.by.add(entry);
-        else byKey.set(key, { value, by: new Set([entry]) });
+        const reading = byKey.get(key) ?? { source, key, value, by: undefined };
+        byKey.set(key, reading);
+        readings.push(reading);
+        if (reading.by instanceof Set) reading.by.add(entry);
+        else reading.by = reading.by ? new Set([reading.by, entry]) : entry;
       }
     }
+    entry.readings = readings;
+    entry.reads = undefined;
   }
 
   remove(entry: Entry<E, T>): void {
     this.fleeting.delete(entry);
-    for (const [source, read] of entry.reads ?? []) {
+    for (const reading of entry.readings ?? []) {
+      const { source, key, by } = reading;
+      if (by instanceof Set) by.delete(entry);
+      if (by instanceof Set && by.size > 0) continue;
       const byKey = this.readings.get(source);
-      for (const key of read.keys()) {
-        const by = byKey?.get(key)?.by;
-        by?.delete(entry);
-        if (by?.size === 0) byKey?.delete(key);
-      }
+      byKey?.delete(key);
       if (byKey?.size === 0) this.readings.delete(source);
     }
   }
