@@ -67,36 +67,47 @@ function stillHolds({ reads, heldIn }: Memo, version: Version): boolean {
   if (!reads) return false;
   return unrecorded(() => {
     for (const [source, byKey] of reads) {
-      for (const _ of changesAmong(source, byKey, heldIn, version)) return false;
+      if (findChange(source, byKey, heldIn, version, itself, always)) return false;
     }
     return true;
   });
 }
 
+const itself = (read: unknown): unknown => read;
+const always = (): boolean => true;
+
 /**
- * The keys among those that were read from a source under which there is something else now. What is known to have
- * changed since the version before is looked up among them, which is less than to look at all of them.
+ * Looks for keys among those that were read from a source under which there is something else now. What is known to have
+ * changed since the version before is looked up among them, which is less than to look at all of them. (A loop and no
+ * generator: this is asked of everything at every edit, and makes no objects.)
  * @param byKey what was read under each key
  * @param heldIn the number of the version in which all of that stood
+ * @param readOf the value that was read
+ * @param isEnough told of each such key, until it says so
+ * @returns whether it was enough
  */
-export function* changesAmong<K, V>(
+export function findChange<K, V>(
   source: Source | Evaluated,
   byKey: ReadonlyMap<K, V>,
   heldIn: number,
   version: Version,
-  readOf: (read: V) => unknown = (read) => read,
-): Generator<K> {
+  readOf: (read: V) => unknown,
+  isEnough: (key: K, read: V) => boolean,
+): boolean {
   const changed = version.comesAfter(heldIn) ? version.changedKeys(source) : undefined;
+  const isOther = (key: K, read: V) => !Object.is(version.now(source, key), readOf(read));
   if (changed && changed.size < byKey.size) {
     for (const key of changed as ReadonlySet<K>) {
       const read = byKey.get(key);
       if (read === undefined && !byKey.has(key)) continue;
-      if (!Object.is(version.now(source, key), readOf(read as V))) yield key;
+      if (isOther(key, read as V) && isEnough(key, read as V)) return true;
     }
-    return;
+    return false;
   }
-  for (const [key, read] of byKey) {
+  for (const key of byKey.keys()) {
     if (changed?.has(key) === false) continue;
-    if (!Object.is(version.now(source, key), readOf(read))) yield key;
+    const read = byKey.get(key) as V;
+    if (isOther(key, read) && isEnough(key, read)) return true;
   }
+  return false;
 }

@@ -1,4 +1,4 @@
-import { changesAmong } from './fact.ts';
+import { findChange } from './fact.ts';
 import type { Evaluated, Reads, Source, Version } from './version.ts';
 
 /** A member of a list, with what was worked out of it. */
@@ -20,6 +20,8 @@ interface Reading<E, T> {
   by: Entry<E, T> | Set<Entry<E, T>> | undefined;
 }
 
+const valueRead = ({ value }: { readonly value: unknown }): unknown => value;
+
 /** Tells which of many entries rest on what an edit changed. It belongs to the newest version and changes with it. */
 export class MembersByReads<E, T> {
   private readonly readings = new Map<Source | Evaluated, Map<unknown, Reading<E, T>>>();
@@ -33,11 +35,11 @@ export class MembersByReads<E, T> {
   findStale(heldIn: number, version: Version): Set<Entry<E, T>> {
     const stale = new Set(this.fleeting);
     for (const [source, byKey] of this.readings) {
-      for (const key of changesAmong(source, byKey, heldIn, version, ({ value }) => value)) {
-        const by = byKey.get(key)?.by;
+      findChange(source, byKey, heldIn, version, valueRead, (_, { by }) => {
         if (by instanceof Set) for (const entry of by) stale.add(entry);
         else if (by) stale.add(by);
-      }
+        return false;
+      });
     }
     return stale;
   }
