@@ -29,12 +29,12 @@ test('the example has nothing to be found but the standing caution', () => {
   expect(examine(example).map(({ code }) => code)).toEqual(['safety/emergency-stop-caution']);
 });
 
-test('a text cut off anywhere', { timeout: 60_000 }, () => {
+test('a text cut off anywhere', () => {
   const random = randomFrom(7);
   for (let round = 0; round < 25; round++) examine(example.slice(0, random.below(example.length)));
 });
 
-test('stretches put where they do not belong', { timeout: 60_000 }, () => {
+test('stretches put where they do not belong', () => {
   const random = randomFrom(11);
   for (let round = 0; round < 25; round++) {
     const [from, to] = [random.below(example.length), random.below(example.length)];
@@ -43,7 +43,7 @@ test('stretches put where they do not belong', { timeout: 60_000 }, () => {
   }
 });
 
-test('a sign typed anywhere', { timeout: 60_000 }, () => {
+test('a sign typed anywhere', () => {
   const random = randomFrom(13);
   const signs = [
     '{',
@@ -74,7 +74,7 @@ test('a sign typed anywhere', { timeout: 60_000 }, () => {
   }
 });
 
-test('a sheet with a sign typed anywhere', { timeout: 60_000 }, () => {
+test('a sheet with a sign typed anywhere', () => {
   const random = randomFrom(17);
   for (let round = 0; round < 30; round++) {
     const at = random.below(sheet.length);

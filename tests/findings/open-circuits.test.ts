@@ -63,7 +63,7 @@ describe.each(readExamples())('$name', ({ machine: name, files }: Example) => {
     }
   });
 
-  test('offers a link that closes the circuit of an input again', { timeout: 120_000 }, () => {
+  test('offers a link that closes the circuit of an input again', () => {
     const inputs = found.flatMap(({ link, fresh }) => {
       const finding = fresh.find(({ code, data }) => code === 'wiring/no-return' && data.input !== undefined);
       return finding ? [{ link, titles: (finding.fixes ?? []).map(({ title }) => title) }] : [];

@@ -38,6 +38,7 @@ const vitest = await createVitest(
     fsModuleCache: false, // it would take code that is not instrumented for this, and this for that
     pool: 'threads',
     maxWorkers: 1,
+    testTimeout: 600_000, // instrumented code takes several times as long
     onConsoleLog: () => false,
   },
   { plugins: [{ name: 'mutants', enforce: 'pre', load: (id) => code.get(id.split('?')[0] ?? '') }] },

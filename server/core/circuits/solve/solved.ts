@@ -31,7 +31,7 @@ const bySheet = new WeakMap<Sheet, Version>();
  * What was taken over refers to the boards of the versions in which it was solved. After so many of them everything is
  * solved anew, so that no more than these are kept in memory.
  */
-const OLDEST = 40;
+const OLDEST = 20;
 
 /**
  * Solves the circuits of a machine, once for each version of it, whoever asks. What the edit between two versions did
