@@ -15,8 +15,6 @@ import { worldOf } from '../../support/world.ts';
 const FILE = 'gantry-router.machine.yaml';
 const EDITS = 30;
 
-/** Everything is solved twice after each edit; this is no measure of anything. */
-
 const open = (): Fettle =>
   createFettle(worldOf(new Map([['sheets/four-axis-bench-panel.part.yaml', readPanelSheet()]])));
 
