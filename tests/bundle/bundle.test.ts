@@ -50,6 +50,7 @@ const BUILT_IN: Readonly<Record<string, readonly string[]>> = {
       'process',
       'url',
       'util',
+      'v8',
     ],
   ],
   'server-worker.js': [],
