@@ -62,7 +62,7 @@ it('an empty file says how it can be begun, and offers a whole machine that has 
   await rows.filter({ hasText: 'new machine' }).first().waitFor();
   await page.keyboard.press('Enter'); // it is the first
   await expect.poll(() => visibleText(editor), WAIT).toMatch(/machine: My machine/);
-  expect(await shown()).not.toMatch(/Ask for suggestions/);
+  await expect.poll(shown, WAIT).not.toMatch(/Ask for suggestions/);
   await page.keyboard.press('Escape');
   await shoot(page, 'first-snippet');
   expect(await faultsOf()).toEqual([]);

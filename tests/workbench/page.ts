@@ -98,24 +98,40 @@ export function pointAt(editor: Locator, text: string): Promise<{ x: number; y: 
     }, text);
 }
 
-/** How long a list may take to show a row, and how often it is opened for it. */
-const OPENING = { patience: 20_000, times: 4 };
+/** How often something is opened, and how long it may take each time: a busy window loses a key now and then. */
+const OPENING = { times: 4, patience: 20_000 };
+
+/** Tries something that a person would try again. @throws what it threw the last time */
+async function insist(attempt: () => Promise<void>): Promise<void> {
+  for (let time = 1; ; time++) {
+    try {
+      return await attempt();
+    } catch (error) {
+      if (time === OPENING.times) throw error;
+    }
+  }
+}
+
+/** Presses the key of an input at the top of the window and writes into it. */
+async function writeIntoQuickInput(page: Page, key: string, text: string): Promise<Locator> {
+  const box = page.locator('.quick-input-widget:visible');
+  await page.keyboard.press(key);
+  await box.locator('input').first().fill(text, { timeout: OPENING.patience });
+  return box;
+}
 
 /** The list holds what there was when it was opened: what an extension brings that is just starting is in the next one. */
 async function fillQuickInput(page: Page, key: string, text: string, row: string): Promise<void> {
-  const box = page.locator('.quick-input-widget:visible');
-  const wanted = box.locator('.monaco-list-row.focused', { hasText: row }); // else Enter takes the row of before
-  for (let time = 1; ; time++) {
-    await page.keyboard.press(key);
-    await box.locator('input').first().fill(text);
+  await insist(async () => {
+    const box = await writeIntoQuickInput(page, key, text);
+    const wanted = box.locator('.monaco-list-row.focused', { hasText: row }); // else Enter takes the row of before
     try {
       await wanted.waitFor({ timeout: OPENING.patience });
-      break;
     } catch (error) {
-      if (time === OPENING.times) throw error;
       await page.keyboard.press('Escape');
+      throw error;
     }
-  }
+  });
   await page.keyboard.press('Enter');
 }
 
@@ -124,9 +140,9 @@ export const runCommand = (page: Page, title: string): Promise<void> =>
 
 /** Puts the cursor at a line and column, both from 1. */
 export async function goTo(page: Page, line: number, column: number): Promise<void> {
-  await page.keyboard.press('Control+G');
-  const box = page.locator('.quick-input-widget:visible');
-  await box.locator('input').first().fill(`:${line}:${column}`);
+  await insist(async () => {
+    await writeIntoQuickInput(page, 'Control+G', `:${line}:${column}`);
+  });
   await page.keyboard.press('Enter');
   await page.locator('#status\\.editor\\.selection', { hasText: `Ln ${line}, Col ${column}` }).waitFor();
 }
