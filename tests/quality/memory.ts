@@ -13,9 +13,9 @@ interface Endurance {
 export const memory: Part<Endurance> = {
   name: 'memory',
   title: 'Memory over time',
-  about: `What the heap of the built server holds after a collection (\`npm run endurance\`, here its short form). Nothing may
-pile up: the last figure of a row is to be at most a tenth above the first.`,
-  make: ['tests/endurance/endurance.ts', '--short'],
+  about: `What the heap of the built server holds after a collection (\`npm run endurance\`; the gate takes its short
+form). Nothing may pile up: the last figure of a row is to be at most a tenth above the first.`,
+  make: ['tests/endurance/endurance.ts'],
   read: () => readReport('endurance.json'),
   show: ({ marks, edits, files, opened }) =>
     table(
