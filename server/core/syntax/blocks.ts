@@ -4,11 +4,16 @@
  *
  * It is right because YAML wants everything that belongs to an entry to stand deeper than the entry. Texts that use
  * what reaches across entries (anchors, directives, several documents, lone carriage returns) are not cut at all.
+ *
+ * Comments between entries are cut off as well: they mean nothing to the tree, so typing one changes no entry.
  */
 
 export interface Cut {
-  /** `key` is a section's own line; its entries or items follow. `section` is a section in one piece. */
-  readonly kind: 'key' | 'entry' | 'section' | 'whole';
+  /**
+   * `key` is a section's own line; its entries or items follow. `section` is a section in one piece. `between` holds
+   * nothing but comments and blank lines.
+   */
+  readonly kind: 'key' | 'entry' | 'section' | 'between' | 'whole';
   readonly from: number;
   readonly to: number;
 }
@@ -18,8 +23,9 @@ export function cutText(text: string): Cut[] {
   if (reachesAcross(text)) return [{ kind: 'whole', from: 0, to: text.length }];
   const cuts: Cut[] = [];
   for (const section of sectionsOf(text)) cutSection(text, section.lines, section.to, cuts);
-  if (cuts.length === 0) return [{ kind: 'whole', from: 0, to: text.length }];
-  cuts[0] = { ...(cuts[0] as Cut), from: 0 };
+  const [first] = cuts;
+  if (!first) return [{ kind: 'whole', from: 0, to: text.length }];
+  if (first.from > 0) cuts.unshift({ kind: 'between', from: 0, to: first.from });
   return cuts;
 }
 
@@ -89,13 +95,41 @@ function cutSection(text: string, lines: readonly Line[], to: number, cuts: Cut[
   const [key, first] = lines;
   if (!key) return;
   const entries = first && opensSection(text, key.from) ? entryStarts(text, lines, first) : undefined;
+  const cut = (kind: Cut['kind'], indent: number, from: number, end: number): void => {
+    const between = commentsFrom(text, from, end, indent);
+    cuts.push({ kind, from, to: between });
+    if (between < end) cuts.push({ kind: 'between', from: between, to: end });
+  };
   if (!entries || !first) {
-    cuts.push({ kind: 'section', from: key.from, to });
+    cut('section', key.indent, key.from, to);
     return;
   }
-  cuts.push({ kind: 'key', from: key.from, to: first.from });
-  for (const [index, from] of entries.entries())
-    cuts.push({ kind: 'entry', from, to: entries[index + 1] ?? to });
+  cut('key', first.indent, key.from, first.from);
+  for (const [index, from] of entries.entries()) cut('entry', first.indent, from, entries[index + 1] ?? to);
+}
+
+/**
+ * Where the comments behind an entry start. One that stands deeper than the entry may be the text of a block scalar; the
+ * first that does not ends the entry, and whatever follows it is a comment too.
+ * @param indent the indentation of the entry
+ * @returns the end of the stretch where there are none
+ */
+function commentsFrom(text: string, from: number, to: number, indent: number): number {
+  let start = to;
+  for (let end = to; end > from; ) {
+    const lineFrom = text.lastIndexOf('\n', end - 2) + 1;
+    if (lineFrom <= from || readLine(text, lineFrom, end)) break;
+    if (isComment(text, lineFrom, indent)) start = lineFrom;
+    end = lineFrom;
+  }
+  return start;
+}
+
+/** Whether a line is a comment that stands at most so deep. */
+function isComment(text: string, from: number, indent: number): boolean {
+  let at = from;
+  while (text.charCodeAt(at) === SPACE) at++;
+  return at - from <= indent && text.charCodeAt(at) === HASH;
 }
 
 /** True for `key:` with nothing but a comment after it. */

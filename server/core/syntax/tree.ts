@@ -95,6 +95,7 @@ function assemble(cuts: readonly Cut[], blocks: readonly Block[], problems: Prob
     open = undefined;
   };
   for (const [index, cut] of cuts.entries()) {
+    if (cut.kind === 'between') continue;
     const block = blocks[index] as Block;
     const { root, problems: own } = parseBlock(block);
     problems.push(...own);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { createFettle } from '../../../server/core/fettle.ts';
 import { groupBy } from '../../../server/core/group.ts';
-import { type Cut, cutText } from '../../../server/core/syntax/blocks.ts';
+import { cutText } from '../../../server/core/syntax/blocks.ts';
 import { nameWires } from '../../../server/core/values/named-ways.ts';
 import { readExamples } from '../../support/examples.ts';
 import { type Random, randomFrom } from '../../support/random.ts';
@@ -15,12 +15,17 @@ function shuffle<T>(items: readonly T[], random: Random): T[] {
   return items.flatMap(() => left.splice(random.below(left.length), 1));
 }
 
+type Stretch = { readonly from: number; to: number };
+
 /** The text with the entries of `parts:` and of `wiring:` in another order, each with the comments behind it. */
 function reorder(text: string, random: Random): string {
   const closed = text.endsWith('\n') ? text : `${text}\n`;
-  const sections: { key: Cut; entries: Cut[] }[] = [];
-  for (const cut of cutText(closed)) {
-    if (cut.kind === 'entry') sections.at(-1)?.entries.push(cut);
+  const sections: { key: Stretch; entries: Stretch[] }[] = [];
+  for (const { kind, ...cut } of cutText(closed)) {
+    const last = sections.at(-1);
+    const before = last?.entries.at(-1) ?? last?.key;
+    if (kind === 'entry') last?.entries.push(cut);
+    else if (kind === 'between' && before) before.to = cut.to;
     else sections.push({ key: cut, entries: [] });
   }
   return sections
