@@ -4,6 +4,9 @@ import { type Group, nodeAt, type View } from './groups.ts';
 
 /** A group put into numbers: the same for all states, so that each state only chooses among ready branches. */
 export interface Circuit {
+  /**
+   * The newest board on which the group is what it is here: that of the version that took it over last. See `moveTo`.
+   */
   readonly board: Board;
   readonly view: View;
   readonly group: Group;
@@ -27,6 +30,15 @@ export interface CircuitPart {
   readonly rest: readonly Branch[];
   readonly operated: readonly Branch[];
   readonly dead: readonly Branch[];
+}
+
+/**
+ * Lets a circuit that a version took over refer to the board of that version, so that it does not keep the one on which it
+ * was solved in memory. This shows nowhere, not even in an earlier version that still has the circuit: all that a circuit
+ * reads of its board, its elements and what stands at its terminals, is the same on both, or it would not be taken over.
+ */
+export function moveTo(board: Board, circuit: Circuit): void {
+  (circuit as { board: Board }).board = board;
 }
 
 /** A join that the machine does not have: a terminal shorted to a rail. */

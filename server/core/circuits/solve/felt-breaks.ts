@@ -1,4 +1,5 @@
 import { actorsIn } from './actors.ts';
+import type { Board } from './board.ts';
 import { breakConductor, groupOfBreak } from './breaks.ts';
 import type { Budget } from './budget.ts';
 import { composeCircuit } from './circuit.ts';
@@ -56,6 +57,7 @@ export function createBreaks(
   const inputs = new Map(healthy.map((input) => [input.element, input]));
   const past = before?.faults.breaks;
   const all = before?.changes.isSameLayout && past ? past : new Map<object, FeltBreak>();
+  prune(all, solved.board);
   const keptOnes = new Map<object, boolean>();
   const keep = ({ id }: Conductor): boolean => {
     const known = past?.get(id);
@@ -85,6 +87,13 @@ export function createBreaks(
       return felt;
     },
   };
+}
+
+/** Drops the breaks of conductors that are gone once there are more of them than of those that are there. */
+function prune(breaks: Map<object, FeltBreak>, { conductors }: Board): void {
+  if (breaks.size <= 2 * conductors.all.length) return;
+  const present = new Set(conductors.all.map(({ id }) => id));
+  for (const id of breaks.keys()) if (!present.has(id)) breaks.delete(id);
 }
 
 /** Groups that are still the same objects are untouched; what else a break depends on is how things are joined. */

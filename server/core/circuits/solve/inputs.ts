@@ -4,7 +4,7 @@ import { type Actor, actorsIn } from './actors.ts';
 import { type Board, layBoard } from './board.ts';
 import { type Budget, createBudget } from './budget.ts';
 import type { Changes } from './changes.ts';
-import { type Circuit, composeCircuit } from './circuit.ts';
+import { type Circuit, composeCircuit, moveTo } from './circuit.ts';
 import { type Grouping, groupBoard, hasGroup, regroupBoard } from './grouping.ts';
 import { type Group, plainView } from './groups.ts';
 import { type Level, nothing, readInput, type Sight } from './reading.ts';
@@ -80,6 +80,7 @@ export function solveMachine(
     const known = before && hasGroup(before.solved, group) && inputsIn(before.solved, group);
     return present(machine, known || solveGroup(board, grouping.held, group, budget));
   });
+  if (before) for (const [first] of byGroup) if (first) moveTo(board, first.solution.circuit);
   const inputs = inOrder(byGroup, before?.solved);
   return { ...grouping, inputs, byGroup, isComplete: !budget.isSpent() };
 }

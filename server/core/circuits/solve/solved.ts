@@ -20,18 +20,10 @@ interface Version {
   readonly machine: Wired;
   readonly solved: SolvedMachine;
   readonly faults: Faults;
-  /** How many versions it has been since everything was solved. */
-  readonly age: number;
 }
 
 /** The last result for machines that begin with a part of this sheet; it goes with the sheet. */
 const bySheet = new WeakMap<Sheet, Version>();
-
-/**
- * What was taken over refers to the boards of the versions in which it was solved. After so many of them everything is
- * solved anew, so that no more than these are kept in memory.
- */
-const OLDEST = 20;
 
 /**
  * Solves the circuits of a machine, once for each version of it, whoever asks. What the edit between two versions did
@@ -68,21 +60,19 @@ function solveVersion(machine: Wired, before: Version | undefined): Version {
   const isUsable =
     before !== undefined &&
     before.machine.file === machine.file &&
-    before.age < OLDEST &&
     before.solved.isComplete &&
     before.faults.isComplete;
   const board = layBoard(machine, isUsable ? before.solved.board : undefined);
   const changes = isUsable ? findChanges(before.solved.board, board) : undefined;
   if (!before || !changes) {
     const solved = solveMachine(machine, board);
-    return { machine, solved, faults: findFaults(solved), age: 0 };
+    return { machine, solved, faults: findFaults(solved) };
   }
   const solved = solveMachine(machine, board, { solved: before.solved, changes });
   return {
     machine,
     solved,
     faults: findFaults(solved, { solved: before.solved, faults: before.faults, changes }),
-    age: before.age + 1,
   };
 }
 
