@@ -8,8 +8,6 @@ import type { Cable } from './machine.ts';
 
 /** One conductor from one terminal to another. */
 export interface Link {
-  /** Its place in the order of the text, from 1; links are called by their label where they have one. */
-  readonly number: number;
   readonly from: End;
   readonly to: End;
   /** The text of the whole link, which may hold several conductors. */
@@ -37,11 +35,15 @@ export function readWiring(node: Node | undefined): WiringText {
   const links: Link[] = [];
   const cables: Cable[] = [];
   const problems: Problem[] = [];
+  const seen = new Set<Scalar>();
   const addLink = (scalar: Scalar, own: Fields | undefined, cable: Cable | undefined) => {
     const link = readLinkText(scalar);
     if (link.problem) problems.push(link.problem);
     else if (link.wire) problems.push(...checkWireText(link.wire));
-    for (const made of makeLinks(scalar, link, links.length + 1, own, cable)) links.push(made);
+    // What an alias repeats is a link of its own each time.
+    const made = seen.has(scalar) ? makeLinks(scalar, link, own, cable) : keepLinks(scalar, link, own, cable);
+    seen.add(scalar);
+    for (const each of made) links.push(each);
   };
   for (const item of node?.kind === 'list' ? node.items : []) {
     if (item?.kind === 'scalar') addLink(item, undefined, undefined);
@@ -55,20 +57,29 @@ export function readWiring(node: Node | undefined): WiringText {
 /** The links of a text, as they were made last. */
 const kept = new WeakMap<Scalar, readonly Link[]>();
 
-/** Makes the links of one text. They stay the same objects while nothing about them changes. */
+/** The links of one text. They stay the same objects while nothing about them changes, wherever they move to. */
+function keepLinks(
+  at: Scalar,
+  text: LinkText,
+  own: Fields | undefined,
+  cable: Cable | undefined,
+): readonly Link[] {
+  const known = kept.get(at);
+  const wire = known?.[0]?.wire;
+  if (known && wire && wire.own?.node === own?.node && wire.shared?.node === cable?.fields.node) return known;
+  const links = makeLinks(at, text, own, cable);
+  kept.set(at, links);
+  return links;
+}
+
 function makeLinks(
   at: Scalar,
   { from, to, wire }: LinkText,
-  number: number,
   own: Fields | undefined,
   cable: Cable | undefined,
 ): readonly Link[] {
   if (!from) return [];
-  const [first] = kept.get(at) ?? [];
-  const known = first?.number === number && first.wire.own?.node === own?.node;
-  if (known && first.wire.shared?.node === cable?.fields.node) return kept.get(at) ?? [];
-  const links = to.map((end, index) => ({
-    number: number + index,
+  return to.map((end) => ({
     from,
     to: end,
     at,
@@ -76,8 +87,6 @@ function makeLinks(
     label: own?.text('label')?.value,
     cable: cable?.name,
   }));
-  kept.set(at, links);
-  return links;
 }
 
 /** What stands behind a link is a colour, or a wire with its size. */

@@ -1,6 +1,7 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { terminalId } from '../circuits/nets.ts';
 import { say } from '../language/say.ts';
+import { numberOf } from '../model/link-number.ts';
 import type { Part } from '../model/machine.ts';
 import { MAINS, type Machine, mainsTerminals, partsWithSheets } from '../model/resolve.ts';
 import { colourOf } from '../model/wire-text.ts';
@@ -81,7 +82,7 @@ function drawLink(analysis: MachineAnalysis, carriers: Carriers, link: Link): Dr
   const colour = colourOf(link);
   const kind = kindOf(analysis, carriers, link);
   return {
-    id: linkId(link.number),
+    id: linkId(numberOf(analysis.machine, link)),
     from: terminalPlaceId(link.from.part, link.from.terminal),
     to: terminalPlaceId(link.to.part, link.to.terminal),
     kind,

@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
 import { thingAt } from '../features/thing.ts';
 import { findAll } from '../findings/find.ts';
+import { numberOf } from '../model/link-number.ts';
 import type { Span } from '../syntax/node.ts';
 import { rangeOf } from '../syntax/tree.ts';
 import { axisId, linkId, partId, settingId, terminalPlaceId } from './place-ids.ts';
@@ -22,7 +23,7 @@ export function placeOf(analysis: Analysis, id: string): Span | undefined {
     case 'finding':
       return findAll(analysis)[Number(name)]?.at;
     case 'link':
-      return analysis.machine.links.find((link) => String(link.number) === name)?.at;
+      return analysis.machine.links[Number(name) - 1]?.at;
     case 'terminal':
       return terminalPlace(analysis, name);
     case 'setting':
@@ -67,7 +68,7 @@ export function idAt(analysis: Analysis, offset: number): string | undefined {
       const link = analysis.machine.links.find(
         (each) => location.scalar === each.at || covers(analysis, each.at, offset),
       );
-      return link ? linkId(link.number) : entryId(location.steps[0], location.steps[1]);
+      return link ? linkId(numberOf(analysis.machine, link)) : entryId(location.steps[0], location.steps[1]);
     }
   }
 }

@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../analysis.ts';
 import type { Board } from '../circuits/solve/board.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
 import { traceWay } from '../circuits/solve/way.ts';
+import { numberOf } from '../model/link-number.ts';
 import { linkId } from './places.ts';
 
 const kept = new WeakMap<Board, readonly (readonly string[])[]>();
@@ -14,7 +15,7 @@ export function signalWays({ machine }: MachineAnalysis): readonly (readonly str
     ways = solved.inputs
       .map((input) =>
         traceWay(solved.board, input).flatMap(({ by }) =>
-          by?.kind === 'wire' ? [linkId(by.link.number)] : [],
+          by?.kind === 'wire' ? [linkId(numberOf(machine, by.link))] : [],
         ),
       )
       .filter((links) => links.length > 0);

@@ -2,8 +2,9 @@ import type { Element } from '../circuits/solve/element.ts';
 import { type Step, traceLoop } from '../circuits/solve/loop.ts';
 import type { Solution } from '../circuits/solve/states.ts';
 import { later, said, say } from '../language/say.ts';
+import { nameLink } from '../model/link-number.ts';
+import type { Machine } from '../model/resolve.ts';
 import { formatBest } from '../units/index.ts';
-import type { FileId } from '../world.ts';
 import { constantInput, inputShownLater } from './collect.ts';
 import type { Input } from './derived.ts';
 
@@ -16,12 +17,11 @@ interface Loop {
 /**
  * Says which way the current takes through an input: rail, contacts, wires, the input, rail. Where none flows, it says
  * what stands open.
- * @param file the machine's file, for the places of its links
  */
-export function describeLoop(solution: Solution, element: number, file: FileId): Loop {
+export function describeLoop(machine: Machine, solution: Solution, element: number): Loop {
   const steps = traceLoop(solution, element);
   if (steps.length > 0) {
-    const inputs = uniqueNames(steps.map((step) => inputOfStep(step, file)));
+    const inputs = uniqueNames(steps.map((step) => inputOfStep(machine, step)));
     return { formula: say`round ${inputs.map(({ name }) => `{${name}}`).join(', ')}`, inputs };
   }
   const { circuit, states } = solution;
@@ -36,7 +36,7 @@ export function describeLoop(solution: Solution, element: number, file: FileId):
   return { formula: say`no current round ${inputs.map(({ name }) => `{${name}}`).join(', ')}`, inputs };
 }
 
-function inputOfStep(step: Step, file: FileId): Input {
+function inputOfStep(machine: Machine, step: Step): Input {
   switch (step.kind) {
     case 'rail': {
       const at = step.supply?.at;
@@ -45,9 +45,8 @@ function inputOfStep(step: Step, file: FileId): Input {
       return constantInput(name, step.volts, showVolts, place);
     }
     case 'wire': {
-      const { label, cable, number, at } = step.link;
-      const name = say`wire ${label ?? cable ?? number}`;
-      return constantInput(name, step.ohms, showOhms, { file, at });
+      const name = say`wire ${nameLink(machine, step.link)}`;
+      return constantInput(name, step.ohms, showOhms, { file: machine.file, at: step.link.at });
     }
     case 'element': {
       const { element, state, amps } = step;

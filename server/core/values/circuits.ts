@@ -5,6 +5,7 @@ import type { Sight, Trouble } from '../circuits/solve/reading.ts';
 import { faultsOf, gravest, inputsOf } from '../circuits/solve/solved.ts';
 import type { Solution } from '../circuits/solve/states.ts';
 import { later, say } from '../language/say.ts';
+import { nameLink } from '../model/link-number.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
 import { factMap } from '../reuse/fact-map.ts';
@@ -72,7 +73,7 @@ function deriveInput(machine: Machine, input: SolvedInput, worst: FaultRow | und
   const base = `circuits.${input.at.part.name}.${input.at.circuit.name}`;
   const lineOf = (address: string, sight: Sight, solution: Solution): Line => {
     if (sight.value === undefined) return { address, needs: sayTrouble(sight.trouble, input) };
-    const { formula, inputs } = describeLoop(solution, input.element, machine.file);
+    const { formula, inputs } = describeLoop(machine, solution, input.element);
     return { address, unit: unitOf(input), formula, inputs, si: clean(sight.value, input), source: SOURCE };
   };
   const rest = lineOf(`${base}.rest`, input.rest, input.solution);
@@ -152,7 +153,7 @@ function thresholdInput(
 function brokenOf(machine: Machine, base: string, { input, fault, rest }: FaultRow): Recipe | undefined {
   if (fault.kind !== 'broken' || rest.value === undefined) return undefined;
   const link: Input = {
-    name: say`wire ${nameLink(fault.link)}`,
+    name: say`wire ${nameLink(machine, fault.link)}`,
     value: 0,
     shown: say`${fault.link.from.part}.${fault.link.from.terminal} to ${fault.link.to.part}.${fault.link.to.terminal} broken`,
     file: machine.file,
@@ -166,11 +167,6 @@ function brokenOf(machine: Machine, base: string, { input, fault, rest }: FaultR
     si: clean(rest.value, input),
     source: SOURCE,
   };
-}
-
-/** How a link is called: by its label, its cable, or its place in the text. */
-export function nameLink({ label, cable, number }: Link): string {
-  return label ?? cable ?? String(number);
 }
 
 function sayTrouble(trouble: Trouble | undefined, { at, solution, element }: SolvedInput): string {

@@ -3,9 +3,10 @@ import type { Fault } from '../circuits/solve/faults.ts';
 import { faultsOf } from '../circuits/solve/solved.ts';
 import type { Verdict } from '../circuits/solve/verdict.ts';
 import { say } from '../language/say.ts';
+import { nameLink } from '../model/link-number.ts';
 import type { Machine } from '../model/resolve.ts';
 import { formatBest } from '../units/index.ts';
-import { isWired, nameLink } from './circuits.ts';
+import { isWired } from './circuits.ts';
 
 /** What the single faults around one input would make the machine believe. */
 export interface FaultRow {
@@ -41,16 +42,16 @@ export function faultTable(machine: Machine, nets: Nets): FaultRow[] {
     row.faults.set(verdict, byKind);
     const names = byKind.get(fault.kind) ?? [];
     byKind.set(fault.kind, names);
-    const name = nameFault(fault);
+    const name = nameFault(machine, fault);
     if (!names.includes(name)) names.push(name);
   }
   return [...rows.values()];
 }
 
-function nameFault(fault: Fault): string {
+function nameFault(machine: Machine, fault: Fault): string {
   switch (fault.kind) {
     case 'broken':
-      return nameLink(fault.link);
+      return nameLink(machine, fault.link);
     case 'shorted':
       return say`${fault.terminal} on ${fault.rail} (${formatBest(fault.volts, 'voltage')})`;
     case 'welded':

@@ -4,8 +4,9 @@ import type { Level, Sight, Trouble } from '../circuits/solve/reading.ts';
 import { circuitsOf, gravest } from '../circuits/solve/solved.ts';
 import type { Verdict } from '../circuits/solve/verdict.ts';
 import { later, said } from '../language/say.ts';
+import { nameLink } from '../model/link-number.ts';
 import type { Machine } from '../model/resolve.ts';
-import { breaksByInput, isWired, nameLink } from './circuits.ts';
+import { breaksByInput, isWired } from './circuits.ts';
 import { showIn } from './derived.ts';
 
 /** Why there is no figure, in the words that stand in its place. */
@@ -67,7 +68,7 @@ export function inputTable(machine: Machine, nets: Nets): InputRow[] {
           worst?.fault.kind === 'broken'
             ? {
                 ...levelAt(input, worst.rest),
-                wire: nameLink(worst.fault.link),
+                wire: nameLink(machine, worst.fault.link),
                 seen: worst.verdict,
               }
             : undefined,

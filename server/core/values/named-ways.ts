@@ -32,8 +32,9 @@ export function nameWires(links: readonly Link[]): ReadonlyMap<Link, string> {
   const labels = new Set(links.flatMap(({ label }) => label ?? []));
   const used = new Set<string>();
   return new Map(
-    links.map((link) => {
-      const { label, number } = link;
+    links.map((link, place) => {
+      const { label } = link;
+      const number = place + 1;
       // The ends of one link share its label, and only the first of them is called by it.
       const isFirst = label !== undefined && !used.has(label);
       const name = isFirst ? label : labels.has(String(number)) ? `link-${number}` : String(number);

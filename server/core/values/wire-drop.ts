@@ -50,14 +50,14 @@ function addLoadDrop(
   const address = `parts.${load.part.name}.drop`;
   const known = wires.flatMap(({ link, name }) => {
     const drop = out.get(`wires.${name}.drop`);
-    return drop ? [{ link, drop }] : [];
+    return drop ? [{ link, name, drop }] : [];
   });
   if (known.length < wires.length) {
     out.lack(address, say`the lengths of its wires, and what flows through them`);
     return;
   }
-  const inputs = known.map(({ link, drop }) =>
-    inputFrom(drop, say`drop in ${link.label ?? say`wire ${link.number}`}`),
+  const inputs = known.map(({ link, name, drop }) =>
+    inputFrom(drop, say`drop in ${link.label ?? say`wire ${name}`}`),
   );
   const total = out.add({
     address,

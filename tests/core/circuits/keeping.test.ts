@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { FaultRow } from '../../../server/core/circuits/solve/faults.ts';
+import type { SolvedInput } from '../../../server/core/circuits/solve/inputs.ts';
+import { traceLoop } from '../../../server/core/circuits/solve/loop.ts';
 import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
+import { traceWay } from '../../../server/core/circuits/solve/way.ts';
 import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
+import type { Link } from '../../../server/core/model/wiring.ts';
 import { readPanelSheet } from '../../bench/machines.ts';
 import { readExample } from '../../support/example.ts';
 import { type Random, randomFrom } from '../../support/random.ts';
@@ -37,7 +41,7 @@ function solvedOf(fettle: Fettle, text: string) {
     })),
     held: [...solved.held],
     groups: solved.groups.map(({ name }) => name),
-    faults: faults.map(plainFault),
+    faults: faults.map((row) => plainFault(row, analysis.machine.links)),
     values: [...analysis.values.byAddress.values()].map(({ address, value, working }) => [
       address,
       value,
@@ -48,10 +52,10 @@ function solvedOf(fettle: Fettle, text: string) {
   };
 }
 
-function plainFault({ input, fault, rest, operated, verdict }: FaultRow) {
+function plainFault({ input, fault, rest, operated, verdict }: FaultRow, links: readonly Link[]) {
   const what =
     fault.kind === 'broken'
-      ? `link ${fault.link.number}`
+      ? `link ${links.indexOf(fault.link)}`
       : fault.kind === 'supply-lost'
         ? `supply ${fault.supply.at.part.name}`
         : fault.kind === 'shorted'
@@ -136,19 +140,59 @@ describe('what an edit did not touch', () => {
 
   it('is not solved again', () => {
     const fettle = open();
-    const inputsOf = (text: string) => {
-      const analysis = fettle.analyse(FILE, text);
-      if (analysis.kind !== 'machine') throw new Error('not read as a machine');
-      return circuitsOf(analysis.machine).solved.inputs;
-    };
     const text = readExample();
-    const before = inputsOf(text);
+    const before = solve(fettle, text).inputs;
     const line = /\n.*near-x\.C1.*/.exec(text)?.[0];
     expect(line).toBeDefined();
-    const after = inputsOf(text.replace(line ?? '', ''));
+    const after = solve(fettle, text.replace(line ?? '', '')).inputs;
     const anew = after.filter((input, index) => input.solution !== before[index]?.solution);
     expect(after.length).toBeGreaterThan(30);
     expect(anew.length).toBeGreaterThan(0);
     expect(anew.length).toBeLessThan(4);
   });
+
+  it('keeps no earlier board in memory', () => {
+    const fettle = open();
+    const random = randomFrom(3);
+    const lines = readExample().split('\n');
+    for (let edit = 0; edit < 5; edit++) {
+      random.oneOf(EDITS_OF)(lines, random);
+      const { board, inputs } = solve(fettle, lines.join('\n'));
+      for (const { solution, operations } of inputs)
+        for (const { circuit } of [solution, ...operations.map((each) => each.solution)])
+          expect(circuit.board === board).toBe(true);
+    }
+  });
+
+  it('stays what it was in versions that somebody still holds', () => {
+    const fettle = open();
+    const random = randomFrom(5);
+    const text = readExample();
+    const first = solve(fettle, text);
+    const say = () =>
+      first.inputs.map((input) => JSON.stringify([traceWay(first.board, input), sayLoop(input)]));
+    const before = say();
+    expect(before.filter((each) => each.length > 100).length).toBeGreaterThan(20);
+    const lines = text.split('\n');
+    for (let edit = 0; edit < 12; edit++) {
+      random.oneOf(EDITS_OF)(lines, random);
+      solve(fettle, lines.join('\n'));
+    }
+    expect(say()).toEqual(before);
+  });
 });
+
+function solve(fettle: Fettle, text: string) {
+  const analysis = fettle.analyse(FILE, text);
+  if (analysis.kind !== 'machine') throw new Error('not read as a machine');
+  return circuitsOf(analysis.machine).solved;
+}
+
+/** The way of the current through an input, in names and figures. */
+function sayLoop({ solution, element }: SolvedInput) {
+  return traceLoop(solution, element).map((step) => {
+    if (step.kind === 'rail') return [step.terminal, step.volts];
+    if (step.kind === 'wire') return [step.link.at.text, step.ohms];
+    return [step.element.at.circuit.name, step.state, step.amps];
+  });
+}

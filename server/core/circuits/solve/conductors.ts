@@ -54,24 +54,18 @@ export function findConductors(machine: Wired, before?: Conductors): Conductors 
   const isOfParts = ({ a, b }: Conductor) => Math.max(a, b) < frame.terminals.length;
   for (const [index, link] of machine.links.entries()) {
     const known = earlier[index];
-    if (known?.link === link && isOfParts(known)) all.push(known);
+    if (known && isOfParts(known)) all.push(known);
     else all.push(takeOver(link, place(link.from), place(link.to), known));
   }
   const isSameLayout = before?.frame === frame && isSameEnds(all, before.all, terminals, before.terminals);
   return { frame, terminals, placeOf, all, at: isSameLayout ? before.at : listAt(terminals.length, all) };
 }
 
-/** The earlier conductor of a link with its present place in the text; a new one where it is not the same any more. */
+/** The earlier conductor of a link; a new one where the terminals that no part has stand at other places now. */
 function takeOver(link: Link, a: number, b: number, earlier: Conductor | undefined): Conductor {
-  if (!earlier?.link || earlier.a !== a || earlier.b !== b)
-    return { id: {}, a, b, ohms: linkOhms(link), link, inside: undefined };
-  if (earlier.link === link) return earlier;
-  // A wire that has no other name is called by its number, which then is part of what is said of it.
-  const isNumbered =
-    earlier.link.number !== link.number &&
-    earlier.ohms !== undefined &&
-    (link.label ?? link.cable) === undefined;
-  return { ...earlier, link, id: isNumbered ? {} : earlier.id };
+  return earlier?.a === a && earlier.b === b
+    ? earlier
+    : { id: {}, a, b, ohms: linkOhms(link), link, inside: undefined };
 }
 
 /**
@@ -82,10 +76,8 @@ function earlierLinks(links: readonly Link[], before: Conductors): (Conductor | 
   const first = before.frame.inside.length;
   const count = before.all.length - first;
   const earlier = new Array<Conductor | undefined>(links.length);
-  const isSame = (present: number, past: number): boolean => {
-    const [link, was] = [links[present], before.all[first + past]?.link];
-    return link !== undefined && was !== undefined && isSameLink(link, was);
-  };
+  const isSame = (present: number, past: number): boolean =>
+    links[present] === before.all[first + past]?.link;
   let start = 0;
   for (; start < links.length && start < count && isSame(start, start); start++)
     earlier[start] = before.all[first + start];
@@ -93,20 +85,6 @@ function earlierLinks(links: readonly Link[], before: Conductors): (Conductor | 
   for (let end = links.length - 1; end >= start && end + shift >= start && isSame(end, end + shift); end--)
     earlier[end] = before.all[first + end + shift];
   return earlier;
-}
-
-/** Unchanged blocks of a text keep their nodes; one text may hold several links, which differ by where they end. */
-function isSameLink(a: Link, b: Link): boolean {
-  return (
-    a === b ||
-    (a.at === b.at &&
-      a.to.terminal === b.to.terminal &&
-      a.to.part === b.to.part &&
-      a.from.terminal === b.from.terminal &&
-      a.from.part === b.from.part &&
-      a.wire.own?.node === b.wire.own?.node &&
-      a.wire.shared?.node === b.wire.shared?.node)
-  );
 }
 
 function isSameEnds(

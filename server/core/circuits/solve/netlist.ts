@@ -1,3 +1,4 @@
+import { nameLink } from '../../model/link-number.ts';
 import type { Machine } from '../../model/resolve.ts';
 import { actorsIn } from './actors.ts';
 import { type Circuit, composeCircuit } from './circuit.ts';
@@ -40,7 +41,9 @@ export function writeNetlists(
     const known = chosen.flatMap((each) => actorsIn(board, each).map(({ name }) => name));
     return { missing: 'actor', known: [...new Set(known)] };
   }
-  return (operated === undefined ? chosen : acting).map((each) => writeGroup(solved, each, operated));
+  return (operated === undefined ? chosen : acting).map((each) =>
+    writeGroup(machine, solved, each, operated),
+  );
 }
 
 /** A group answers to the names of all circuits in it. */
@@ -51,7 +54,12 @@ function isCalled({ board }: SolvedMachine, { elements }: Group, name: string): 
   });
 }
 
-function writeGroup({ board, held }: SolvedMachine, group: Group, operated: string | undefined): Netlist {
+function writeGroup(
+  machine: Machine,
+  { board, held }: SolvedMachine,
+  group: Group,
+  operated: string | undefined,
+): Netlist {
   const circuit = composeCircuit(board, plainView(board), group);
   const actor = actorsIn(board, group).find(({ name }) => name === operated);
   const solution = solveWith(circuit, held, actor);
@@ -62,7 +70,7 @@ function writeGroup({ board, held }: SolvedMachine, group: Group, operated: stri
     'rails are ideal; wires that belong to no rail have the resistance of their gauge and length',
   ];
   const text = writeSpice(solution.composed.network, `${group.name}, ${state}`, notes, (branch) =>
-    nameBranch(solution, branch),
+    nameBranch(machine, solution, branch),
   );
   return { group: group.name, text };
 }
@@ -81,11 +89,11 @@ function describeNodes({ board, numberOf }: Circuit, { composed, outcome }: Solu
   });
 }
 
-function nameBranch({ circuit, composed, states }: Solution, branch: number): string {
+function nameBranch(machine: Machine, { circuit, composed, states }: Solution, branch: number): string {
   const part = composed.starts.findLastIndex((start) => start <= branch);
   const at = circuit.board.elements[circuit.parts[part]?.element ?? -1]?.at;
   if (at) return `${at.part.name}.${at.circuit.name} ${states[part] ?? ''}`;
   const holds = circuit.fixed.length - circuit.group.wires.length;
   const link = circuit.group.wires[branch - holds]?.link;
-  return link ? `wire ${link.label ?? link.cable ?? link.number}` : 'rail';
+  return link ? `wire ${nameLink(machine, link)}` : 'rail';
 }

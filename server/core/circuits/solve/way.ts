@@ -23,50 +23,18 @@ export interface Stop {
 /**
  * The way of the current through an input, terminal by terminal, from the rail where it comes from to the one where it
  * goes: in the state in which most flows.
- * @param board that of the present version; the input may have been solved on an earlier one, whose links had other
- *   numbers and whose rails may have been wired otherwise
+ * @param board that of the present version; the input may have been solved on an earlier one, whose rails may have been
+ *   wired otherwise
  * @returns the stops in the direction of the current; empty where no current flows in any state
  */
 export function traceWay(board: Board, input: SolvedInput): Stop[] {
-  const solvedOn = input.solution.circuit.board;
   const ways = [input.solution, ...input.operations.slice(0, 1).map(({ solution }) => solution)].map(
     (solution) => traceLoop(solution, input.element),
   );
   const amps = (steps: readonly Step[]) =>
     Math.max(0, ...steps.map((step) => (step.kind === 'element' ? step.amps : 0)));
-  const [most = []] = ways.sort((a, b) => amps(b) - amps(a));
-  const steps = most.map(
-    (step): Step =>
-      step.kind === 'wire' ? { ...step, link: presentLink(board, solvedOn, step.link) } : step,
-  );
+  const [steps = []] = ways.sort((a, b) => amps(b) - amps(a));
   return steps.length < 3 ? [] : joinSteps(board, steps);
-}
-
-/** The links of a board by the identities of their conductors, and the other way round. */
-interface LinkIds {
-  readonly idOf: ReadonlyMap<Link, object>;
-  readonly linkOf: ReadonlyMap<object, Link>;
-}
-
-const linkIds = new WeakMap<Board, LinkIds>();
-
-function linkIdsOf(board: Board): LinkIds {
-  let ids = linkIds.get(board);
-  if (!ids) {
-    const pairs = board.conductors.all.flatMap(({ id, link }): [Link, object][] =>
-      link ? [[link, id]] : [],
-    );
-    ids = { idOf: new Map(pairs), linkOf: new Map(pairs.map(([link, id]) => [id, link])) };
-    linkIds.set(board, ids);
-  }
-  return ids;
-}
-
-/** What a link of an earlier board is on the present one. */
-function presentLink(board: Board, earlier: Board, link: Link): Link {
-  if (board === earlier) return link;
-  const id = linkIdsOf(earlier).idOf.get(link);
-  return (id && linkIdsOf(board).linkOf.get(id)) ?? link;
 }
 
 /** The steps between two rails, with the ideal wires between them that the solver takes for one node. */

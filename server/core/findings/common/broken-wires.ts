@@ -49,7 +49,6 @@ function worstBreaks(
     if (!words.has(input.at.circuit.does?.word ?? '') || wrong.has(input)) return [];
     if (!isWired(analysis.nets, input) || !canBeJudged(analysis, input)) return [];
     const row = rows.find(isBad);
-    const link = row?.fault.kind === 'broken' ? analysis.machine.links[row.fault.link.number - 1] : undefined;
-    return row && link ? [{ input, row, link }] : [];
+    return row?.fault.kind === 'broken' ? [{ input, row, link: row.fault.link }] : [];
   });
 }

@@ -4,7 +4,7 @@ import type { Link } from '../../model/wiring.ts';
 import type { Data } from '../../problem.ts';
 import { withCures } from '../common/cure.ts';
 import type { Found } from '../rule.ts';
-import { culprit, type RailConflict, railConflicts } from './rail-conflicts.ts';
+import { culprit, lastFirst, type RailConflict, railConflicts } from './rail-conflicts.ts';
 import { removeLink } from './remove-link.ts';
 
 /**
@@ -12,8 +12,8 @@ import { removeLink } from './remove-link.ts';
  * nothing else wrong.
  */
 export function foundConflict(analysis: MachineAnalysis, conflict: RailConflict, data: Data): Found {
-  const links = [...conflict.links].sort((a, b) => b.number - a.number);
-  const last = culprit(conflict);
+  const links = lastFirst(analysis, conflict.links);
+  const last = culprit(analysis, conflict);
   const { part, circuit } = conflict.supply;
   return withCures(
     analysis,

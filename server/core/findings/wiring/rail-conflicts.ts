@@ -6,6 +6,7 @@ import { findLoads } from '../../circuits/solve/loads.ts';
 import type { Supply } from '../../circuits/solve/rails.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { pathTo, placeOfEnd, reachOf, waysOf } from '../../circuits/ways.ts';
+import { numberOf } from '../../model/link-number.ts';
 import type { Link } from '../../model/wiring.ts';
 import { fact } from '../../reuse/fact.ts';
 import { isAnyBlockBroken } from '../common/held-back.ts';
@@ -31,8 +32,13 @@ export const railConflicts = fact('analysis', (analysis: MachineAnalysis): reado
 });
 
 /** The link at which a conflict is told: the last one of the way, since the wiring grows downwards. */
-export function culprit({ links }: RailConflict): Link | undefined {
-  return [...links].sort((a, b) => b.number - a.number)[0];
+export function culprit(analysis: MachineAnalysis, { links }: RailConflict): Link | undefined {
+  return lastFirst(analysis, links)[0];
+}
+
+/** Links by their places in the text, the last of them first. */
+export function lastFirst({ machine }: MachineAnalysis, links: readonly Link[]): readonly Link[] {
+  return links.toSorted((a, b) => numberOf(machine, b) - numberOf(machine, a));
 }
 
 /** The parts of supplies in conflict: what they give is not what their sheets say. */

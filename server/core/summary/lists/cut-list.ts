@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { say } from '../../language/say.ts';
+import { numberOf } from '../../model/link-number.ts';
 import { lengthOf, wireOf } from '../../model/link-wire.ts';
 import { colourOf } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
@@ -12,6 +13,8 @@ import { type Cell, joinWords, NOTHING, type Row, type Table } from '../tables/t
 /** A conductor to cut. */
 interface Piece {
   readonly link: Link;
+  /** Its place in the order of the text. */
+  readonly number: number;
   readonly gauge: string;
   /** In m2, for sorting; 0 where the wire is not known. */
   readonly area: number;
@@ -22,7 +25,7 @@ interface Piece {
 
 /** What to cut and label: single wires, cables with their conductors, and how much of each wire to have at hand. */
 export function cutItems({ machine }: MachineAnalysis): SummaryItem[] {
-  const pieces = machine.links.map(pieceOf);
+  const pieces = machine.links.map((link) => pieceOf(link, numberOf(machine, link)));
   const single = pieces.filter(({ link }) => link.cable === undefined).sort(byWire);
   const inCables = pieces.filter(({ link }) => link.cable !== undefined);
   return [
@@ -43,10 +46,11 @@ function item(id: string, table: Table): SummaryItem {
   return { id, section: 'lists', kind: 'table', table };
 }
 
-function pieceOf(link: Link): Piece {
+function pieceOf(link: Link, number: number): Piece {
   const wire = wireOf(link)?.value;
   return {
     link,
+    number,
     gauge: wire?.gauge ?? NOTHING,
     area: wire?.area ?? 0,
     colour: colourOf(link) ?? NOTHING,
@@ -57,10 +61,7 @@ function pieceOf(link: Link): Piece {
 /** Thick before thin, then by colour, then long before short, so that little is left over of each reel. */
 function byWire(a: Piece, b: Piece): number {
   return (
-    b.area - a.area ||
-    compare(a.colour, b.colour) ||
-    (b.length ?? 0) - (a.length ?? 0) ||
-    a.link.number - b.link.number
+    b.area - a.area || compare(a.colour, b.colour) || (b.length ?? 0) - (a.length ?? 0) || a.number - b.number
   );
 }
 
@@ -76,12 +77,12 @@ function colourCell(colour: string): Cell {
 }
 
 function cutTable(title: string, pieces: readonly Piece[], empty: string): Table {
-  const rows = pieces.map(({ link, gauge, colour, length }): Row => {
+  const rows = pieces.map(({ link, number, gauge, colour, length }): Row => {
     const [from, to] = [link.from, link.to].map(({ part, terminal }) => `${part}.${terminal}`);
     return {
-      id: linkId(link.number),
+      id: linkId(number),
       cells: [
-        link.label ?? link.cable ?? say`link ${link.number}`,
+        link.label ?? link.cable ?? say`link ${number}`,
         gauge,
         colourCell(colour),
         metres(length),
@@ -118,7 +119,7 @@ function cableTable(names: readonly string[], pieces: readonly Piece[]): Table {
     const ends = (end: 'from' | 'to') => joinWords(own.map(({ link }) => link[end].part));
     return [
       {
-        id: linkId(first.link.number),
+        id: linkId(first.number),
         cells: [
           name,
           shared?.text('wire')?.value ?? NOTHING,

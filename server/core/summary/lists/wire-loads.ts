@@ -1,6 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { soundValue } from '../../findings/common/held-back.ts';
 import { say } from '../../language/say.ts';
+import { numberOf } from '../../model/link-number.ts';
 import { type Derived, showBriefly } from '../../values/derived.ts';
 import { nameWires } from '../../values/named-ways.ts';
 import { linkId } from '../places.ts';
@@ -17,10 +18,10 @@ export function wireLoadItems(analysis: MachineAnalysis): SummaryItem[] {
     const [current, capacity] = [value('current'), value('capacity')];
     if (!current) return [];
     const row: Row = {
-      id: linkId(link.number),
+      id: linkId(numberOf(analysis.machine, link)),
       quiet: current.si < LEAST,
       cells: [
-        link.label ?? link.cable ?? say`link ${link.number}`,
+        link.label ?? link.cable ?? say`link ${numberOf(analysis.machine, link)}`,
         `${link.from.part}.${link.from.terminal}`,
         `${link.to.part}.${link.to.terminal}`,
         cellOf(current),

@@ -6,12 +6,14 @@ import { circuitsOf, gravest } from '../../circuits/solve/solved.ts';
 import type { Solution } from '../../circuits/solve/states.ts';
 import { type Passage, type Stop, solveBreak, traceWay, voltsAt } from '../../circuits/solve/way.ts';
 import { later, said, say } from '../../language/say.ts';
+import { nameLink } from '../../model/link-number.ts';
+import type { Machine } from '../../model/resolve.ts';
 import { sayUse } from '../../model/role.ts';
 import { colourOf } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
 import { readColour } from '../../units/colours.ts';
 import { nameState, sayFigures } from '../../values/circuit-loop.ts';
-import { breaksByInput, isWired, nameLink } from '../../values/circuits.ts';
+import { breaksByInput, isWired } from '../../values/circuits.ts';
 import { SEEN } from '../inputs.ts';
 import { terminalPlaceId } from '../places.ts';
 import type { SummaryItem } from '../summary.ts';
@@ -58,7 +60,7 @@ export function loopItems({ machine, nets }: MachineAnalysis): SummaryItem[] {
     const broken = breaksByInput(faults);
     items = solved.inputs
       .filter((input) => input.at.circuit.kind !== 'coil' && isWired(nets, input))
-      .flatMap((input) => loopItem(solved, input, gravest(broken.get(input) ?? [])));
+      .flatMap((input) => loopItem(machine, solved, input, gravest(broken.get(input) ?? [])));
     kept.set(solved.board, items);
   }
   return items;
@@ -66,14 +68,14 @@ export function loopItems({ machine, nets }: MachineAnalysis): SummaryItem[] {
 
 type Worst = ReturnType<typeof gravest>;
 
-function loopItem(solved: SolvedMachine, input: SolvedInput, worst: Worst): SummaryItem[] {
+function loopItem(machine: Machine, solved: SolvedMachine, input: SolvedInput, worst: Worst): SummaryItem[] {
   const stops = traceWay(solved.board, input);
   if (stops.length < 3) return [];
   const { part, circuit } = input.at;
   const terminal = circuit.ends[0]?.text ?? '';
   const does = sayUse(circuit.name, circuit.figures.text('does')?.value);
-  const states = statesOf(solved, input, stops, worst);
-  const loop: Loop = { stops: stops.map((stop) => describeStop(solved.board, input, stop)), states };
+  const states = statesOf(machine, solved, input, stops, worst);
+  const loop: Loop = { stops: stops.map((stop) => describeStop(machine, solved.board, input, stop)), states };
   const says = states.map(
     ({ title, who, verdict }) => `${title}${who === '' ? '' : ` (${who})`}: ${verdict}.`,
   );
@@ -88,14 +90,14 @@ function loopItem(solved: SolvedMachine, input: SolvedInput, worst: Worst): Summ
   return [{ id: `loop:${part.name}.${terminal}`, section: 'inputs', kind: 'picture', picture }];
 }
 
-function describeStop(board: Board, input: SolvedInput, { terminal, by }: Stop): LoopStop {
+function describeStop(machine: Machine, board: Board, input: SolvedInput, { terminal, by }: Stop): LoopStop {
   const name = board.conductors.terminals[terminal] ?? '';
   const common = { terminal: name, by: by?.kind, shades: [], isInput: false, isContact: false };
   switch (by?.kind) {
     case 'wire': {
       const colour = colourOf(by.link);
       const shades = colour === undefined ? [] : (readColour(colour).value?.shades ?? []);
-      return { ...common, name: sayWire(by.link, colour), shades };
+      return { ...common, name: sayWire(machine, by.link, colour), shades };
     }
     case 'inside':
       return { ...common, name: by.at.circuit.kind === 'fuse' ? say`fuse` : say`joined inside` };
@@ -111,11 +113,12 @@ function describeStop(board: Board, input: SolvedInput, { terminal, by }: Stop):
   }
 }
 
-function sayWire(link: Link, colour: string | undefined): string {
-  return say`wire ${[nameLink(link), colour].filter((word) => word !== undefined).join(' ')}`;
+function sayWire(machine: Machine, link: Link, colour: string | undefined): string {
+  return say`wire ${[nameLink(machine, link), colour].filter((word) => word !== undefined).join(' ')}`;
 }
 
 function statesOf(
+  machine: Machine,
   solved: SolvedMachine,
   input: SolvedInput,
   stops: readonly Stop[],
@@ -158,7 +161,7 @@ function statesOf(
           state(
             'broken',
             say`Wire broken`,
-            nameLink(link),
+            nameLink(machine, link),
             broken,
             say`${sayLevel(worst.rest.level, undefined)}; the break is ${said(SEEN[worst.verdict])}`,
             link,

@@ -33,7 +33,8 @@ function findOverfull(analysis: Analysis): Found[] {
 /** The links that are at fault themselves: what they join was meant to be joined elsewhere. */
 const needless = fact('analysis', (analysis: MachineAnalysis): ReadonlySet<Link | undefined> => {
   const { loops, doubled } = needlessLinks(analysis);
-  return new Set([...loops, ...doubled.map(({ link }) => link), ...railConflicts(analysis).map(culprit)]);
+  const culprits = railConflicts(analysis).map((conflict) => culprit(analysis, conflict));
+  return new Set([...loops, ...doubled.map(({ link }) => link), ...culprits]);
 });
 
 const overfullAt = factOver(
