@@ -1,12 +1,10 @@
 import type { Machine } from '../model/resolve.ts';
 import { circuitsIn } from '../model/sheet-circuits.ts';
+import { type TerminalId, terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
 import { noteRead } from '../reuse/recording.ts';
 import { type Source, WHOLE } from '../reuse/version.ts';
 import { isSameList } from '../same-list.ts';
-
-/** A terminal of the machine, `part.terminal`. */
-export type TerminalId = string;
 
 /** What the wiring joins: terminals with one another through links, and through what is common inside a part. */
 export interface Nets {
@@ -16,31 +14,6 @@ export interface Nets {
   readonly isWired: (terminal: TerminalId) => boolean;
   readonly linksAt: (terminal: TerminalId) => readonly Link[];
   readonly terminalsOn: (net: number) => readonly TerminalId[];
-}
-
-/** The names of terminals by part. */
-const names = new Map<string, Map<string, TerminalId>>();
-
-/** So many parts are remembered; more are in no open machine, but in those that were open before. */
-const MOST_PARTS = 20_000;
-
-/**
- * Names a terminal of a part. Each name is made once, since putting texts together and hashing them anew at every look-up
- * was a tenth of the work of an edit.
- */
-export function terminalId(part: string, terminal: string): TerminalId {
-  let ofPart = names.get(part);
-  if (!ofPart) {
-    if (names.size >= MOST_PARTS) names.clear();
-    ofPart = new Map();
-    names.set(part, ofPart);
-  }
-  let name = ofPart.get(terminal);
-  if (name === undefined) {
-    name = `${part}.${terminal}`;
-    ofPart.set(terminal, name);
-  }
-  return name;
 }
 
 /** What is joined to what; the same object from version to version while that is the same. */
@@ -102,8 +75,7 @@ export function buildNets(machine: Machine): Nets {
 
 function listPairs({ links, parts }: Machine): TerminalId[] {
   const pairs: TerminalId[] = [];
-  for (const { from, to } of links)
-    pairs.push(terminalId(from.part, from.terminal), terminalId(to.part, to.terminal));
+  for (const { from, to } of links) pairs.push(from.id, to.id);
   for (const { name, sheet } of parts.values()) {
     for (const { ends } of sheet ? circuitsIn(sheet, 'joined') : []) {
       const [first, ...others] = ends.map((end) => terminalId(name, end.text));

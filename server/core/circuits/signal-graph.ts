@@ -1,7 +1,7 @@
 import { MAINS, type Machine, mainsTerminals, partsWithSheets } from '../model/resolve.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
 import { fact } from '../reuse/fact.ts';
-import { terminalId } from './nets.ts';
 import { gives, signalEnds, takes } from './signal-ends.ts';
 import type { CircuitAt } from './signals.ts';
 import { circuitsOfKind } from './supply.ts';

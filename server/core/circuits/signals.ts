@@ -3,8 +3,9 @@ import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { partsWithSheets } from '../model/resolve.ts';
 import type { Circuit } from '../model/sheet.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { factBy } from '../reuse/fact.ts';
-import { type Nets, terminalId } from './nets.ts';
+import type { Nets } from './nets.ts';
 
 /** A circuit of a part of the machine. */
 export interface CircuitAt {

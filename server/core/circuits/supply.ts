@@ -2,9 +2,10 @@ import { groupBy } from '../group.ts';
 import type { Part } from '../model/machine.ts';
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
 import { circuitsIn } from '../model/sheet-circuits.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
 import { fact, factBy, keepIf } from '../reuse/fact.ts';
-import { type Nets, netsOf, terminalId } from './nets.ts';
+import { type Nets, netsOf } from './nets.ts';
 import { type CircuitAt, circuitAt } from './signals.ts';
 
 /** How a load is fed: the supply, and the links that the current takes on its way there. */

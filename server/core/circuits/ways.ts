@@ -1,6 +1,6 @@
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { fact } from '../reuse/fact.ts';
-import { terminalId } from './nets.ts';
 import type { CircuitAt } from './signals.ts';
 import type { Conductor, Conductors } from './solve/conductors.ts';
 import { circuitsOf } from './solve/solved.ts';

@@ -1,11 +1,11 @@
 import type { MachineAnalysis } from '../analysis.ts';
-import { terminalId } from '../circuits/nets.ts';
 import { sayLevel } from '../circuits/solve/level-words.ts';
 import { stopDevices } from '../findings/safety/stop-devices.ts';
 import { later, said, say } from '../language/say.ts';
 import { sayRole } from '../model/role.ts';
 import { settingsMeaning } from '../model/settings.ts';
 import type { Circuit } from '../model/sheet.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { partId, terminalPlaceId } from '../summary/place-ids.ts';
 import { type InputRow, inputTable, type TableCell } from '../values/input-table.ts';
 import { idsOf, makeStep } from './make-step.ts';

@@ -1,10 +1,10 @@
 import type { MachineAnalysis } from '../analysis.ts';
-import { terminalId } from '../circuits/nets.ts';
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind } from '../circuits/supply.ts';
 import { say } from '../language/say.ts';
 import { MAINS, mainsTerminals } from '../model/resolve.ts';
 import { settingsMeaning } from '../model/settings.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { partId } from '../summary/place-ids.ts';
 import { supplyVoltage } from '../values/supply.ts';
 import { idsOf, makeStep } from './make-step.ts';

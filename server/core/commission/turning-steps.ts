@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../analysis.ts';
-import { terminalId } from '../circuits/nets.ts';
 import { say } from '../language/say.ts';
 import { settingsMeaning } from '../model/settings.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { partId } from '../summary/place-ids.ts';
 import { formatNumber, type Quantity } from '../units/index.ts';
 import { showBriefly } from '../values/derived.ts';

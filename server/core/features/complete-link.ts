@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../analysis.ts';
-import { terminalId } from '../circuits/nets.ts';
 import { say } from '../language/say.ts';
 import { MAINS, mainsTerminals } from '../model/resolve.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { COLOUR_CODES } from '../units/index.ts';
 import type { Completion } from './completion-item.ts';
 import type { Cursor } from './cursor.ts';

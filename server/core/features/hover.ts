@@ -1,10 +1,10 @@
 import { type Analysis, type MachineAnalysis, shapeOf } from '../analysis.ts';
-import { terminalId } from '../circuits/nets.ts';
 import { later, said, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import { sayMeaning } from '../model/meaning.ts';
 import { keyedIn } from '../model/settings.ts';
 import type { Setting } from '../model/sheet.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { shapeAlong } from '../shape/at.ts';
 import { sheetShape } from '../shape/shapes.ts';
 import { type Location, pathOf } from '../syntax/locate.ts';

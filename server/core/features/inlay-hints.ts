@@ -1,10 +1,10 @@
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
-import { terminalId } from '../circuits/nets.ts';
 import { restsOnFault, soundValue } from '../findings/common/held-back.ts';
 import { findDiffering } from '../findings/setting/follow.ts';
 import { say } from '../language/say.ts';
 import type { AxisEntry } from '../model/machine.ts';
 import { partsWithSheets } from '../model/resolve.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import type { Span } from '../syntax/node.ts';
 import { extentOf, rangeOf } from '../syntax/tree.ts';
 import { formatNumber } from '../units/index.ts';

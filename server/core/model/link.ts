@@ -1,11 +1,13 @@
 import { say } from '../language/say.ts';
 import type { Problem } from '../problem.ts';
 import { type Scalar, type Span, spanWithin } from '../syntax/node.ts';
+import { type TerminalId, terminalId } from './terminal-id.ts';
 
 /** One end of a link: `part.terminal`. */
 export interface End {
   readonly part: string;
   readonly terminal: string;
+  readonly id: TerminalId;
   readonly at: Span;
   readonly partAt: Span;
   readonly terminalAt: Span;
@@ -137,9 +139,11 @@ function endProblem(
 
 function endAt(scalar: Scalar, piece: Piece): End {
   const dot = scalar.text.indexOf('.', piece.from);
+  const [part, terminal] = [scalar.text.slice(piece.from, dot), scalar.text.slice(dot + 1, piece.to)];
   return {
-    part: scalar.text.slice(piece.from, dot),
-    terminal: scalar.text.slice(dot + 1, piece.to),
+    part,
+    terminal,
+    id: terminalId(part, terminal),
     at: spanWithin(scalar, piece.from, piece.to),
     partAt: spanWithin(scalar, piece.from, dot),
     terminalAt: spanWithin(scalar, dot + 1, piece.to),

@@ -1,4 +1,5 @@
 import type { Problem } from '../problem.ts';
+import { keptBy } from '../reuse/kept-by.ts';
 import { type Entry, type Fields, fieldsOf } from '../shape/fields.ts';
 import { machineShape } from '../shape/shapes.ts';
 import { type Node, pairOf, type Scalar, valueUnder } from '../syntax/node.ts';
@@ -56,32 +57,48 @@ export interface Cable {
 
 /** Reads a machine. Never throws: what is not understood is left out, and the shape check says why. */
 export function readMachineText(root: Node | undefined): MachineText {
+  return root ? readRoot(root) : readAnew(undefined);
+}
+
+const readRoot = keptBy((root: Node) => readAnew(root));
+
+function readAnew(root: Node | undefined): MachineText {
   const fields = fieldsOf(root, machineShape);
   const wiring = readWiring(valueUnder(root, 'wiring'));
+  const parts = readParts(fields.child('parts'));
+  const axes = readAxes(fields.child('axes'));
   return {
     title: fields.text('machine')?.value ?? '',
     fields,
-    parts: new Map(
-      fields
-        .child('parts')
-        .entries()
-        .map((entry) => [entry.key.text, readPart(entry.key, entry.value)]),
-    ),
+    parts: parts.byName,
     links: wiring.links,
     cables: wiring.cables,
-    axes: new Map(
-      fields
-        .child('axes')
-        .entries()
-        .map((entry) => [entry.key.text, readAxis(entry.key, entry.fields)]),
-    ),
-    problems: [
-      ...wiring.problems,
-      ...fields.child('parts').entries().flatMap(checkHasSheet),
-      ...fields.child('axes').entries().flatMap(checkHasLead),
-    ],
+    axes: axes.byName,
+    problems: [...wiring.problems, ...parts.problems, ...axes.problems],
   };
 }
+
+/** The entries of a section by their names, and what is wrong with them. */
+interface Section<T> {
+  readonly byName: ReadonlyMap<string, T>;
+  readonly problems: readonly Problem[];
+}
+
+const readParts = keptBy((section: Fields): Section<PartEntry> => {
+  const entries = section.entries();
+  return {
+    byName: new Map(entries.map(({ key, value }) => [key.text, readPart(key, value)])),
+    problems: entries.flatMap(checkHasSheet),
+  };
+});
+
+const readAxes = keptBy((section: Fields): Section<AxisEntry> => {
+  const entries = section.entries();
+  return {
+    byName: new Map(entries.map(({ key, fields }) => [key.text, readAxis(key, fields)])),
+    problems: entries.flatMap(checkHasLead),
+  };
+});
 
 /** A part needs the name of a sheet, or its facts in place of one. */
 function checkHasSheet({ key, value }: Entry): Problem[] {

@@ -1,7 +1,8 @@
 import type { Problem } from '../problem.ts';
+import { keptBy } from '../reuse/kept-by.ts';
 import { type Fields, fieldsOf } from '../shape/fields.ts';
 import { cableShape, linkShape } from '../shape/shapes.ts';
-import { type Node, type Scalar, type Span, valueUnder } from '../syntax/node.ts';
+import { type ListNode, type Node, type Scalar, type Span, valueUnder } from '../syntax/node.ts';
 import { readColour, readWire } from '../units/index.ts';
 import { type End, type LinkText, readLinkText } from './link.ts';
 import type { Cable } from './machine.ts';
@@ -32,44 +33,43 @@ export interface WiringText {
 
 /** Reads the wiring list: plain links, links with particulars, and cables that hold several. */
 export function readWiring(node: Node | undefined): WiringText {
+  return node?.kind === 'list' ? readList(node) : NOTHING;
+}
+
+const NOTHING: WiringText = { links: [], cables: [], problems: [] };
+
+const readList = keptBy(({ items }: ListNode): WiringText => {
   const links: Link[] = [];
   const cables: Cable[] = [];
   const problems: Problem[] = [];
-  const seen = new Set<Scalar>();
-  const addLink = (scalar: Scalar, own: Fields | undefined, cable: Cable | undefined) => {
-    const link = readLinkText(scalar);
-    if (link.problem) problems.push(link.problem);
-    else if (link.wire) problems.push(...checkWireText(link.wire));
+  const seen = new Set<Node>();
+  for (const item of items) {
+    if (!item) continue;
     // What an alias repeats is a link of its own each time.
-    const made = seen.has(scalar) ? makeLinks(scalar, link, own, cable) : keepLinks(scalar, link, own, cable);
-    seen.add(scalar);
-    for (const each of made) links.push(each);
-  };
-  for (const item of node?.kind === 'list' ? node.items : []) {
-    if (item?.kind === 'scalar') addLink(item, undefined, undefined);
-    const cable = readCable(item);
-    if (cable) cables.push(cable);
-    for (const { scalar, own } of cable ? linksIn(cable) : linkIn(item)) addLink(scalar, own, cable);
+    const read = seen.has(item) ? readItem(item) : keepItem(item);
+    seen.add(item);
+    for (const link of read.links) links.push(link);
+    for (const cable of read.cables) cables.push(cable);
+    for (const problem of read.problems) problems.push(problem);
   }
   return { links, cables, problems };
-}
+});
 
-/** The links of a text, as they were made last. */
-const kept = new WeakMap<Scalar, readonly Link[]>();
+/** The links of one item. They stay the same objects while its text does, wherever it moves to. */
+const keepItem = keptBy(readItem);
 
-/** The links of one text. They stay the same objects while nothing about them changes, wherever they move to. */
-function keepLinks(
-  at: Scalar,
-  text: LinkText,
-  own: Fields | undefined,
-  cable: Cable | undefined,
-): readonly Link[] {
-  const known = kept.get(at);
-  const wire = known?.[0]?.wire;
-  if (known && wire && wire.own?.node === own?.node && wire.shared?.node === cable?.fields.node) return known;
-  const links = makeLinks(at, text, own, cable);
-  kept.set(at, links);
-  return links;
+function readItem(item: Node): WiringText {
+  const cable = readCable(item);
+  const texts = cable ? linksIn(cable) : linkIn(item);
+  const read = texts.map(({ scalar, own }) => ({ scalar, own, text: readLinkText(scalar) }));
+  return {
+    links: read.flatMap(({ scalar, own, text }) => makeLinks(scalar, text, own, cable)),
+    cables: cable ? [cable] : [],
+    problems: read.flatMap(({ text }) => {
+      if (text.problem) return [text.problem];
+      return text.wire ? checkWireText(text.wire) : [];
+    }),
+  };
 }
 
 function makeLinks(
@@ -99,14 +99,9 @@ function checkWireText({ text, at }: { readonly text: string; readonly at: Span 
   }));
 }
 
-const keptCables = new WeakMap<Node, Cable>();
-
-function readCable(item: Node | undefined): Cable | undefined {
+function readCable(item: Node): Cable | undefined {
   const key = valueUnder(item, 'cable');
-  if (!item || key?.kind !== 'scalar') return undefined;
-  const cable = keptCables.get(item) ?? { name: key.text, key, fields: fieldsOf(item, cableShape) };
-  keptCables.set(item, cable);
-  return cable;
+  return key?.kind === 'scalar' ? { name: key.text, key, fields: fieldsOf(item, cableShape) } : undefined;
 }
 
 interface LinkItem {
@@ -115,6 +110,7 @@ interface LinkItem {
 }
 
 function linkIn(item: Node | undefined): LinkItem[] {
+  if (item?.kind === 'scalar') return [{ scalar: item, own: undefined }];
   const scalar = valueUnder(item, 'link');
   return scalar?.kind === 'scalar' ? [{ scalar, own: fieldsOf(item, linkShape) }] : [];
 }
@@ -122,7 +118,5 @@ function linkIn(item: Node | undefined): LinkItem[] {
 function linksIn(cable: Cable): LinkItem[] {
   const list = valueUnder(cable.fields.node, 'links');
   const items = list?.kind === 'list' ? list.items : [];
-  return items.flatMap((item) =>
-    item?.kind === 'scalar' ? [{ scalar: item, own: undefined }] : linkIn(item),
-  );
+  return items.flatMap(linkIn);
 }

@@ -1,5 +1,6 @@
 import { AXES, type Leaf } from '../../../schemas/index.ts';
 import { type End, readLinkText } from '../model/link.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { pick } from '../pick.ts';
 import { type Scalar, spanWithin } from '../syntax/node.ts';
 import type { Mention, NameKind } from './mention.ts';
@@ -55,9 +56,11 @@ function mentionsInEnd(end: End | undefined): Mention[] {
 export function endOf(scalar: Scalar): End | undefined {
   const dot = scalar.text.indexOf('.');
   if (dot <= 0 || dot === scalar.text.length - 1) return undefined;
+  const [part, terminal] = [scalar.text.slice(0, dot), scalar.text.slice(dot + 1)];
   return {
-    part: scalar.text.slice(0, dot),
-    terminal: scalar.text.slice(dot + 1),
+    part,
+    terminal,
+    id: terminalId(part, terminal),
     at: scalar,
     partAt: spanWithin(scalar, 0, dot),
     terminalAt: spanWithin(scalar, dot + 1, scalar.text.length),

@@ -1,5 +1,6 @@
-import { type Nets, terminalId } from '../circuits/nets.ts';
+import type { Nets } from '../circuits/nets.ts';
 import { MAINS, type Machine, partsWithSheets } from '../model/resolve.ts';
+import { terminalId } from '../model/terminal-id.ts';
 
 /** The terminals that the mains and the supplies reach by conductors that are there for good, fuses and switches of power. */
 export interface Carriers {

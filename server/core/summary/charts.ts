@@ -1,9 +1,9 @@
 import type { MachineAnalysis } from '../analysis.ts';
-import { terminalId } from '../circuits/nets.ts';
 import { say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import { sayUse } from '../model/role.ts';
 import type { Sheet, Terminal } from '../model/sheet.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { colourOf, describeWire } from '../model/wire-text.ts';
 import { type InputRow, inputTable } from '../values/input-table.ts';
 import { levelCell } from './inputs.ts';
@@ -86,8 +86,8 @@ function terminalRow(
   const id = terminalId(part.name, terminal.name);
   const links = analysis.nets.linksAt(id);
   const others = links.map((link) => {
-    const end = terminalId(link.from.part, link.from.terminal) === id ? link.to : link.from;
-    return terminalId(end.part, end.terminal);
+    const end = link.from.id === id ? link.to : link.from;
+    return end.id;
   });
   const wires = joinWords(links.map((link) => describeWire(link)));
   const [colour, ...more] = new Set(links.map(colourOf));

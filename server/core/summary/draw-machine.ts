@@ -1,9 +1,9 @@
 import type { MachineAnalysis } from '../analysis.ts';
-import { terminalId } from '../circuits/nets.ts';
 import { say } from '../language/say.ts';
 import { numberOf } from '../model/link-number.ts';
 import type { Part } from '../model/machine.ts';
 import { MAINS, type Machine, mainsTerminals, partsWithSheets } from '../model/resolve.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { colourOf } from '../model/wire-text.ts';
 import type { Link } from '../model/wiring.ts';
 import { type Carriers, findCarriers } from './carriers.ts';

@@ -37,7 +37,7 @@ export function placeOf(analysis: Analysis, id: string): Span | undefined {
 function terminalPlace({ machine, nets }: MachineAnalysis, id: string): Span | undefined {
   const link = nets.linksAt(id)[0];
   if (!link) return machine.parts.get(id.slice(0, id.indexOf('.')))?.key;
-  return `${link.from.part}.${link.from.terminal}` === id ? link.from.at : link.to.at;
+  return link.from.id === id ? link.from.at : link.to.at;
 }
 
 /** A setting stands in the text where it is set; one that is as delivered, at its part. */

@@ -46,11 +46,16 @@ const SPACE = 32;
 const LINE_FEED = 10;
 const RETURN = 13;
 
+/** What begins or ends a document, or tells something of it, at the start of a line. */
+const MARKS = ['---', '...', '%'] as const;
+
 /** True where a part of the text can mean something for another part, or the text is no block map. */
 function reachesAcross(text: string): boolean {
-  if (/\r(?!\n)|^(?:---|\.\.\.|%)/m.test(text)) return true;
-  if (/[&*]|<<[ \t]*:/.test(text) && /^[^#\n]*(?:(?:[\s[{,:-])[&*][^\s,[\]{}&*]|<<[ \t]*:)/m.test(text))
-    return true;
+  if (text.includes('\r') && /\r(?!\n)/.test(text)) return true;
+  if (MARKS.some((mark) => text.startsWith(mark) || text.includes(`\n${mark}`))) return true;
+  // Most texts have none of these letters, and to look for one is much quicker than to match lines.
+  const hasAny = text.includes('&') || text.includes('*') || text.includes('<<');
+  if (hasAny && /^[^#\n]*(?:(?:[\s[{,:-])[&*][^\s,[\]{}&*]|<<[ \t]*:)/m.test(text)) return true;
   const first = /^[ \t]*[^\s#].*/m.exec(text)?.[0];
   return first !== undefined && /^(?:\s|[-{["'|>?!@`&*%])/.test(first);
 }

@@ -24,8 +24,10 @@ export function prepareText(text: string): Prepared {
   let prepared = text.charCodeAt(0) === 0xfeff ? `\n${text.slice(1)}` : text;
   const conflicts: Stretch[] = [];
   const tabs: Stretch[] = [];
-  if (/^<{7}(?: |\r?$)/m.test(prepared)) prepared = keepSide(prepared, 'ours', conflicts);
-  if (/^ *\t/m.test(prepared)) prepared = blankTabs(prepared, tabs);
+  // Most texts have neither, and to look for a letter is much quicker than to match lines.
+  if (prepared.includes('<<<<<<<') && /^<{7}(?: |\r?$)/m.test(prepared))
+    prepared = keepSide(prepared, 'ours', conflicts);
+  if (prepared.includes('\t') && /^ *\t/m.test(prepared)) prepared = blankTabs(prepared, tabs);
   return { text: prepared, conflicts, tabs };
 }
 

@@ -26,15 +26,9 @@ type Places = Pick<Tree, 'blocks' | 'starts'>;
 export function readTree(text: string, previous?: Tree): Tree {
   if (isTooLong(text)) return leaveUnread(text);
   const prepared = prepareText(text);
-  const pool = poolOf(previous);
-  const blocks: Block[] = [];
-  const starts = new Map<Block, number>();
   const cuts = cutText(prepared.text);
-  for (const cut of cuts) {
-    const block = takeBlock(pool, prepared.text.slice(cut.from, cut.to));
-    blocks.push(block);
-    starts.set(block, cut.from);
-  }
+  const blocks = takeBlocks(prepared.text, cuts, previous?.blocks ?? []);
+  const starts = new Map(blocks.map((block, place) => [block, cuts[place]?.from ?? 0]));
   const problems: Problem[] = [];
   const root = assemble(cuts, blocks, problems);
   const places = { blocks, starts };
@@ -69,10 +63,29 @@ function problemAt(places: Places, stretch: Stretch, code: string, data: Problem
   return at ? [{ code, at, data }] : [];
 }
 
+/** The blocks of a text; those of the version before wherever they say the same. */
+function takeBlocks(text: string, cuts: readonly Cut[], past: readonly Block[]): Block[] {
+  const isSame = ({ from, to }: Cut, block: Block | undefined): boolean =>
+    block?.text.length === to - from && text.startsWith(block.text, from);
+  // What an edit changed stands together, so blocks are paired from both ends.
+  const most = Math.min(cuts.length, past.length);
+  let start = 0;
+  for (; start < most; start++) if (!isSame(cuts[start] as Cut, past[start])) break;
+  let end = 0;
+  for (; end < most - start; end++) if (!isSame(cuts.at(-1 - end) as Cut, past.at(-1 - end))) break;
+  const pool = poolOf(past.slice(start, past.length - end));
+  const between = cuts.slice(start, cuts.length - end);
+  return [
+    ...past.slice(0, start),
+    ...between.map(({ from, to }) => takeBlock(pool, text.slice(from, to))),
+    ...past.slice(past.length - end),
+  ];
+}
+
 /** Two places with the same text are two blocks: the n-th occurrence of a text takes the n-th block of the pool. */
-function poolOf(previous: Tree | undefined): Map<string, Block[]> {
+function poolOf(blocks: readonly Block[]): Map<string, Block[]> {
   const pool = new Map<string, Block[]>();
-  for (const block of previous?.blocks ?? []) {
+  for (const block of blocks) {
     const same = pool.get(block.text);
     if (same) same.push(block);
     else pool.set(block.text, [block]);
@@ -91,7 +104,7 @@ function assemble(cuts: readonly Cut[], blocks: readonly Block[], problems: Prob
   let whole: Node | undefined;
   const addPair = (pair: Pair) => addUnique(sections, pair, problems);
   const close = () => {
-    if (open) addPair({ key: open.key, value: joinKept(open.children, problems) });
+    if (open) addPair(keepPair(open.key, joinKept(open.children, problems)));
     open = undefined;
   };
   for (const [index, cut] of cuts.entries()) {
@@ -113,7 +126,31 @@ function assemble(cuts: readonly Cut[], blocks: readonly Block[], problems: Prob
   }
   close();
   if (whole || sections.size === 0) return whole;
-  return mapOf([...sections.values()]);
+  return keepRoot([...sections.values()]);
+}
+
+const keptPairs = new WeakMap<Scalar, Pair>();
+
+/** A section with its entries; the same object while both are. */
+function keepPair(key: Scalar, value: Node | undefined): Pair {
+  let pair = keptPairs.get(key);
+  if (!pair || pair.value !== value) {
+    pair = { key, value };
+    keptPairs.set(key, pair);
+  }
+  return pair;
+}
+
+const keptRoots = new WeakMap<Pair, MapNode>();
+
+/** The sections as one map; the same object while all of them are. */
+function keepRoot(pairs: readonly Pair[]): MapNode | undefined {
+  const [first] = pairs;
+  const known = first && keptRoots.get(first);
+  if (known && isSameList(known.pairs, pairs)) return known;
+  const root = mapOf(pairs);
+  if (first && root) keptRoots.set(first, root);
+  return root;
 }
 
 function addUnique(pairs: Map<string, Pair>, pair: Pair, problems: Problem[]): void {

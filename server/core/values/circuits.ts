@@ -1,4 +1,4 @@
-import { type Nets, netsOf, terminalId } from '../circuits/nets.ts';
+import { type Nets, netsOf } from '../circuits/nets.ts';
 import type { FaultRow } from '../circuits/solve/faults.ts';
 import type { SolvedInput } from '../circuits/solve/inputs.ts';
 import type { Sight, Trouble } from '../circuits/solve/reading.ts';
@@ -7,6 +7,7 @@ import type { Solution } from '../circuits/solve/states.ts';
 import { later, say } from '../language/say.ts';
 import { nameLink } from '../model/link-number.ts';
 import type { Machine } from '../model/resolve.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
 import { factMap } from '../reuse/fact-map.ts';
 import { describeLoop } from './circuit-loop.ts';

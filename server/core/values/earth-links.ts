@@ -1,5 +1,5 @@
-import { terminalId } from '../circuits/nets.ts';
 import { MAINS, type Machine, partsWithSheets } from '../model/resolve.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { colourOf } from '../model/wire-text.ts';
 import type { Link } from '../model/wiring.ts';
 import { fact } from '../reuse/fact.ts';
@@ -37,5 +37,5 @@ function endsOfKind(machine: Machine, isWanted: (kind: string) => boolean): stri
 }
 
 function endsOf({ from, to }: Link): readonly string[] {
-  return [terminalId(from.part, from.terminal), terminalId(to.part, to.terminal)];
+  return [from.id, to.id];
 }

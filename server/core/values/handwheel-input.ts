@@ -1,8 +1,9 @@
-import { type Nets, netsOf, terminalId } from '../circuits/nets.ts';
+import { type Nets, netsOf } from '../circuits/nets.ts';
 import { circuitsDoing } from '../circuits/signals.ts';
 import type { Part } from '../model/machine.ts';
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
 import type { Circuit } from '../model/sheet.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
 import { fact, keepIf } from '../reuse/fact.ts';
 import { isSameList } from '../same-list.ts';

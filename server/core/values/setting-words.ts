@@ -1,9 +1,10 @@
-import { type Nets, terminalId } from '../circuits/nets.ts';
+import type { Nets } from '../circuits/nets.ts';
 import { circuitsDoing } from '../circuits/signals.ts';
 import { say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Setting } from '../model/sheet.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import type { Input } from './derived.ts';
 import { wheelSignal } from './handwheel-input.ts';
 import { outputSpan, readSpindle, readVolts } from './spindle-parts.ts';

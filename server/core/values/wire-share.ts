@@ -1,10 +1,10 @@
-import { type TerminalId, terminalId } from '../circuits/nets.ts';
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind } from '../circuits/supply.ts';
 import { placeOfEnd, reachOf, wayNetOf } from '../circuits/ways.ts';
 import { later, say } from '../language/say.ts';
 import type { End } from '../model/link.ts';
 import type { Machine } from '../model/resolve.ts';
+import { type TerminalId, terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
 import { factMap } from '../reuse/fact-map.ts';
 import { formatBest } from '../units/index.ts';

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { terminalId } from '../../../server/core/circuits/nets.ts';
+
 import { createFettle } from '../../../server/core/fettle.ts';
 import type { Link } from '../../../server/core/model/wiring.ts';
 import { readPanelSheet } from '../../bench/machines.ts';
@@ -30,7 +30,7 @@ function typeAnEnd() {
   return { ends, nets, lists, before, after };
 }
 
-const endsOf = ({ from, to }: Link): string[] => [from, to].map((end) => terminalId(end.part, end.terminal));
+const endsOf = ({ from, to }: Link): string[] => [from, to].map((end) => end.id);
 
 it('keeps the number of a net that the link was not on', () => {
   const { ends, nets, before, after } = typeAnEnd();
@@ -57,6 +57,6 @@ it('lists the terminals of a net in the order of the text, whatever was there be
   ).analyse(FILE, after.tree.text);
   if (fresh.kind !== 'machine') throw new Error('not read as a machine');
   const listsOf = ({ machine, nets }: typeof after) =>
-    machine.links.map(({ from }) => nets.terminalsOn(nets.netOf(terminalId(from.part, from.terminal))));
+    machine.links.map(({ from }) => nets.terminalsOn(nets.netOf(from.id)));
   expect(listsOf(after)).toEqual(listsOf(fresh));
 });

@@ -1,7 +1,7 @@
 import { CIRCUIT_KINDS, MEANINGS, ROLES } from '../../../schemas/index.ts';
 import type { MachineAnalysis } from '../../../server/core/analysis.ts';
-import { terminalId } from '../../../server/core/circuits/nets.ts';
 import { partsWithSheets } from '../../../server/core/model/resolve.ts';
+import { terminalId } from '../../../server/core/model/terminal-id.ts';
 
 /** What a definition can be made of, by kind of thing: all that there is, and how often the examples use each. */
 export type Uses = ReadonlyMap<string, Map<string, number>>;

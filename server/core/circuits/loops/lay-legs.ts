@@ -1,5 +1,5 @@
 import { MAINS, partsWithSheets } from '../../model/resolve.ts';
-import { terminalId } from '../nets.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import type { CircuitAt } from '../signals.ts';
 import type { Board } from '../solve/board.ts';
 import type { Edge } from './blocks.ts';

@@ -1,4 +1,4 @@
-import { terminalId } from '../nets.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import type { Board } from '../solve/board.ts';
 import type { Leg } from './lay-legs.ts';
 

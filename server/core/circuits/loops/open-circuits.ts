@@ -1,5 +1,5 @@
+import { terminalId } from '../../model/terminal-id.ts';
 import { isSameList } from '../../same-list.ts';
-import { terminalId } from '../nets.ts';
 import { type Board, joinTerminals } from '../solve/board.ts';
 import { idleLegs } from './idle.ts';
 import { type Leg, layLegs } from './lay-legs.ts';

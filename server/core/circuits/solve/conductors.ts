@@ -40,14 +40,11 @@ export function findConductors(machine: Wired, before?: Conductors): Conductors 
   const terminals = frame.terminals.slice();
   const others = new Map<string, number>();
   const placeOf = { get: (terminal: string) => frame.placeOf.get(terminal) ?? others.get(terminal) };
-  const place = ({ part, terminal }: Link['from']): number => {
-    const inside = frame.placeIn(part, terminal);
-    if (inside !== undefined) return inside;
-    const name = `${part}.${terminal}`;
-    const known = others.get(name);
+  const place = ({ id }: Link['from']): number => {
+    const known = placeOf.get(id);
     if (known !== undefined) return known;
-    others.set(name, terminals.length);
-    return terminals.push(name) - 1;
+    others.set(id, terminals.length);
+    return terminals.push(id) - 1;
   };
   const earlier = before?.frame === frame ? earlierLinks(machine.links, before) : [];
   const all = frame.inside.slice();

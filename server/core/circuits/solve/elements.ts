@@ -1,6 +1,6 @@
 import type { Part } from '../../model/machine.ts';
 import type { Circuit } from '../../model/sheet.ts';
-import { terminalId } from '../nets.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import type { CircuitAt } from '../signals.ts';
 import type { Element, Plain } from './element.ts';
 import { loadOf, makeChangeover, makeContact, makeSensor, makeTwoWireSensor } from './element-contacts.ts';

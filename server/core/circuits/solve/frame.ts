@@ -1,5 +1,6 @@
 import { partsWithSheets } from '../../model/resolve.ts';
 import type { Sheet } from '../../model/sheet.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import type { Conductor } from './conductors.ts';
 import type { Wired } from './wired.ts';
 
@@ -13,8 +14,6 @@ export interface Frame {
   /** `part.terminal` for the terminals that circuits name. */
   readonly terminals: readonly string[];
   readonly placeOf: ReadonlyMap<string, number>;
-  /** The place of a terminal of a part. */
-  readonly placeIn: (part: string, terminal: string) => number | undefined;
   /** Commons and fuses. */
   readonly inside: readonly Conductor[];
 }
@@ -28,18 +27,15 @@ export function frameOf(machine: Wired, before?: Frame): Frame {
   const sheets = new Map<string, Sheet>();
   const terminals: string[] = [];
   const placeOf = new Map<string, number>();
-  const byPart = new Map<string, Map<string, number>>();
   const inside: Conductor[] = [];
   for (const { part, sheet } of partsWithSheets(machine)) {
     sheets.set(part.name, sheet);
-    const own = new Map<string, number>();
-    byPart.set(part.name, own);
     const place = (terminal: string): number => {
-      const known = own.get(terminal);
+      const id = terminalId(part.name, terminal);
+      const known = placeOf.get(id);
       if (known !== undefined) return known;
-      own.set(terminal, terminals.length);
-      placeOf.set(`${part.name}.${terminal}`, terminals.length);
-      return terminals.push(`${part.name}.${terminal}`) - 1;
+      placeOf.set(id, terminals.length);
+      return terminals.push(id) - 1;
     };
     for (const circuit of sheet.circuits.values()) {
       const [a, ...others] = circuit.ends.map((end) => place(end.text));
@@ -48,8 +44,7 @@ export function frameOf(machine: Wired, before?: Frame): Frame {
         inside.push({ id: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
     }
   }
-  const placeIn = (part: string, terminal: string) => byPart.get(part)?.get(terminal);
-  return { sheets, terminals, placeOf, placeIn, inside };
+  return { sheets, terminals, placeOf, inside };
 }
 
 function isSame(machine: Wired, { sheets }: Frame): boolean {

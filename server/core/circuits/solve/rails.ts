@@ -1,6 +1,6 @@
 import { partsWithSheets } from '../../model/resolve.ts';
 import { circuitsIn } from '../../model/sheet-circuits.ts';
-import { terminalId } from '../nets.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import type { CircuitAt } from '../signals.ts';
 import { suppliedVolts } from './figures.ts';
 import type { Wired } from './wired.ts';

@@ -71,7 +71,7 @@ function endsOfStep({ conductors, elements, endsOf }: Board, step: Step): readon
     case 'rail':
       return [place(step.terminal)].filter((each) => each >= 0);
     case 'wire':
-      return [step.link.from, step.link.to].map(({ part, terminal }) => place(`${part}.${terminal}`));
+      return [place(step.link.from.id), place(step.link.to.id)];
     case 'element':
       return endsOf[elements.indexOf(step.element)] ?? [];
   }

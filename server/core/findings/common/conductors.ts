@@ -1,8 +1,8 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { type TerminalId, terminalId } from '../../circuits/nets.ts';
 import { groupBy } from '../../group.ts';
 import type { Part } from '../../model/machine.ts';
 import type { Circuit } from '../../model/sheet.ts';
+import { type TerminalId, terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import { factMap } from '../../reuse/fact-map.ts';
 import { factOver } from '../../reuse/fact-over.ts';

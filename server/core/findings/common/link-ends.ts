@@ -1,6 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { type TerminalId, terminalId } from '../../circuits/nets.ts';
 import type { End } from '../../model/link.ts';
+import type { TerminalId } from '../../model/terminal-id.ts';
 import type { Edit } from '../../problem.ts';
 import type { FileId } from '../../world.ts';
 import { showsText } from './edits.ts';
@@ -10,7 +10,7 @@ export function endsAt({ nets }: MachineAnalysis, terminal: TerminalId): End[] {
   const ends = nets.linksAt(terminal).flatMap(({ from, to }) => [from, to]);
   const found = new Map<string, End>();
   for (const end of ends) {
-    if (terminalId(end.part, end.terminal) !== terminal) continue;
+    if (end.id !== terminal) continue;
     // The links of `a.1 -> b.1, c.1` share their first end.
     const same = [...found.values()].some(({ at }) => at.block === end.at.block && at.from === end.at.from);
     if (!same) found.set(`${found.size}`, end);
@@ -20,7 +20,7 @@ export function endsAt({ nets }: MachineAnalysis, terminal: TerminalId): End[] {
 
 /** Lets an end of a link be at another terminal; undefined where the text does not show it letter by letter. */
 export function moveEnd(end: End, terminal: TerminalId): Edit | undefined {
-  return showsText(end.at, terminalId(end.part, end.terminal)) ? { at: end.at, text: terminal } : undefined;
+  return showsText(end.at, end.id) ? { at: end.at, text: terminal } : undefined;
 }
 
 /** Exchanges what is joined to two terminals; undefined where nothing is, or the text cannot be changed. */

@@ -1,9 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { inputsOf } from '../../circuits/solve/solved.ts';
 import { groupBy } from '../../group.ts';
 import type { End } from '../../model/link.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { isWired } from '../../values/circuits.ts';
 import type { Diagnosis } from './diagnose.ts';
 import { signalEnd } from './sights.ts';
@@ -25,7 +25,7 @@ export function feedEnd(
 ): { readonly near: End; readonly far: End } | undefined {
   for (const terminal of inputs.map(otherTerminal)) {
     for (const { from, to } of nets.linksAt(terminal)) {
-      const [near, far] = terminalId(from.part, from.terminal) === terminal ? [from, to] : [to, from];
+      const [near, far] = from.id === terminal ? [from, to] : [to, from];
       if (far.part !== near.part) return { near, far };
     }
   }

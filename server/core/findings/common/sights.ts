@@ -1,10 +1,10 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import type { Reads } from '../../circuits/solve/element.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import type { Sight } from '../../circuits/solve/reading.ts';
 import { say } from '../../language/say.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import type { Data, Related } from '../../problem.ts';
 import type { Span } from '../../syntax/node.ts';
 import { formatNumber } from '../../units/index.ts';

@@ -1,8 +1,8 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import { groupOf } from '../../circuits/solve/grouping.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { say } from '../../language/say.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { formatBest } from '../../units/index.ts';
 import { diagnosed } from '../common/diagnose.ts';
 import { elsewhere, endsAt } from '../common/link-ends.ts';

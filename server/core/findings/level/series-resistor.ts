@@ -1,9 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import { figure } from '../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { say } from '../../language/say.ts';
 import type { End } from '../../model/link.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import type { Fix } from '../../problem.ts';
 import { valueUnder } from '../../syntax/node.ts';
 import { formatBest, formatNumber } from '../../units/index.ts';
@@ -44,7 +44,7 @@ function insert(
   const end = wireEnd(analysis, input);
   const part = rating === undefined ? undefined : addResistorPart(analysis, ohms, rating, number);
   if (rating === undefined || !end || !part) return undefined;
-  const terminal = terminalId(end.part, end.terminal);
+  const terminal = end.id;
   const resistance = formatBest(ohms, 'resistance');
   const edits = [
     part.edit,

@@ -1,8 +1,8 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import type { Part } from '../../model/machine.ts';
 import { type Keyed, keyedIn, settingsMeaning } from '../../model/settings.ts';
 import type { Circuit } from '../../model/sheet.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { canBeJudged } from '../common/judgeable.ts';
 
 /** How one pair of a drive meets the windings of its motor. */

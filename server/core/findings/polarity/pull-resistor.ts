@@ -1,9 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import { figure, suppliedVolts } from '../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { say } from '../../language/say.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import type { Fix } from '../../problem.ts';
 import { valueUnder } from '../../syntax/node.ts';
 import { formatBest } from '../../units/index.ts';

@@ -1,5 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
+
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { say } from '../../language/say.ts';
 import type { Fix } from '../../problem.ts';
@@ -34,7 +34,7 @@ export function moveToOtherRail(analysis: MachineAnalysis, input: SolvedInput): 
   return movable.flatMap((end) =>
     targets.flatMap((target): Fix[] => {
       const edit = moveEnd(end, target);
-      const from = terminalId(end.part, end.terminal);
+      const from = end.id;
       return edit
         ? [{ title: say`Wire it to ${target} instead of ${from}`, edits: [edit], safe: false }]
         : [];
@@ -47,7 +47,7 @@ function linksAway(analysis: MachineAnalysis, terminal: string) {
   const links = analysis.nets.linksAt(terminal);
   return links.flatMap(({ from, to, at }) => {
     const isAlone = analysis.machine.links.filter((link) => link.at === at).length === 1;
-    const far = terminalId(from.part, from.terminal) === terminal ? to : from;
+    const far = from.id === terminal ? to : from;
     return isAlone && far.part !== terminal.slice(0, terminal.indexOf('.')) ? [far] : [];
   });
 }

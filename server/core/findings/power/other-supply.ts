@@ -1,9 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind, type Feed } from '../../circuits/supply.ts';
 import { say } from '../../language/say.ts';
 import type { End } from '../../model/link.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import type { Link } from '../../model/wiring.ts';
 import type { Edit, Fix } from '../../problem.ts';
 import { showsText } from '../common/edits.ts';

@@ -1,8 +1,8 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { type TerminalId, terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { pathTo, reachOf, type Ways, waysOf } from '../../circuits/ways.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import { type TerminalId, terminalId } from '../../model/terminal-id.ts';
 import type { Link } from '../../model/wiring.ts';
 import { fact } from '../../reuse/fact.ts';
 import { type CircuitEnd, endsOn } from '../common/conductors.ts';

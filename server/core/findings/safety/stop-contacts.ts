@@ -1,9 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { closedAtRest, says } from '../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { inputsOf } from '../../circuits/solve/solved.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { diagnose } from '../common/diagnose.ts';
 import { canBeJudged } from '../common/judgeable.ts';
 import { presentAt } from '../common/sights.ts';

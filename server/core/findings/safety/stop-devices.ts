@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import type { Part } from '../../model/machine.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import { type CircuitEnd, circuitEnds, endsOn, reachFrom } from '../common/conductors.ts';
 

@@ -1,8 +1,8 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import { groupBy } from '../../group.ts';
 import type { Part } from '../../model/machine.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
 

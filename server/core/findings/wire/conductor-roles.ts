@@ -1,10 +1,10 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { type TerminalId, terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { placeOfEnd, reachOf, type Ways, wayNetOf } from '../../circuits/ways.ts';
 import { groupBy } from '../../group.ts';
 import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
+import { type TerminalId, terminalId } from '../../model/terminal-id.ts';
 import type { Link } from '../../model/wiring.ts';
 import { factMap } from '../../reuse/fact-map.ts';
 

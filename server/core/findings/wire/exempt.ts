@@ -1,6 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import { lengthOf } from '../../model/link-wire.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { endsOn } from '../common/conductors.ts';
 import type { Fuse } from './guards.ts';
 import type { WireAt } from './wires.ts';

@@ -1,5 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
+
 import { say } from '../../language/say.ts';
 import { wireOf } from '../../model/link-wire.ts';
 import { describeWire } from '../../model/wire-text.ts';
@@ -51,7 +51,7 @@ const read = factOver(
 export function showLink(link: Link): string {
   if (link.label !== undefined) return say`wire ${link.label}`;
   if (link.cable !== undefined) return say`a core of cable ${link.cable}`;
-  return say`the wire from ${terminalId(link.from.part, link.from.terminal)} to ${terminalId(link.to.part, link.to.terminal)}`;
+  return say`the wire from ${link.from.id} to ${link.to.id}`;
 }
 
 /** A text with a capital first letter, as at the start of a sentence. */

@@ -1,9 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { OpenCircuit, OpenCircuits } from '../../circuits/loops/open-circuits.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { purposesOf } from './purposes.ts';
 
 /**

@@ -1,9 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import { type CircuitAt, circuitsDoing } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { reachFrom } from '../common/conductors.ts';
 import { fitsLoad } from '../common/voltage.ts';
 import type { Unconnected } from './needed.ts';

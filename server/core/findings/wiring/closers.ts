@@ -1,9 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { OpenCircuit } from '../../circuits/loops/open-circuits.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import { type CircuitAt, isOutput } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { endsOf, findLooseEnd, isPassedOn, type LooseEnd } from './loose-end.ts';
 import { openEndsOf } from './open-ends.ts';
 

@@ -1,8 +1,8 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 
 /** What gives a signal. */

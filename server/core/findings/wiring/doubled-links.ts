@@ -1,5 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import type { Link } from '../../model/wiring.ts';
 import { fact, keepIf } from '../../reuse/fact.ts';
 import { factOver } from '../../reuse/fact-over.ts';
@@ -53,8 +53,8 @@ const keys = factOver(
   ({ machine }: MachineAnalysis) => machine.links,
   (analysis: MachineAnalysis, link): string | undefined => {
     if (isFaulty(analysis, link.at)) return undefined;
-    const from = terminalId(link.from.part, link.from.terminal);
-    const to = terminalId(link.to.part, link.to.terminal);
+    const from = link.from.id;
+    const to = link.to.id;
     if (from === to) return LOOP;
     return from < to ? `${from} ${to}` : `${to} ${from}`;
   },

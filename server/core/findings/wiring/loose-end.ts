@@ -1,6 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { OpenCircuit, OpenCircuits } from '../../circuits/loops/open-circuits.ts';
-import { terminalId } from '../../circuits/nets.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 
 /** Where an open circuit ends. */
 export interface LooseEnd {

@@ -1,12 +1,12 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { type OpenCircuit, type OpenCircuits, openCircuitsOf } from '../../circuits/loops/open-circuits.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import { type CircuitAt, isOutput } from '../../circuits/signals.ts';
 import { groupOf } from '../../circuits/solve/grouping.ts';
 import type { Group } from '../../circuits/solve/groups.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { groupBy } from '../../group.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
 import { strayMains } from '../power/stray-mains.ts';

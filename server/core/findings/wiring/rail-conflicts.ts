@@ -1,5 +1,4 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { terminalId } from '../../circuits/nets.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { actorsIn } from '../../circuits/solve/actors.ts';
 import { findLoads } from '../../circuits/solve/loads.ts';
@@ -7,6 +6,7 @@ import type { Supply } from '../../circuits/solve/rails.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { pathTo, placeOfEnd, reachOf, waysOf } from '../../circuits/ways.ts';
 import { numberOf } from '../../model/link-number.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import type { Link } from '../../model/wiring.ts';
 import { fact } from '../../reuse/fact.ts';
 import { isAnyBlockBroken } from '../common/held-back.ts';

@@ -78,7 +78,7 @@ function colourCell(colour: string): Cell {
 
 function cutTable(title: string, pieces: readonly Piece[], empty: string): Table {
   const rows = pieces.map(({ link, number, gauge, colour, length }): Row => {
-    const [from, to] = [link.from, link.to].map(({ part, terminal }) => `${part}.${terminal}`);
+    const [from, to] = [link.from.id, link.to.id];
     return {
       id: linkId(number),
       cells: [

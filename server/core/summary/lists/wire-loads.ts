@@ -22,8 +22,8 @@ export function wireLoadItems(analysis: MachineAnalysis): SummaryItem[] {
       quiet: current.si < LEAST,
       cells: [
         link.label ?? link.cable ?? say`link ${numberOf(analysis.machine, link)}`,
-        `${link.from.part}.${link.from.terminal}`,
-        `${link.to.part}.${link.to.terminal}`,
+        link.from.id,
+        link.to.id,
         cellOf(current),
         cellOf(capacity),
         cellOf(value('drop')),

@@ -1,9 +1,9 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import { figure, says } from '../../../circuits/solve/figures.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
 import { inputsOf } from '../../../circuits/solve/solved.ts';
 import { later, say } from '../../../language/say.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import type { Fix } from '../../../problem.ts';
 import { valueUnder } from '../../../syntax/node.ts';
 import { formatBest } from '../../../units/index.ts';

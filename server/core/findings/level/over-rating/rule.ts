@@ -1,10 +1,10 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
 import { circuitsOfKind } from '../../../circuits/supply.ts';
 import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import type { End } from '../../../model/link.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import type { Fix, Related } from '../../../problem.ts';
 import { type Diagnosis, diagnosed } from '../../common/diagnose.ts';
 import { findingFor, nameInput } from '../../common/input-finding.ts';

@@ -1,6 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import { later, say } from '../../../language/say.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import type { Data, Fix } from '../../../problem.ts';
 import { type ActingSensor, sensorsOf } from '../../common/acting.ts';
 import { diagnosed } from '../../common/diagnose.ts';

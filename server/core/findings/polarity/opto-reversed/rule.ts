@@ -1,7 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
 import { later, say } from '../../../language/say.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import type { Fix } from '../../../problem.ts';
 import { diagnosed } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';

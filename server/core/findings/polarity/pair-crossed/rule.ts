@@ -1,6 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import { later, say } from '../../../language/say.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import type { Fix } from '../../../problem.ts';
 import { withCures } from '../../common/cure.ts';
 import { diagnosed } from '../../common/diagnose.ts';

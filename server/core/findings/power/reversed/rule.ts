@@ -1,6 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import { later, say } from '../../../language/say.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import { withCures } from '../../common/cure.ts';
 import { endsAt, swapTerminals } from '../../common/link-ends.ts';
 import { word } from '../../common/words.ts';

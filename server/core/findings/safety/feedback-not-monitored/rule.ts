@@ -1,8 +1,8 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import { closedAtRest } from '../../../circuits/solve/figures.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import { reachFrom } from '../../common/conductors.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../../common/held-back.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';

@@ -34,8 +34,8 @@ const foundAt = factOver(
       at: found.at,
       data: {
         wire: showLink(link),
-        from: `${link.from.part}.${link.from.terminal}`,
-        to: `${link.to.part}.${link.to.terminal}`,
+        from: link.from.id,
+        to: link.to.id,
       },
     };
   },

@@ -1,6 +1,6 @@
 import { CIRCUIT_KINDS } from '../../../../../schemas/index.ts';
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
+
 import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import { MAINS } from '../../../model/resolve.ts';
@@ -58,7 +58,7 @@ const kinds = factOver(
 function kindOf(analysis: MachineAnalysis, { from, to }: Link): Kind {
   if (from.part === MAINS || to.part === MAINS)
     return from.terminal === 'PE' || to.terminal === 'PE' ? undefined : 'mains';
-  const ends = endsOn(analysis, analysis.nets.netOf(terminalId(from.part, from.terminal)));
+  const ends = endsOn(analysis, analysis.nets.netOf(from.id));
   const kinds = new Set(ends.map(({ circuit }) => circuit.kind));
   if (kinds.has('mains-in')) return 'mains';
   if ([...kinds].some((kind) => MOTOR.has(kind))) return 'motor';

@@ -1,9 +1,9 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import { circuitsOfKind } from '../../../circuits/supply.ts';
 import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Cable } from '../../../model/machine.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import type { Link } from '../../../model/wiring.ts';
 import { pairOf } from '../../../syntax/node.ts';
 import { hasFaultWithin } from '../../common/in-doubt.ts';
@@ -61,5 +61,5 @@ function judge(
 }
 
 function endsOf({ from, to }: Link): string[] {
-  return [terminalId(from.part, from.terminal), terminalId(to.part, to.terminal)];
+  return [from.id, to.id];
 }

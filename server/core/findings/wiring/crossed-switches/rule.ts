@@ -1,7 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import type { CircuitAt } from '../../../circuits/signals.ts';
 import { later, say } from '../../../language/say.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import type { Fix } from '../../../problem.ts';
 import { withCures } from '../../common/cure.ts';
 import { replaceScalar } from '../../common/edits.ts';

@@ -1,10 +1,10 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import type { CircuitAt } from '../../../circuits/signals.ts';
 import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
 import { keyedInMeaning } from '../../../model/settings.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import { withCures } from '../../common/cure.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../../common/held-back.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';

@@ -1,5 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
+
 import { later, say } from '../../../language/say.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -20,7 +20,7 @@ function* findLoops(analysis: Analysis): Iterable<Found> {
   for (const link of needlessLinks(analysis).loops) {
     yield {
       at: link.to.at,
-      data: { terminal: terminalId(link.to.part, link.to.terminal) },
+      data: { terminal: link.to.id },
       get fixes() {
         const fix = removeLink(analysis, link);
         return fix ? [fix] : [];

@@ -1,5 +1,5 @@
 import type { Analysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
+
 import { later, say } from '../../../language/say.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -21,8 +21,8 @@ function* findDoubled(analysis: Analysis): Iterable<Found> {
     yield {
       at: link.to.at,
       data: {
-        from: terminalId(link.from.part, link.from.terminal),
-        to: terminalId(link.to.part, link.to.terminal),
+        from: link.from.id,
+        to: link.to.id,
       },
       related: [{ at: first.at, note: say`the earlier link` }],
       get fixes() {

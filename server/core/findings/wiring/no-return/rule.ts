@@ -1,9 +1,9 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import type { CircuitAt } from '../../../circuits/signals.ts';
 import type { SolvedInput } from '../../../circuits/solve/inputs.ts';
 import { inputsOf } from '../../../circuits/solve/solved.ts';
 import { later, say } from '../../../language/say.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import type { Related } from '../../../problem.ts';
 import type { Span } from '../../../syntax/node.ts';
 import { withCures } from '../../common/cure.ts';

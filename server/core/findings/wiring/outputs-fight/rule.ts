@@ -55,7 +55,7 @@ function describe(analysis: MachineAnalysis, { outputs, amps }: OutputFight): Fo
 /** Moves the far end of an output's wire to a free input for it. */
 function moves({ nets }: MachineAnalysis, name: string, to: string): Fix[] {
   return nets.linksAt(name).flatMap((link): Fix[] => {
-    const far = `${link.from.part}.${link.from.terminal}` === name ? link.to : link.from;
+    const far = link.from.id === name ? link.to : link.from;
     const edit = moveEnd(far, to);
     return edit ? [{ title: say`Wire ${name} to ${to}`, edits: [edit], safe: false }] : [];
   });

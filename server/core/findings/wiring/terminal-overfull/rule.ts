@@ -1,7 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { terminalId } from '../../../circuits/nets.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
+import { terminalId } from '../../../model/terminal-id.ts';
 import type { Link } from '../../../model/wiring.ts';
 import type { Fix } from '../../../problem.ts';
 import { fact } from '../../../reuse/fact.ts';
@@ -62,8 +62,7 @@ function describe(
   most: Given<number>,
 ): Found {
   const terminal = terminalId(part, name);
-  const end =
-    [last.to, last.from].find((each) => terminalId(each.part, each.terminal) === terminal) ?? last.to;
+  const end = [last.to, last.from].find((each) => each.id === terminal) ?? last.to;
   const free = freeBeside(analysis, part, name);
   const edit = free === undefined ? undefined : moveEnd(end, free);
   const fix: Fix | undefined = edit && { title: say`Use ${free} for it`, edits: [edit], safe: false };
