@@ -1,10 +1,13 @@
+import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { circuitsIn } from '../model/sheet-circuits.ts';
 import { type TerminalId, terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
+import { keptBy } from '../reuse/kept-by.ts';
 import { noteRead } from '../reuse/recording.ts';
-import { type Source, WHOLE } from '../reuse/version.ts';
+import type { Source } from '../reuse/version.ts';
 import { isSameList } from '../same-list.ts';
+import { DisjointSets } from './disjoint-sets.ts';
 
 /** What the wiring joins: terminals with one another through links, and through what is common inside a part. */
 export interface Nets {
@@ -13,6 +16,7 @@ export interface Nets {
   /** True when at least one link ends here. */
   readonly isWired: (terminal: TerminalId) => boolean;
   readonly linksAt: (terminal: TerminalId) => readonly Link[];
+  /** In the order in which the text names them. */
   readonly terminalsOn: (net: number) => readonly TerminalId[];
 }
 
@@ -27,10 +31,12 @@ interface Joints {
   readonly lists: Map<TerminalId, readonly Link[]>;
 }
 
+const LINKS: Source = { name: 'links of the nets' };
 const JOINTS: Source = { name: 'joints' };
 const NET_OF: Source = { name: 'net of a terminal' };
 const WIRED: Source = { name: 'wired terminals' };
 const LINKS_AT: Source = { name: 'links at a terminal' };
+const TERMINALS_ON: Source = { name: 'terminals on a net' };
 
 /** The nets of a machine, once for each version of it. */
 export function netsOf(machine: Machine): Nets {
@@ -43,47 +49,98 @@ export function netsOf(machine: Machine): Nets {
 
 /** Joins all terminals into nets. Links to parts or terminals that do not exist count too: their ends are joined. */
 export function buildNets(machine: Machine): Nets {
-  const { version } = machine;
-  const pairs = listPairs(machine);
+  const { version, links } = machine;
   const before = version.before(JOINTS) as Joints | undefined;
+  const past = version.before(LINKS) as readonly Link[] | undefined;
+  const pairs = listPairs(machine);
   const joints = version.put(
     JOINTS,
-    before && isSameList(before.pairs, pairs) ? before : join(pairs, machine.links.length, before),
+    before && isSameList(before.pairs, pairs) ? before : join(pairs, links.length, before),
     Object.is,
   );
+  version.put(LINKS, links, Object.is);
+  const changes = before && past && compare({ joints: before, links: past }, { joints, links });
   const { sets } = joints;
-  const { links } = machine;
-  /** Makes a question about one terminal, of which only that one is noted. */
-  const askOf = <T>(source: Source, get: (terminal: TerminalId) => T) => {
-    version.put(source, { get }, () => false);
-    return (terminal: TerminalId): T => {
-      const answer = get(terminal);
-      noteRead(version, source, terminal, answer);
+  /** Makes a question about one terminal or net, of which only that one is noted. */
+  const askOf = <K, T>(source: Source, get: (key: K) => T, changed: ReadonlySet<unknown> | undefined) => {
+    version.put(source, { get }, () => false, changed && (() => changed));
+    return (key: K): T => {
+      const answer = get(key);
+      noteRead(version, source, key, answer);
       return answer;
     };
   };
   return {
-    netOf: askOf(NET_OF, (terminal) => sets.find(terminal)),
-    isWired: askOf(WIRED, (terminal) => joints.linksAt.has(terminal)),
-    linksAt: askOf(LINKS_AT, (terminal) => listLinks(joints, links, terminal)),
-    terminalsOn: (net) => {
-      noteRead(version, JOINTS, WHOLE, joints);
-      return sets.members(net);
-    },
+    netOf: askOf(NET_OF, (terminal: TerminalId) => sets.find(terminal), changes?.joined),
+    isWired: askOf(WIRED, (terminal: TerminalId) => joints.linksAt.has(terminal), changes?.ends),
+    linksAt: askOf(LINKS_AT, (terminal: TerminalId) => listLinks(joints, links, terminal), changes?.ends),
+    terminalsOn: askOf(TERMINALS_ON, (net: number) => sets.members(net), changes?.nets),
   };
+}
+
+interface Wiring {
+  readonly joints: Joints;
+  readonly links: readonly Link[];
+}
+
+/** What is different from the version before. */
+interface Changes {
+  /** Terminals at which other links end. */
+  readonly ends: ReadonlySet<TerminalId>;
+  /** The numbers of the nets that other terminals are on, or that were on them; undefined where that is not known. */
+  readonly nets: ReadonlySet<number> | undefined;
+  /** The terminals of these nets. */
+  readonly joined: ReadonlySet<TerminalId> | undefined;
+}
+
+const NONE: ReadonlySet<never> = new Set();
+
+/** Compares two versions by the links that differ, which what was typed left between others that do not. */
+function compare(before: Wiring, now: Wiring): Changes {
+  const ends = new Set<TerminalId>();
+  const most = Math.min(before.links.length, now.links.length);
+  let start = 0;
+  while (start < most && before.links[start] === now.links[start]) start++;
+  let end = 0;
+  while (end < most - start && before.links.at(-1 - end) === now.links.at(-1 - end)) end++;
+  for (const { links } of [before, now])
+    for (const { from, to } of links.slice(start, links.length - end)) ends.add(from.id).add(to.id);
+  if (before.joints === now.joints) return { ends, nets: NONE, joined: NONE };
+  if (!hasSameInside(before, now) || !now.joints.sets.countsLike(before.joints.sets))
+    return { ends, nets: undefined, joined: undefined };
+  const [nets, joined] = [new Set<number>(), new Set<TerminalId>()];
+  for (const { sets } of [before.joints, now.joints]) {
+    for (const terminal of ends) {
+      const net = sets.find(terminal);
+      nets.add(net);
+      for (const other of sets.members(net)) joined.add(other);
+    }
+  }
+  return { ends, nets, joined };
+}
+
+/** Whether the same terminals are joined inside parts. */
+function hasSameInside(before: Wiring, now: Wiring): boolean {
+  const [past, present] = [before, now].map(({ joints: { pairs }, links }) => pairs.slice(2 * links.length));
+  return isSameList(past ?? [], present ?? []);
 }
 
 function listPairs({ links, parts }: Machine): TerminalId[] {
   const pairs: TerminalId[] = [];
   for (const { from, to } of links) pairs.push(from.id, to.id);
-  for (const { name, sheet } of parts.values()) {
-    for (const { ends } of sheet ? circuitsIn(sheet, 'joined') : []) {
-      const [first, ...others] = ends.map((end) => terminalId(name, end.text));
-      for (const other of others) if (first !== undefined) pairs.push(first, other);
-    }
-  }
+  for (const part of parts.values()) for (const id of pairsInside(part)) pairs.push(id);
   return pairs;
 }
+
+/** What is common inside a part, pair by pair. */
+const pairsInside = keptBy(({ name, sheet }: Part): readonly TerminalId[] => {
+  const pairs: TerminalId[] = [];
+  for (const { ends } of sheet ? circuitsIn(sheet, 'joined') : []) {
+    const [first, ...others] = ends.map((end) => terminalId(name, end.text));
+    for (const other of others) if (first !== undefined) pairs.push(first, other);
+  }
+  return pairs;
+});
 
 /**
  * @param links how many of the pairs are links; the others stand inside parts
@@ -106,7 +163,7 @@ function join(pairs: readonly TerminalId[], links: number, before: Joints | unde
   return { pairs, sets, linksAt, lists };
 }
 
-const NONE: readonly Link[] = [];
+const NO_LINKS: readonly Link[] = [];
 
 /** The links that end at a terminal, as the same list while they are the same. */
 function listLinks(
@@ -115,7 +172,7 @@ function listLinks(
   terminal: TerminalId,
 ): readonly Link[] {
   const places = linksAt.get(terminal);
-  if (!places) return NONE;
+  if (!places) return NO_LINKS;
   const known = lists.get(terminal);
   const isKnown =
     known?.length === places.length && places.every((place, index) => links[place] === known[index]);
@@ -123,71 +180,4 @@ function listLinks(
   const list = places.flatMap((place) => links[place] ?? []);
   lists.set(terminal, list);
   return list;
-}
-
-/** More names than this are not remembered for later versions. */
-const MOST_NAMES = 100_000;
-
-/** Union-find over names, with the members of each set kept for listing. */
-class DisjointSets {
-  /**
-   * The number of each name. Later versions of a machine use the same, so that a set keeps its number whatever else is
-   * joined; the numbers of names that are gone stay unused.
-   */
-  private readonly ids: Map<TerminalId, number>;
-  /** The names of this version, in the order in which it names them. */
-  private readonly names: TerminalId[] = [];
-  /** By number; empty at those of other versions. */
-  private readonly parents: number[] = [];
-  private lists: Map<number, TerminalId[]> | undefined;
-
-  constructor(before?: DisjointSets) {
-    this.ids = before && before.ids.size < MOST_NAMES ? before.ids : new Map();
-  }
-
-  find(name: TerminalId): number {
-    return this.root(this.idOf(name));
-  }
-
-  join(a: TerminalId, b: TerminalId): void {
-    const rootA = this.find(a);
-    const rootB = this.find(b);
-    if (rootA !== rootB) this.parents[Math.max(rootA, rootB)] = Math.min(rootA, rootB);
-    this.lists = undefined;
-  }
-
-  members(root: number): readonly TerminalId[] {
-    if (!this.lists) {
-      this.lists = new Map();
-      for (const name of this.names) {
-        const root = this.find(name);
-        const list = this.lists.get(root);
-        if (list) list.push(name);
-        else this.lists.set(root, [name]);
-      }
-    }
-    return this.lists.get(root) ?? [];
-  }
-
-  private idOf(name: TerminalId): number {
-    let id = this.ids.get(name);
-    if (id === undefined) {
-      id = this.ids.size;
-      this.ids.set(name, id);
-    }
-    if (this.parents[id] === undefined) {
-      this.parents[id] = id;
-      this.names.push(name);
-    }
-    return id;
-  }
-
-  private root(id: number): number {
-    let at = id;
-    for (let up = this.parents[at] ?? at; up !== at; up = this.parents[at] ?? at) {
-      this.parents[at] = this.parents[up] ?? up; // halves the path, so that later look-ups are short
-      at = this.parents[at] ?? at;
-    }
-    return at;
-  }
 }

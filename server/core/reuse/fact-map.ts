@@ -1,7 +1,6 @@
-import { changedKeys } from './changed-keys.ts';
+import { isSameList } from '../same-list.ts';
 import { fact, type Host } from './fact.ts';
 import { noteRead, unrecorded } from './recording.ts';
-import { isSameMap } from './same.ts';
 import { type Evaluated, type Version, WHOLE } from './version.ts';
 
 /** A map that was worked out, and what became of the one before. */
@@ -62,12 +61,23 @@ function compare<K, V>(
   now: Compared<K, V>,
   isSame: (before: V, now: V) => boolean,
 ): Compared<K, V> {
-  const map = new Map<K, V>();
+  const changed = new Set<unknown>();
+  let settled: Map<K, V> | undefined;
+  let added = 0;
   for (const [key, value] of now.map) {
     const known = before.map.get(key);
-    map.set(key, known !== undefined && isSame(known, value) ? known : value);
+    if (known === undefined) added++;
+    if (Object.is(known, value)) continue;
+    if (known === undefined || !isSame(known, value)) changed.add(key);
+    else {
+      // The map may belong to somebody else, so it is copied before an entry of before is put into it.
+      settled ??= new Map(now.map);
+      settled.set(key, known);
+    }
   }
-  return isSameMap(before.map, map)
-    ? before
-    : { map, changed: changedKeys(before.map, map), number: now.number };
+  if (now.map.size - added < before.map.size)
+    for (const key of before.map.keys()) if (!now.map.has(key)) changed.add(key);
+  const map = settled ?? now.map;
+  if (changed.size === 0 && isSameList([...before.map.keys()], [...map.keys()])) return before;
+  return { map, changed: changed.add(WHOLE), number: now.number };
 }

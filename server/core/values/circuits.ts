@@ -10,6 +10,7 @@ import type { Machine } from '../model/resolve.ts';
 import { terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
 import { factMap } from '../reuse/fact-map.ts';
+import { isSameList } from '../same-list.ts';
 import { describeLoop } from './circuit-loop.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
 import { type Derived, derive, type Input, inputFrom, type Missing, type Recipe, showIn } from './derived.ts';
@@ -35,22 +36,17 @@ export const deriveCircuits = sectionOver((machine) => inputsOf(machine), addInp
 
 function addInput(machine: Machine, input: SolvedInput, out: Collector): void {
   if (!isWired(netsOf(machine), input)) return;
-  for (const line of deriveInput(machine, input, worstBreaks.get(machine, input))) {
+  for (const line of deriveInput(machine, input, gravest(breaksOf.get(machine, input) ?? []))) {
     if ('needs' in line) out.lack(line.address, line.needs);
     else out.add(line);
   }
 }
 
-/** By input: what the gravest break of one of its wires does. */
-const worstBreaks = factMap<Machine, SolvedInput, FaultRow>(
+/** The breaks of the wires of one input. */
+export const breaksOf = factMap<Machine, SolvedInput, readonly FaultRow[]>(
   'machine',
-  (machine) =>
-    new Map(
-      [...breaksByInput(faultsOf(machine))].flatMap(([input, rows]) => {
-        const worst = gravest(rows);
-        return worst ? [[input, worst] as const] : [];
-      }),
-    ),
+  (machine) => breaksByInput(faultsOf(machine)),
+  isSameList,
 );
 
 /** The breaks of each input's wires. */

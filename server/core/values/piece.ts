@@ -3,6 +3,7 @@ import { changedKeys } from '../reuse/changed-keys.ts';
 import { fact, factBy } from '../reuse/fact.ts';
 import { factOver } from '../reuse/fact-over.ts';
 import { JoinedMap } from '../reuse/joined-map.ts';
+import { PatchedMap } from '../reuse/patched-map.ts';
 import { noteRead } from '../reuse/recording.ts';
 import { type Source, type Version, WHOLE } from '../reuse/version.ts';
 import { isSameList } from '../same-list.ts';
@@ -78,19 +79,30 @@ interface Joined extends Piece {
 
 function join(pieces: readonly Piece[], before: Joined | undefined): Joined {
   if (before?.pieces === pieces) return before;
-  const hasSameKeys = (piece: Piece, place: number): boolean => {
-    const past = before?.pieces[place];
-    if (past === piece) return true;
-    return past !== undefined && isSameList([...past.derived.keys()], [...piece.derived.keys()]);
-  };
-  const isInPlace = before?.pieces.length === pieces.length && pieces.every(hasSameKeys);
-  // A map that has the same keys in the same order is copied, which is quicker than to fill it piece by piece.
-  const derived = new Map(isInPlace ? before.derived : []);
-  for (const [place, piece] of pieces.entries()) {
-    if (isInPlace && before.pieces[place] === piece) continue;
+  return (before && patch(before, pieces)) ?? joinAnew(pieces);
+}
+
+function joinAnew(pieces: readonly Piece[]): Joined {
+  const [derived, missing] = [new Map<string, Derived>(), new Map<string, Missing>()];
+  for (const piece of pieces) {
     for (const [address, value] of piece.derived) derived.set(address, value);
+    for (const [address, lack] of piece.missing) missing.set(address, lack);
   }
-  return { pieces, derived, missing: new Map(pieces.flatMap(({ missing }) => [...missing])) };
+  return { pieces, derived, missing };
+}
+
+/** The pieces of before with some that are new; undefined where these have other addresses, or lack something else. */
+function patch(before: Joined, pieces: readonly Piece[]): Joined | undefined {
+  if (before.pieces.length !== pieces.length) return undefined;
+  const changed = new Map<string, Derived>();
+  for (let place = 0; place < pieces.length; place++) {
+    const [past, piece] = [before.pieces[place], pieces[place]];
+    if (!past || !piece || past === piece) continue;
+    if (!isSameList([...past.derived.keys()], [...piece.derived.keys()])) return undefined;
+    if (!hasSameLacks(past.missing, piece.missing)) return undefined;
+    for (const [address, value] of piece.derived) changed.set(address, value);
+  }
+  return { pieces, derived: PatchedMap.over(before.derived, changed), missing: before.missing };
 }
 
 function gather(machine: Machine, work: (out: Collector) => void): Piece {

@@ -56,7 +56,8 @@ function gatherDraws(machine: Machine): ReadonlyMap<number, Made> {
     ...resistorDraws(machine),
     ...solved.draws,
   ])
-    for (const place of new Set(draw.path)) at(place).draws.push(draw);
+    for (const [step, place] of draw.path.entries())
+      if (draw.path.indexOf(place) === step) at(place).draws.push(draw);
   if (solved.inWires.size > 0)
     for (const [place, { id }] of waysOf(machine).all.entries()) {
       const amps = solved.inWires.get(id);

@@ -2,6 +2,7 @@ import { MAINS, partsWithSheets } from '../../model/resolve.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import type { CircuitAt } from '../signals.ts';
 import type { Board } from '../solve/board.ts';
+import { partIn } from '../solve/shorts.ts';
 import type { Edge } from './blocks.ts';
 import { consumes, DRIVES, type LegShape, legsOf } from './legs.ts';
 
@@ -10,6 +11,8 @@ export interface Leg extends Edge, LegShape {
   /** Undefined for the supply network. */
   readonly at: CircuitAt | undefined;
   readonly consumes: boolean;
+  /** The terminals on which its circuit ends, as places; none for the supply network. */
+  readonly ends: readonly number[];
 }
 
 /** The circuits of a machine as legs between nodes. */
@@ -25,18 +28,22 @@ export function layLegs(board: Board, nodeOf: Int32Array): Network {
   const { machine, conductors } = board;
   const legs: Leg[] = [];
   let nodes = conductors.terminals.length;
+  let place = 0;
   for (const { part, sheet } of partsWithSheets(machine)) {
     for (const circuit of sheet.circuits.values()) {
-      const ends = circuit.ends.map(
-        (end) => nodeOf[conductors.placeOf.get(terminalId(part.name, end.text)) ?? -1],
-      );
+      const ends = conductors.frame.endsOf[place++] ?? [];
+      const shapes = legsOf(circuit);
+      if (shapes.length === 0) continue;
       const inner = nodes;
       const at = { part, circuit };
-      for (const shape of legsOf(circuit)) {
-        const [a, b] = [shape.from, shape.to].map((end) => (end < 3 ? ends[end] : inner));
+      for (const shape of shapes) {
+        const { from, to, drives, isOneWay } = shape;
+        const a = nodeOf[ends[from] ?? -1];
+        const b = to < 3 ? nodeOf[ends[to] ?? -1] : inner;
         if (a === undefined || b === undefined) continue;
         if (b === inner) nodes = inner + 1;
-        legs.push({ ...shape, a, b, at, consumes: consumes(circuit, shape, sheet.partClass) });
+        const needs = consumes(circuit, shape, sheet.partClass);
+        legs.push({ from, to, drives, isOneWay, a, b, at, consumes: needs, ends });
       }
     }
   }
@@ -47,21 +54,21 @@ export function layLegs(board: Board, nodeOf: Int32Array): Network {
     const b = middles.get(part) ?? nodes++;
     middles.set(part, b);
     if (part !== MAINS) unknown.add(a);
-    legs.push({ from: 0, to: 3, drives: DRIVES, isOneWay: false, a, b, at: undefined, consumes: false });
+    const hidden = { at: undefined, consumes: false, ends: [] };
+    legs.push({ from: 0, to: 3, drives: DRIVES, isOneWay: false, a, b, ...hidden });
   }
   return { legs, nodes, unknown };
 }
 
+const EARTH = terminalId(MAINS, 'PE');
+
 /** Nodes with a terminal of the mains, or one of which nobody knows what is behind it; and the part that it is of. */
-function hiddenSources({ machine, conductors }: Board, nodeOf: Int32Array): [node: number, part: string][] {
-  const known = new Set<string>([terminalId(MAINS, 'PE')]);
-  for (const { part, sheet } of partsWithSheets(machine)) {
-    for (const { ends } of sheet.circuits.values())
-      for (const end of ends) known.add(terminalId(part.name, end.text));
-  }
-  return conductors.terminals.flatMap((terminal, place): [number, string][] => {
-    const node = nodeOf[place];
-    if (node === undefined || known.has(terminal)) return [];
-    return [[node, terminal.slice(0, terminal.indexOf('.'))]];
+function hiddenSources({ conductors }: Board, nodeOf: Int32Array): [node: number, part: string][] {
+  const { frame, terminals } = conductors;
+  // The terminals that some circuit names come first, so what follows is known from links alone.
+  const others = [...nodeOf.subarray(frame.terminals.length)];
+  return others.flatMap((node, place): [number, string][] => {
+    const terminal = terminals[frame.terminals.length + place] ?? '';
+    return terminal === EARTH ? [] : [[node, partIn(terminal)]];
   });
 }

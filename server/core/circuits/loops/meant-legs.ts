@@ -1,4 +1,3 @@
-import { terminalId } from '../../model/terminal-id.ts';
 import type { Board } from '../solve/board.ts';
 import type { Leg } from './lay-legs.ts';
 
@@ -22,35 +21,33 @@ const SIGNALS: ReadonlySet<string> = new Set([
  */
 export function meantLegs(board: Board, legs: readonly Leg[], idle: Uint8Array): Leg[] {
   const { conductors } = board;
-  const isWired = (terminal: string) =>
-    (conductors.at[conductors.placeOf.get(terminal) ?? -1] ?? []).some(
-      (place) => conductors.all[place]?.link !== undefined,
-    );
-  const uses = countUses(legs);
+  const isWired = (terminal: number | undefined) =>
+    (conductors.at[terminal ?? -1] ?? []).some((place) => conductors.all[place]?.link !== undefined);
+  const uses = countUses(legs, conductors.terminals.length);
   const working = new Set(legs.flatMap(({ at }, index) => (idle[index] ? [] : at)));
-  return legs.filter(({ at, to }, index) => {
+  return legs.filter(({ at, to, ends }, index) => {
     if (!idle[index] || !at || at.circuit.kind === 'power-out') return false;
-    const { part, circuit } = at;
-    const ends = circuit.ends.map((end) => terminalId(part.name, end.text));
-    if (LOADS.has(circuit.kind)) return ends.some(isWired);
-    if (SIGNALS.has(circuit.kind)) return isWired(ends[0] ?? '');
-    if (circuit.kind === 'changeover') {
+    const { kind } = at.circuit;
+    if (LOADS.has(kind)) return ends.some(isWired);
+    if (SIGNALS.has(kind)) return isWired(ends[0]);
+    if (kind === 'changeover') {
       const [, ...throws] = ends;
-      if (working.has(at) || (throws.some(isWired) && !isWired(ends[to] ?? ''))) return false;
+      if (working.has(at) || (throws.some(isWired) && !isWired(ends[to]))) return false;
     }
-    const own = ends.filter((end) => uses.get(end) === 1);
+    const own = ends.filter((end) => uses[end] === 1);
     return (own.length > 0 ? own : ends).some(isWired);
   });
 }
 
 /** How many circuits end on each terminal. */
-function countUses(legs: readonly Leg[]): Map<string, number> {
-  const uses = new Map<string, number>();
-  for (const at of new Set(legs.map((leg) => leg.at))) {
-    for (const end of at?.circuit.ends ?? []) {
-      const terminal = terminalId(at?.part.name ?? '', end.text);
-      uses.set(terminal, (uses.get(terminal) ?? 0) + 1);
-    }
+function countUses(legs: readonly Leg[], terminals: number): Uint16Array {
+  const uses = new Uint16Array(terminals);
+  let last: Leg['at'];
+  for (const { at, ends } of legs) {
+    // The legs of one circuit follow one another.
+    if (at === last) continue;
+    last = at;
+    for (const end of ends) uses[end] = (uses[end] ?? 0) + 1;
   }
   return uses;
 }

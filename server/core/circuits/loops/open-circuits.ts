@@ -100,21 +100,31 @@ function findOpenCircuits(board: Board): OpenCircuits {
       open.legs.flatMap(({ at }) => (at ? [[terminalId(at.part.name, at.circuit.name), open] as const] : [])),
     ),
   );
-  const byNode = new Map<number, string[]>();
-  for (const [place, node] of nodeOf.entries()) {
-    const terminal = conductors.terminals[place] ?? '';
-    const there = byNode.get(node);
-    if (there) there.push(terminal);
-    else byNode.set(node, [terminal]);
-  }
+  let byNode: ReadonlyMap<number, readonly string[]> | undefined;
+  const terminalsOn = (node: number) => {
+    byNode ??= groupNames(conductors.terminals, nodeOf);
+    return byNode.get(node) ?? [];
+  };
   return {
     all,
     of,
     nodeOf,
     placeOf: (terminal) => conductors.placeOf.get(terminal),
-    terminalsOn: (node) => byNode.get(node) ?? [],
+    terminalsOn,
     islandOf,
   };
+}
+
+/** The names of terminals by the node that they are on. */
+function groupNames(terminals: readonly string[], nodeOf: Int32Array): Map<number, string[]> {
+  const byNode = new Map<number, string[]>();
+  for (const [place, node] of nodeOf.entries()) {
+    const terminal = terminals[place] ?? '';
+    const there = byNode.get(node);
+    if (there) there.push(terminal);
+    else byNode.set(node, [terminal]);
+  }
+  return byNode;
 }
 
 function touches(legs: readonly Leg[], nodes: ReadonlySet<number>): boolean {

@@ -82,8 +82,8 @@ export function findWaysHome({ conductors, supplies, isResistive }: Board): Int3
   return ways;
 }
 
-/** The places of the links whose breaking a group may feel: its own first, then those that lead from its circuits to their supplies. */
-export function linksFelt(board: Board, waysHome: Int32Array, group: Group): number[] {
+/** The links whose breaking a group may feel: its own first, then those that lead from its circuits to their supplies. */
+export function linksFelt(board: Board, waysHome: Int32Array, group: Group): Conductor[] {
   const { conductors } = board;
   const places = new Set(conductorsOf(board, group));
   for (const element of group.elements) {
@@ -97,7 +97,10 @@ export function linksFelt(board: Board, waysHome: Int32Array, group: Group): num
       }
     }
   }
-  return [...places].filter((place) => conductors.all[place]?.link !== undefined);
+  return [...places].flatMap((place) => {
+    const conductor = conductors.all[place];
+    return conductor?.link ? [conductor] : [];
+  });
 }
 
 /** The group that feels a break. */

@@ -16,6 +16,8 @@ export interface Changes {
   readonly nodes: ReadonlySet<number>;
   /** Whether all nodes are what they were, with the same conductors in the same order, each in the cable that it was in. */
   readonly isSameLayout: boolean;
+  /** By those of before: the conductors that stand in their place with other figures, where nothing is joined otherwise. */
+  readonly replaced: ReadonlyMap<Conductor, Conductor>;
 }
 
 /**
@@ -27,7 +29,8 @@ export function findChanges(before: Board, board: Board): Changes | undefined {
     return undefined;
   const terminals = new Set<number>();
   if (board.nodeOf !== before.nodeOf && isFedOtherwise(before, board)) return undefined;
-  const hasSameCables = addRewired(before, board, terminals);
+  const replaced = new Map<Conductor, Conductor>();
+  const hasSameCables = addRewired(before, board, terminals, replaced);
   if (board.nodeOf !== before.nodeOf) addRejoined(before, board, terminals);
   const nodes = new Set<number>();
   for (const terminal of terminals) {
@@ -40,6 +43,7 @@ export function findChanges(before: Board, board: Board): Changes | undefined {
     terminals,
     nodes,
     isSameLayout: hasSameCables && board.nodeOf === before.nodeOf,
+    replaced,
   };
 }
 
@@ -85,7 +89,12 @@ function changedElements(before: Board, board: Board): Set<number> {
  * not the same, places are paired from the start, after it from the end, as a text is when something was typed into it.
  * @returns whether those that are paired are in the same cables
  */
-function addRewired(before: Board, board: Board, terminals: Set<number>): boolean {
+function addRewired(
+  before: Board,
+  board: Board,
+  terminals: Set<number>,
+  replaced: Map<Conductor, Conductor>,
+): boolean {
   const [past, present] = [before.conductors.all, board.conductors.all];
   const hasOtherNodes = before.nodeOf !== board.nodeOf;
   const isSame = (was: Conductor | undefined, is: Conductor | undefined): boolean =>
@@ -105,9 +114,11 @@ function addRewired(before: Board, board: Board, terminals: Set<number>): boolea
   for (let place = start; place < present.length; place++) {
     const was = place + shift < start ? undefined : past[place + shift];
     if (isSame(was, present[place])) continue;
+    const is = present[place];
+    if (was && is) replaced.set(was, is);
     add(was);
-    add(present[place]);
-    if (was?.link?.cable !== present[place]?.link?.cable) hasSameCables = false;
+    add(is);
+    if (was?.link?.cable !== is?.link?.cable) hasSameCables = false;
   }
   for (let place = start; place < start + shift; place++) add(past[place]);
   return hasSameCables;

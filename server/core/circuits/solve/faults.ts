@@ -76,7 +76,10 @@ export function findFaults(solved: SolvedMachine, before?: Earlier): Faults {
   const healthy = solved.inputs.filter(isHealthy);
   const breaks = createBreaks(solved, healthy, budget, before);
   const losses = createLosses(board);
-  const surroundings = createSurroundings(board, before?.changes.isSameLayout === true);
+  const surroundings = createSurroundings(
+    board,
+    before && { board: before.solved.board, changes: before.changes },
+  );
   const haveBreaksChanged = createBreakCheck(solved, breaks, before);
   const byInput = new Map<number, InputFaults>();
   for (const input of healthy) {
@@ -122,7 +125,7 @@ function isHealthy({ acts, operations, sense }: SolvedInput): boolean {
 function presentFaults(known: InputFaults, input: SolvedInput, around: Surroundings): InputFaults {
   const isSameText =
     known.input === input && known.links.every((link, index) => link === around.links[index]);
-  if (isSameText) return known.places === around.places ? known : { ...known, ...around };
+  if (isSameText) return known.near === around.near ? known : { ...known, ...around };
   const links = new Map(known.links.map(({ link }, index) => [link, around.links[index]?.link]));
   const rows = known.rows.map((row): FaultRow => {
     const { fault } = row;

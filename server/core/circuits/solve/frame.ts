@@ -14,6 +14,8 @@ export interface Frame {
   /** `part.terminal` for the terminals that circuits name. */
   readonly terminals: readonly string[];
   readonly placeOf: ReadonlyMap<string, number>;
+  /** The terminals on which each circuit ends, as places; the circuits in the order of the parts and of their sheets. */
+  readonly endsOf: readonly (readonly number[])[];
   /** Commons and fuses. */
   readonly inside: readonly Conductor[];
 }
@@ -27,6 +29,7 @@ export function frameOf(machine: Wired, before?: Frame): Frame {
   const sheets = new Map<string, Sheet>();
   const terminals: string[] = [];
   const placeOf = new Map<string, number>();
+  const endsOf: (readonly number[])[] = [];
   const inside: Conductor[] = [];
   for (const { part, sheet } of partsWithSheets(machine)) {
     sheets.set(part.name, sheet);
@@ -38,13 +41,15 @@ export function frameOf(machine: Wired, before?: Frame): Frame {
       return terminals.push(id) - 1;
     };
     for (const circuit of sheet.circuits.values()) {
-      const [a, ...others] = circuit.ends.map((end) => place(end.text));
+      const ends = circuit.ends.map((end) => place(end.text));
+      endsOf.push(ends);
+      const [a, ...others] = ends;
       if (a === undefined || (circuit.kind !== 'joined' && circuit.kind !== 'fuse')) continue;
       for (const b of others)
         inside.push({ id: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
     }
   }
-  return { sheets, terminals, placeOf, inside };
+  return { sheets, terminals, placeOf, endsOf, inside };
 }
 
 function isSame(machine: Wired, { sheets }: Frame): boolean {

@@ -13,6 +13,14 @@ export interface NearRail extends Short {
   readonly isOnMains: boolean;
 }
 
+/** The rails near to an input's signal, and what decides which they are. */
+export interface NearRails {
+  readonly near: readonly NearRail[];
+  /** The parts that the signal comes to, and the cables that it runs in. */
+  readonly parts: ReadonlySet<string>;
+  readonly cables: ReadonlySet<string>;
+}
+
 const byBoard = new WeakMap<Board, Neighbours>();
 
 /**
@@ -20,9 +28,10 @@ const byBoard = new WeakMap<Board, Neighbours>();
  * the parts that the stretch comes to, and in the cables of its wires. Rails at the same voltage of the same island
  * count once for each stretch.
  */
-export function railsNear(board: Board, input: SolvedInput): NearRail[] {
-  const near = railsOf(board);
-  return stretchesOf(board, input).flatMap((nodes) => {
+export function railsNear(board: Board, input: SolvedInput): NearRails {
+  const rails = railsOf(board);
+  const [allParts, allCables] = [new Set<string>(), new Set<string>()];
+  const near = stretchesOf(board, input).flatMap((nodes) => {
     const [node] = nodes;
     const terminals = nodes.flatMap((each) => board.terminalsOn[each] ?? []);
     const [first] = terminals;
@@ -40,10 +49,17 @@ export function railsNear(board: Board, input: SolvedInput): NearRail[] {
       const at = { node, rail, terminal: name(first), name: nameRail(board, rail) };
       found.set(key, { ...at, volts: hold.volts, isOnMains });
     };
-    for (const part of parts) for (const rail of near.byPart.get(part) ?? []) add(rail);
-    for (const cable of cables) for (const rail of near.byCable.get(cable) ?? []) add(rail);
+    for (const part of parts) {
+      allParts.add(part);
+      for (const rail of rails.byPart.get(part) ?? []) add(rail);
+    }
+    for (const cable of cables) {
+      allCables.add(cable);
+      for (const rail of rails.byCable.get(cable) ?? []) add(rail);
+    }
     return [...found.values()];
   });
+  return { near, parts: allParts, cables: allCables };
 }
 
 /** The nodes of a group by the stretches that wires make of them, that of the input first. */
@@ -66,7 +82,8 @@ function stretchesOf(board: Board, { element, group }: SolvedInput): number[][] 
   ]);
 }
 
-function partIn(terminal: string): string {
+/** The part that a terminal belongs to, by its name. */
+export function partIn(terminal: string): string {
   return terminal.slice(0, terminal.indexOf('.'));
 }
 
@@ -95,8 +112,7 @@ function gatherRails({ conductors, nodeOf, rails }: Board): Neighbours {
     if (there) there.add(node);
     else to.set(name, new Set([node]));
   };
-  for (const [place, terminal] of conductors.terminals.entries())
-    add(byPart, terminal.slice(0, terminal.indexOf('.')), place);
+  for (const [place, terminal] of conductors.terminals.entries()) add(byPart, partIn(terminal), place);
   for (const { link, a, b } of conductors.all) {
     if (link?.cable === undefined) continue;
     add(byCable, link.cable, a);

@@ -1,9 +1,11 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { FaultRow } from '../../circuits/solve/faults.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
-import { faultsOf } from '../../circuits/solve/solved.ts';
+import { inputsOf } from '../../circuits/solve/solved.ts';
 import type { Link } from '../../model/wiring.ts';
-import { breaksByInput, isWired } from '../../values/circuits.ts';
+import { fact } from '../../reuse/fact.ts';
+import { factOver } from '../../reuse/fact-over.ts';
+import { breaksOf, isWired } from '../../values/circuits.ts';
 import { diagnose } from './diagnose.ts';
 import { canBeJudged } from './judgeable.ts';
 
@@ -21,34 +23,42 @@ const GUARDS: ReadonlySet<string> = new Set(['limit', 'home', 'emergency-stop'])
 const DRIVES: ReadonlySet<string> = new Set(['enable', 'spindle run', 'spindle reverse']);
 
 /** Limit, home and emergency stop inputs that read with a broken wire as if nothing had happened. */
-export function unnoticedBreaks(analysis: MachineAnalysis): Unnoticed[] {
-  return worstBreaks(analysis, GUARDS, ({ verdict }) => verdict === 'not-seen');
+export function unnoticedBreaks(analysis: MachineAnalysis): readonly Unnoticed[] {
+  return canBeJudged(analysis) ? unnoticedAt(analysis).flatMap((each) => each ?? []) : [];
 }
 
 /** Enable and run inputs that act while a wire of theirs is broken, whatever the controller wants. */
-export function stayingOn(analysis: MachineAnalysis): Unnoticed[] {
-  return worstBreaks(analysis, DRIVES, ({ input, rest, operated }) =>
-    [rest, operated].every(
-      ({ level }) =>
-        level !== 'uncertain' && level !== 'unknown' && (level === 'on') === input.sense.actsWhenOn,
-    ),
+export function stayingOn(analysis: MachineAnalysis): readonly Unnoticed[] {
+  return canBeJudged(analysis) ? stayingOnAt(analysis).flatMap((each) => each ?? []) : [];
+}
+
+const unnoticedAt = breaksWhere(GUARDS, ({ verdict }) => verdict === 'not-seen');
+
+const stayingOnAt = breaksWhere(DRIVES, ({ input, rest, operated }) =>
+  [rest, operated].every(
+    ({ level }) =>
+      level !== 'uncertain' && level !== 'unknown' && (level === 'on') === input.sense.actsWhenOn,
+  ),
+);
+
+/** Makes the question for the first break of each input's wires that is bad, where the input is one of some purposes. */
+function breaksWhere(purposes: ReadonlySet<string>, isBad: (row: FaultRow) => boolean) {
+  return factOver(
+    'analysis',
+    ({ machine }: MachineAnalysis) => inputsOf(machine),
+    (analysis, input): Unnoticed | undefined => {
+      if (!purposes.has(input.at.circuit.does?.word ?? '')) return undefined;
+      const row = breaksOf.get(analysis.machine, input)?.find(isBad);
+      if (row?.fault.kind !== 'broken' || !isWired(analysis.nets, input)) return undefined;
+      const isWrong = wrongInputs(analysis).has(input) || !canBeJudged(analysis, input);
+      return isWrong ? undefined : { input, row, link: row.fault.link };
+    },
   );
 }
 
-function worstBreaks(
-  analysis: MachineAnalysis,
-  words: ReadonlySet<string>,
-  isBad: (row: FaultRow) => boolean,
-): Unnoticed[] {
-  if (!canBeJudged(analysis)) return [];
-  const faults = faultsOf(analysis.machine);
-  const wrong = new Set(
-    diagnose(analysis).flatMap(({ input, kind }) => (kind === 'noise-margin' ? [] : [input])),
-  );
-  return [...breaksByInput(faults)].flatMap(([input, rows]) => {
-    if (!words.has(input.at.circuit.does?.word ?? '') || wrong.has(input)) return [];
-    if (!isWired(analysis.nets, input) || !canBeJudged(analysis, input)) return [];
-    const row = rows.find(isBad);
-    return row?.fault.kind === 'broken' ? [{ input, row, link: row.fault.link }] : [];
-  });
-}
+/** The inputs of which something graver is said. */
+const wrongInputs = fact(
+  'analysis',
+  (analysis: MachineAnalysis): ReadonlySet<SolvedInput> =>
+    new Set(diagnose(analysis).flatMap(({ input, kind }) => (kind === 'noise-margin' ? [] : [input]))),
+);

@@ -1,7 +1,7 @@
 import { groupBy } from '../../group.ts';
 import type { Machine } from '../../model/resolve.ts';
 import { MAINS } from '../../model/resolve.ts';
-import { fact } from '../../reuse/fact.ts';
+import { fact, keepIf } from '../../reuse/fact.ts';
 import { type Node, type Scalar, type Span, spanWithin, valueUnder } from '../../syntax/node.ts';
 
 /** A place that names a part, and what for. */
@@ -26,7 +26,14 @@ export const mentionsOf = fact('machine', (machine: Machine): readonly Mention[]
 /** The names of everything that is mentioned; the same set while it has the same names. */
 export const mentionedNames = fact(
   'machine',
-  (machine: Machine): ReadonlySet<string> => new Set(mentionsOf(machine).map(({ name }) => name)),
+  (machine: Machine): ReadonlySet<string> => {
+    const names = new Set<string>();
+    for (const { from, to } of machine.links) names.add(from.part).add(to.part);
+    for (const each of [inScreens(machine), inAxes(machine), inSections(machine)].flat())
+      names.add(each.name);
+    return names;
+  },
+  keepIf((before, now) => before.size === now.size && [...now].every((name) => before.has(name))),
 );
 
 /** The names that are mentioned but stand for no part, each with all its mentions. */
@@ -43,38 +50,37 @@ export const unknownParts = fact(
 
 /** Every place that names a terminal with its part. */
 export function terminalMentions(machine: Machine): TerminalMention[] {
-  const ends = new Map<Span, TerminalMention>();
-  for (const { from, to } of machine.links) {
-    for (const end of [from, to])
-      ends.set(end.at, { part: end.part, terminal: end.terminal, at: end.terminalAt });
-  }
-  for (const { scalar, mention: each } of screenEnds(machine)) ends.set(scalar, each);
-  return [...ends.values()];
+  const ends = new Set(machine.links.flatMap(({ from, to }) => [from, to]));
+  return [
+    ...[...ends].map(({ part, terminal, terminalAt }) => ({ part, terminal, at: terminalAt })),
+    ...screenMentions(machine),
+  ];
 }
 
 /** The terminals at which screens of cables are joined. */
 export function screenMentions(machine: Machine): TerminalMention[] {
-  return screenEnds(machine).map(({ mention: each }) => each);
-}
-
-function screenEnds(machine: Machine): { scalar: Scalar; mention: TerminalMention }[] {
   return screensOf(machine).flatMap(({ scalar, dot }) => {
     const terminal = scalar.text.slice(dot + 1);
     if (terminal === '') return [];
     const at = spanWithin(scalar, dot + 1, scalar.text.length);
-    return [{ scalar, mention: { part: scalar.text.slice(0, dot), terminal, at } }];
+    return [{ part: scalar.text.slice(0, dot), terminal, at }];
   });
 }
 
 function inWiring(machine: Machine): Mention[] {
-  const ends = new Map<Span, Mention>();
-  for (const { from, to } of machine.links) {
-    for (const end of [from, to]) ends.set(end.at, { name: end.part, at: end.partAt, use: 'link' });
-  }
-  for (const { scalar, dot } of screensOf(machine)) {
-    ends.set(scalar, { name: scalar.text.slice(0, dot), at: spanWithin(scalar, 0, dot), use: 'screen' });
-  }
-  return [...ends.values()];
+  const ends = new Set(machine.links.flatMap(({ from, to }) => [from, to]));
+  return [
+    ...[...ends].map(({ part, partAt }): Mention => ({ name: part, at: partAt, use: 'link' })),
+    ...inScreens(machine),
+  ];
+}
+
+function inScreens(machine: Machine): Mention[] {
+  return screensOf(machine).map(({ scalar, dot }) => ({
+    name: scalar.text.slice(0, dot),
+    at: spanWithin(scalar, 0, dot),
+    use: 'screen',
+  }));
 }
 
 /** Where the screens of the cables are joined, `part.terminal`; those without a dot are the shape's business. */

@@ -1,9 +1,10 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { Part } from '../../model/machine.ts';
-import { MAINS, partsWithSheets } from '../../model/resolve.ts';
+import { MAINS } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
+import { factOver } from '../../reuse/fact-over.ts';
 import { type CircuitEnd, endsOn, reachFrom } from '../common/conductors.ts';
 import { fitsLoad } from '../common/voltage.ts';
 
@@ -17,32 +18,42 @@ export interface Unconnected {
 }
 
 /** The circuits of wired parts that cannot work because a terminal of theirs goes nowhere. */
-export const findUnconnected = fact('analysis', listUnconnected);
+export const findUnconnected = fact('analysis', (analysis: MachineAnalysis): readonly Unconnected[] =>
+  unconnectedIn(analysis).flat(),
+);
 
-function listUnconnected(analysis: MachineAnalysis): Unconnected[] {
-  const { machine, nets } = analysis;
-  const driving = new Set(
-    [...machine.axes.values()].flatMap((axis) => axis.drives.map((drive) => drive.text)),
-  );
-  return partsWithSheets(machine).flatMap(({ part, sheet }) => {
+const unconnectedIn = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => [...machine.parts.values()],
+  (analysis: MachineAnalysis, part: Part): readonly Unconnected[] => {
+    const { name, sheet } = part;
+    if (!sheet) return [];
     const isWired = [...sheet.terminals.keys()].some((terminal) =>
-      nets.isWired(terminalId(part.name, terminal)),
+      analysis.nets.isWired(terminalId(name, terminal)),
     );
-    if (!isWired) return [];
-    return [...sheet.circuits.values()].flatMap((circuit): Unconnected[] => {
-      const missing = circuit.ends.flatMap((end, index) =>
-        reachesOthers(analysis, part, end.text) ? [] : [index],
-      );
-      const why = missing.length > 0 ? whyNeeded(part, circuit, missing, driving.has(part.name)) : undefined;
-      if (why) return [{ part, circuit, missing, why }];
-      const open =
-        missing.length === 0 && circuit.kind === 'power-in'
-          ? findOpenEnd(analysis, part, circuit)
-          : undefined;
-      return open === undefined ? [] : [{ part, circuit, missing: [open], why: 'return' }];
-    });
-  });
+    return isWired
+      ? [...sheet.circuits.values()].flatMap((circuit) => judge(analysis, part, circuit) ?? [])
+      : [];
+  },
+);
+
+function judge(analysis: MachineAnalysis, part: Part, circuit: Circuit): Unconnected | undefined {
+  const missing = circuit.ends.flatMap((end, index) =>
+    reachesOthers(analysis, part, end.text) ? [] : [index],
+  );
+  const why = missing.length > 0 ? whyNeeded(analysis, part, circuit, missing) : undefined;
+  if (why) return { part, circuit, missing, why };
+  if (missing.length > 0 || circuit.kind !== 'power-in') return undefined;
+  const open = findOpenEnd(analysis, part, circuit);
+  return open === undefined ? undefined : { part, circuit, missing: [open], why: 'return' };
 }
+
+/** The drives of the axes. */
+const drivesOfAxes = fact(
+  'analysis',
+  ({ machine }: MachineAnalysis): ReadonlySet<string> =>
+    new Set([...machine.axes.values()].flatMap(({ drives }) => drives.map((drive) => drive.text))),
+);
 
 /** The ends, by kind of circuit, through which a load's current may flow where no supply stands behind them directly. */
 const SWITCHING: Readonly<Record<string, readonly number[]>> = {
@@ -93,10 +104,10 @@ export function reachesOthers({ nets }: MachineAnalysis, part: Part, terminal: s
 }
 
 function whyNeeded(
+  analysis: MachineAnalysis,
   part: Part,
   circuit: Circuit,
   missing: readonly number[],
-  drives: boolean,
 ): Unconnected['why'] | undefined {
   switch (circuit.kind) {
     case 'power-in':
@@ -106,7 +117,8 @@ function whyNeeded(
     case 'opto-in':
     case 'line-in': {
       const word = circuit.does?.word;
-      if (drives && (word === 'pulse' || word === 'direction')) return 'signal';
+      if ((word === 'pulse' || word === 'direction') && drivesOfAxes(analysis).has(part.name))
+        return 'signal';
       if (missing.length !== 1) return undefined;
       // An input that nobody uses still has its common joined, where the part has one common for several inputs.
       const connected = circuit.ends[missing[0] === 0 ? 1 : 0]?.text ?? '';

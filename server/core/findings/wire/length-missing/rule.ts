@@ -1,12 +1,13 @@
-import type { Analysis } from '../../../analysis.ts';
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import { lengthOf } from '../../../model/link-wire.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { hasFaultWithin } from '../../common/in-doubt.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
-import { capital, wiresOf } from '../wires.ts';
+import { capital, type WireAt, wiresOf } from '../wires.ts';
 
 export const rule: Rule = {
   code: 'wire/length-missing',
@@ -22,14 +23,16 @@ const LEAST_AMPS = 0.1;
 
 function* findMissing(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const missing = wiresOf(analysis).filter(
-    (wire) =>
-      !lengthOf(wire.link) &&
-      (wire.values.current?.si ?? 0) >= LEAST_AMPS &&
-      [wire.link.wire.own, wire.link.wire.shared].every((fields) => !hasFaultWithin(analysis, fields?.node)),
-  );
+  const missing = lacksLength(analysis).flatMap((wire) => wire ?? []);
   for (const [at, [first]] of groupBy(missing, ({ wire }) => wire.at)) {
     const current = first?.values.current;
     if (first && current) yield { at, data: { wire: first.shown, current: showBriefly(current) } };
   }
 }
+
+const lacksLength = factOver('analysis', wiresOf, (analysis: MachineAnalysis, wire): WireAt | undefined => {
+  const { link, values } = wire;
+  if (lengthOf(link) || (values.current?.si ?? 0) < LEAST_AMPS) return undefined;
+  const isFaulty = [link.wire.own, link.wire.shared].some((fields) => hasFaultWithin(analysis, fields?.node));
+  return isFaulty ? undefined : wire;
+});
