@@ -74,7 +74,7 @@ function joinWays(machine: Machine, { placeOf, all, at }: Conductors): JoinedWay
         if (a === undefined || b === undefined) continue;
         places[a]?.push(all.length + switching.length);
         places[b]?.push(all.length + switching.length);
-        switching.push({ id: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
+        switching.push({ id: {}, slot: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
       }
     }
   }
@@ -153,6 +153,23 @@ function followBack({ all }: Ways, { by }: Reach, end: number): number[] {
     at = way.a === at ? way.b : way.a;
   }
   return path.reverse();
+}
+
+const slots = new WeakMap<readonly number[], readonly object[]>();
+
+/**
+ * The slots of the ways from the start of a reach to a terminal, which name the ways in other versions as well; undefined
+ * where it does not get there. The same reach gives the same list.
+ */
+export function slotsTo(ways: Ways, reach: Reach, end: number): readonly object[] | undefined {
+  const path = pathTo(ways, reach, end);
+  if (!path) return undefined;
+  let list = slots.get(path);
+  if (!list) {
+    list = path.flatMap((place) => ways.all[place]?.slot ?? []);
+    slots.set(path, list);
+  }
+  return list;
 }
 
 /** The place of one end of a circuit. */

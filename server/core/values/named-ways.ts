@@ -6,8 +6,8 @@ import { fact } from '../reuse/fact.ts';
 /** A link among the ways of a machine, and what it is called in the addresses of values. */
 export interface NamedWay {
   readonly link: Link;
-  /** Its place among the ways. */
-  readonly place: number;
+  /** By which it is found among the ways. */
+  readonly slot: object;
   readonly name: string;
 }
 
@@ -16,12 +16,12 @@ const known = new WeakMap<Link, NamedWay>();
 /** The links of a machine that are ways, in the order of these; each the same object while all of it is the same. */
 export const namedWays = fact('machine', (machine: Machine): readonly NamedWay[] => {
   const names = nameWires(machine.links);
-  return waysOf(machine).all.flatMap(({ link }, place) => {
+  return waysOf(machine).all.flatMap(({ link, slot }) => {
     const name = link && names.get(link);
     if (!link || name === undefined) return [];
     const before = known.get(link);
-    if (before?.place === place && before.name === name) return [before];
-    const now = { link, place, name };
+    if (before?.slot === slot && before.name === name) return [before];
+    const now = { link, slot, name };
     known.set(link, now);
     return [now];
   });

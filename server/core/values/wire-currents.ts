@@ -24,12 +24,12 @@ interface Made {
   readonly draws: readonly Draw[];
 }
 
-/** By the place of the way. */
-const madeOf = factMap<Machine, number, Made>('machine', gatherDraws, isSameMade);
+/** By the slot of the way. */
+const madeOf = factMap<Machine, object, Made>('machine', gatherDraws, isSameMade);
 
-/** What flows through a link, fuse or contact at most, by its place among the ways; undefined where nothing is known to. */
-export function flowThrough(machine: Machine, place: number): Flow | undefined {
-  const made = madeOf.get(machine, place);
+/** What flows through a link, fuse or contact at most, by its slot; undefined where nothing is known to. */
+export function flowThrough(machine: Machine, slot: object): Flow | undefined {
+  const made = madeOf.get(machine, slot);
   if (!made || made.isUnknown) return undefined;
   const sum = made.draws.length > 0 ? sumOf(made.draws) : undefined;
   if (made.inWire === undefined || (sum && sum.si >= made.inWire)) return sum;
@@ -37,31 +37,31 @@ export function flowThrough(machine: Machine, place: number): Flow | undefined {
   return { formula: `{${input.name}}`, inputs: [input], si: made.inWire, source: SOLVED };
 }
 
-function gatherDraws(machine: Machine): ReadonlyMap<number, Made> {
+function gatherDraws(machine: Machine): ReadonlyMap<object, Made> {
   const loads = loadWays(machine);
   const solved = solvedCurrents(machine);
-  const made = new Map<number, { isUnknown: boolean; inWire: number | undefined; draws: Draw[] }>();
-  const at = (place: number) => {
-    let there = made.get(place);
+  const made = new Map<object, { isUnknown: boolean; inWire: number | undefined; draws: Draw[] }>();
+  const at = (slot: object) => {
+    let there = made.get(slot);
     if (!there) {
       there = { isUnknown: false, inWire: undefined, draws: [] };
-      made.set(place, there);
+      made.set(slot, there);
     }
     return there;
   };
-  for (const { path, draw } of loads) if (!draw) for (const place of path) at(place).isUnknown = true;
+  for (const { path, draw } of loads) if (!draw) for (const slot of path) at(slot).isUnknown = true;
   for (const draw of [
     ...loads.flatMap(({ draw: each }) => each ?? []),
     ...motorDraws(machine),
     ...resistorDraws(machine),
     ...solved.draws,
   ])
-    for (const [step, place] of draw.path.entries())
-      if (draw.path.indexOf(place) === step) at(place).draws.push(draw);
+    for (const [step, slot] of draw.path.entries())
+      if (draw.path.indexOf(slot) === step) at(slot).draws.push(draw);
   if (solved.inWires.size > 0)
-    for (const [place, { id }] of waysOf(machine).all.entries()) {
+    for (const { id, slot } of waysOf(machine).all) {
       const amps = solved.inWires.get(id);
-      if (amps !== undefined) at(place).inWire = amps;
+      if (amps !== undefined) at(slot).inWire = amps;
     }
   return made;
 }

@@ -1,6 +1,6 @@
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind, type Feed, feedsOf } from '../circuits/supply.ts';
-import { pathTo, placeOfEnd, reachOf, type Ways, wayNetOf } from '../circuits/ways.ts';
+import { placeOfEnd, reachOf, slotsTo, type Ways, wayNetOf } from '../circuits/ways.ts';
 import { say } from '../language/say.ts';
 import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
@@ -16,8 +16,8 @@ export interface Draw {
   readonly term: string;
   readonly input: Input;
   readonly amps: number;
-  /** Places of the ways that it flows through, there and back. */
-  readonly path: readonly number[];
+  /** The slots of the ways that it flows through, there and back. */
+  readonly path: readonly object[];
 }
 
 /** How a load is fed: what it draws at most, and the ways from its source and back. */
@@ -25,7 +25,8 @@ export interface LoadWay {
   readonly load: CircuitAt;
   /** The supply; undefined for the mains. */
   readonly supply: CircuitAt | undefined;
-  readonly path: readonly number[];
+  /** The slots of these ways. */
+  readonly path: readonly object[];
   /** Undefined where no sheet says what it draws. */
   readonly draw: Draw | undefined;
 }
@@ -78,7 +79,7 @@ function feedWays(machine: Machine, ways: Ways, feeds: readonly Feed[]): LoadWay
     const there = pathBetween(ways, placeOfEnd(ways, supply, 0), placeOfEnd(ways, load, 0));
     const back = pathBetween(ways, placeOfEnd(ways, supply, 1), placeOfEnd(ways, load, 1));
     if (!there || !back) return [];
-    return [drawnThrough(machine, ways, load, supply, [there, back])];
+    return [drawnThrough(machine, load, supply, [there, back])];
   });
 }
 
@@ -94,11 +95,11 @@ function mainsWays(machine: Machine, ways: Ways): LoadWay[] {
       const paths = load.circuit.ends.map((_, index) => {
         const end = placeOfEnd(ways, load, index);
         const source = end === undefined ? undefined : sources.find(({ by }) => by.has(end));
-        return source && end !== undefined ? pathTo(ways, source, end) : undefined;
+        return source && end !== undefined ? slotsTo(ways, source, end) : undefined;
       });
       const whole = paths.flatMap((path) => (path ? [path] : []));
       if (whole.length < paths.length) return [];
-      return [drawnThrough(machine, ways, load, undefined, whole)];
+      return [drawnThrough(machine, load, undefined, whole)];
     }),
   );
 }
@@ -106,30 +107,15 @@ function mainsWays(machine: Machine, ways: Ways): LoadWay[] {
 /** Where results are kept while nothing is joined otherwise, by what they are called. */
 type ByLayout<T> = WeakMap<Ways['at'], Map<string, T>>;
 
-/** A load's way as it was worked out last, from which paths and from which entry of the machine. */
-interface DrawnWay extends LoadWay {
-  readonly read: readonly unknown[];
-}
-
-const keptLoads: ByLayout<DrawnWay> = new WeakMap();
-
-/** What a load draws through its paths; the same objects as before while paths and load are the same. */
+/** What a load draws through its paths. */
 function drawnThrough(
   machine: Machine,
-  ways: Ways,
   load: CircuitAt,
   supply: CircuitAt | undefined,
-  paths: readonly (readonly number[])[],
+  paths: readonly (readonly object[])[],
 ): LoadWay {
-  const store = storeOf(keptLoads, ways);
-  const key = nameOf(load);
-  const read = [load, supply, ...paths];
-  const known = store.get(key);
-  if (known && isSameList(known.read, read)) return known;
   const path = paths.flat();
-  const drawn = { load, supply, path, draw: drawOf(machine, load, path), read };
-  store.set(key, drawn);
-  return drawn;
+  return { load, supply, path, draw: drawOf(machine, load, path) };
 }
 
 function storeOf<T>(stores: ByLayout<T>, { at }: Ways): Map<string, T> {
@@ -139,7 +125,7 @@ function storeOf<T>(stores: ByLayout<T>, { at }: Ways): Map<string, T> {
 }
 
 /** Drives take two thirds of the current that they are set to (common practice); other loads what their sheets state. */
-function drawOf(machine: Machine, load: CircuitAt, path: readonly number[]): Draw | undefined {
+function drawOf(machine: Machine, load: CircuitAt, path: readonly object[]): Draw | undefined {
   const { part, circuit } = load;
   const set =
     part.sheet?.partClass === 'drive' && circuit.kind === 'power-in' ? setCurrent(machine, part) : undefined;
@@ -220,7 +206,7 @@ function drawsBetween(
     const end = reach?.order.find((place) => owners.has(place));
     const motor = end === undefined ? undefined : owners.get(end);
     const input = motor && currentOf(motor);
-    const path = reach && end !== undefined ? pathTo(ways, reach, end) : undefined;
+    const path = reach && end !== undefined ? slotsTo(ways, reach, end) : undefined;
     return input && path ? [{ term: `{${input.name}}`, input, amps: input.value, path }] : [];
   });
   store.set(key, { node: out.part.node, draws });
@@ -231,6 +217,6 @@ function pathBetween(
   ways: Ways,
   from: number | undefined,
   to: number | undefined,
-): readonly number[] | undefined {
-  return from === undefined || to === undefined ? undefined : pathTo(ways, reachOf(ways, from), to);
+): readonly object[] | undefined {
+  return from === undefined || to === undefined ? undefined : slotsTo(ways, reachOf(ways, from), to);
 }

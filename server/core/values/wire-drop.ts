@@ -28,16 +28,16 @@ const loadsByPart = fact('machine', (machine: Machine): readonly (readonly LoadW
 
 function deriveLoadDrop(machine: Machine, loads: readonly LoadWay[], out: Collector): void {
   for (const { load, supply, path } of loads) {
-    const wires = path.flatMap((place) => wiredAt.get(machine, place) ?? []);
+    const wires = path.flatMap((slot) => wiredAt.get(machine, slot) ?? []);
     if (wires.length === 0) continue;
     addLoadDrop(machine, load, supply, wires, out);
     return;
   }
 }
 
-/** By the place of the way: the links whose wire is written down. */
-const wiredAt = factMap<Machine, number, NamedWay>('machine', (machine) => {
-  return new Map(namedWays(machine).flatMap((way) => (wireOf(way.link) ? [[way.place, way] as const] : [])));
+/** By the slot of the way: the links whose wire is written down. */
+const wiredAt = factMap<Machine, object, NamedWay>('machine', (machine) => {
+  return new Map(namedWays(machine).flatMap((way) => (wireOf(way.link) ? [[way.slot, way] as const] : [])));
 });
 
 function addLoadDrop(

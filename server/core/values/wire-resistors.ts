@@ -1,6 +1,6 @@
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind, type Feed } from '../circuits/supply.ts';
-import { pathTo, placeOfEnd, type Reach, reachOf, type Ways, wayNetOf } from '../circuits/ways.ts';
+import { placeOfEnd, type Reach, reachOf, slotsTo, type Ways, wayNetOf } from '../circuits/ways.ts';
 import { say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
@@ -43,7 +43,7 @@ function drawAcross(
   const [plus, minus] = [0, 1].map((index) => reachFrom(ways, supply, index));
   if (!plus || !minus) return undefined;
   const [there, back] = plus.by.has(a) && minus.by.has(b) ? [a, b] : [b, a];
-  const paths = [pathTo(ways, plus, there), pathTo(ways, minus, back)];
+  const paths = [slotsTo(ways, plus, there), slotsTo(ways, minus, back)];
   const [out, home] = paths;
   const feed: Feed = { supply, load, link: undefined };
   const volts = out && home ? supplyVoltage(machine, feed)?.value : undefined;

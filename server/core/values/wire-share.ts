@@ -18,10 +18,10 @@ import { loadWays } from './wire-draws.ts';
 /** What each wire loses, as a share of the supply that it hangs on. */
 export const deriveShares = sectionOver(namedWays, deriveShare);
 
-function deriveShare(machine: Machine, { link, place, name }: NamedWay, out: Collector): void {
+function deriveShare(machine: Machine, { link, slot, name }: NamedWay, out: Collector): void {
   const drop = out.get(`wires.${name}.drop`);
   if (!drop) return;
-  const feeder = feederOf.get(machine, place);
+  const feeder = feederOf.get(machine, slot);
   // Wires of signals and coils hang on a supply through the circuit that they are in.
   const voltage = feeder ? voltageOf(machine, feeder.supply) : nearestVoltage(machine, link);
   if (voltage) addShareOf(drop, `wires.${name}.drop-share`, voltage, out);
@@ -32,14 +32,14 @@ interface Feeder {
   readonly supply: CircuitAt | undefined;
 }
 
-/** By the place of the way: what feeds the first load whose way leads through it. */
-const feederOf = factMap<Machine, number, Feeder>(
+/** By the slot of the way: what feeds the first load whose way leads through it. */
+const feederOf = factMap<Machine, object, Feeder>(
   'machine',
   (machine) => {
-    const feeders = new Map<number, Feeder>();
+    const feeders = new Map<object, Feeder>();
     for (const { supply, path } of loadWays(machine)) {
       const feeder = { supply };
-      for (const place of path) if (!feeders.has(place)) feeders.set(place, feeder);
+      for (const slot of path) if (!feeders.has(slot)) feeders.set(slot, feeder);
     }
     return feeders;
   },

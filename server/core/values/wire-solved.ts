@@ -5,7 +5,7 @@ import type { Supply } from '../circuits/solve/rails.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
 import { currentsOf } from '../circuits/solve/solver.ts';
 import type { Solution } from '../circuits/solve/states.ts';
-import { pathTo, reachOf, wayNetOf } from '../circuits/ways.ts';
+import { reachOf, slotsTo, wayNetOf } from '../circuits/ways.ts';
 import { groupBy } from '../group.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
@@ -167,7 +167,7 @@ function drawsOf(machine: Machine, board: Board, ends: readonly RailEnd[]): Draw
 interface WayToSupply {
   readonly name: string;
   /** By the terminal of the end; absent for an end that no wire leads to. */
-  readonly paths: ReadonlyMap<number, readonly number[]>;
+  readonly paths: ReadonlyMap<number, readonly object[]>;
   readonly length: number;
 }
 
@@ -175,8 +175,8 @@ function wayTo(machine: Machine, { at }: Supply, start: number, ends: readonly R
   const ways = wayNetOf(machine);
   const reach = reachOf(ways, start, false);
   const paths = new Map(
-    ends.flatMap(({ terminal }): [number, readonly number[]][] => {
-      const path = pathTo(ways, reach, terminal);
+    ends.flatMap(({ terminal }): [number, readonly object[]][] => {
+      const path = slotsTo(ways, reach, terminal);
       return path ? [[terminal, path]] : [];
     }),
   );

@@ -17,12 +17,12 @@ import { flowThrough } from './wire-currents.ts';
  */
 export const deriveWires = sectionOver(namedWays, deriveWire);
 
-function deriveWire(machine: Machine, { link, place, name }: NamedWay, out: Collector): void {
+function deriveWire(machine: Machine, { link, slot, name }: NamedWay, out: Collector): void {
   if (!wireOf(link)) return;
   const base = `wires.${name}`;
   const resistance = deriveResistance(machine, link, base, out);
   if (isEarth(machine, link)) return;
-  const flow = flowThrough(machine, place);
+  const flow = flowThrough(machine, slot);
   const current = flow && out.add({ address: `${base}.current`, unit: 'A', ...flow });
   if (!current) out.pass(`${base}.current`, say`something that draws a known current through it`);
   if (!resistance || !current) return;

@@ -55,6 +55,24 @@ describe('an edit recomputes', () => {
   });
 });
 
+test('a link that is put in above others leaves the figures of their wires alone', () => {
+  const fettle = open();
+  const before = fettle.analyse(FILE, text).values;
+  const [first = ''] = /^ {2}- \{ link: .*\n/m.exec(text) ?? [];
+  const more = first.replace('label: 101', 'label: new');
+  expect(more).not.toBe(first);
+  const labels = new Set([...text.matchAll(/label: (\d+)/g)].map(([, label]) => label));
+  const after = fettle.analyse(FILE, text.replace(first, `${more}${first}`)).values;
+  const labelled = [...before.byAddress.values()].filter(({ address }) => {
+    const [section, name, what = ''] = address.split('.');
+    return section === 'wires' && labels.has(name) && /resistance|capacity|current/.test(what);
+  });
+  const kept = labelled.filter((value) => after.byAddress.get(value.address) === value);
+  expect(labelled.length).toBeGreaterThan(50);
+  // Those on the same way as the new one carry something else, or share what it carries.
+  expect(kept.length).toBeGreaterThan(labelled.length - 12);
+});
+
 test('what is kept is what would be computed anew, with places in the text as it now stands', () => {
   const fettle = open();
   const places = placesToType(text).filter((_, index) => index % 7 === 0);

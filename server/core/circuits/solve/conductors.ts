@@ -10,6 +10,8 @@ import type { Wired } from './wired.ts';
 export interface Conductor {
   /** The same object in all versions of a machine in which this conductor is electrically the same. */
   readonly id: object;
+  /** The same object in all versions in which it joins these terminals at its place in the text, whatever its figures are. */
+  readonly slot: object;
   /** Places in the list of terminals. */
   readonly a: number;
   readonly b: number;
@@ -52,17 +54,33 @@ export function findConductors(machine: Wired, before?: Conductors): Conductors 
   for (const [index, link] of machine.links.entries()) {
     const known = earlier[index];
     if (known && isOfParts(known)) all.push(known);
-    else all.push(takeOver(link, place(link.from), place(link.to), known));
+    else
+      all.push(
+        takeOver(link, place(link.from), place(link.to), known ?? inPlaceOf(machine.links, index, before)),
+      );
   }
   const isSameLayout = before?.frame === frame && isSameEnds(all, before.all, terminals, before.terminals);
   return { frame, terminals, placeOf, all, at: isSameLayout ? before.at : listAt(terminals.length, all) };
 }
 
-/** The earlier conductor of a link; a new one where the terminals that no part has stand at other places now. */
+/** What stood in the place of a link, where there are as many links as there were. */
+function inPlaceOf(
+  links: readonly Link[],
+  index: number,
+  before: Conductors | undefined,
+): Conductor | undefined {
+  const first = before?.frame.inside.length ?? 0;
+  return before?.all.length === first + links.length ? before.all[first + index] : undefined;
+}
+
+/**
+ * The conductor of a link: the earlier one of it, as long as the terminals that no part has stand at the same places.
+ * @param earlier that of the link, or of another that stood in its place
+ */
 function takeOver(link: Link, a: number, b: number, earlier: Conductor | undefined): Conductor {
-  return earlier?.a === a && earlier.b === b
-    ? earlier
-    : { id: {}, a, b, ohms: linkOhms(link), link, inside: undefined };
+  const slot = earlier?.a === a && earlier.b === b ? earlier.slot : undefined;
+  if (slot && earlier?.link === link) return earlier;
+  return { id: {}, slot: slot ?? {}, a, b, ohms: linkOhms(link), link, inside: undefined };
 }
 
 /**

@@ -46,7 +46,7 @@ export function frameOf(machine: Wired, before?: Frame): Frame {
       const [a, ...others] = ends;
       if (a === undefined || (circuit.kind !== 'joined' && circuit.kind !== 'fuse')) continue;
       for (const b of others)
-        inside.push({ id: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
+        inside.push({ id: {}, slot: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
     }
   }
   return { sheets, terminals, placeOf, endsOf, inside };

@@ -23,7 +23,7 @@ export interface Guard {
 }
 
 /**
- * What stands between each link and the plus (or live) of the source that feeds it, by place of the way. Of several
+ * What stands between each link and the plus (or live) of the source that feeds it, by the slot of the way. Of several
  * sources the least limited counts. Return conductors are not looked at.
  */
 export const guardsOf = fact('analysis', findGuards);
@@ -33,9 +33,9 @@ export function mostThrough({ limit, fuse }: Guard): number {
   return Math.min(limit ?? Number.POSITIVE_INFINITY, fuse?.rating ?? Number.POSITIVE_INFINITY);
 }
 
-function findGuards({ machine }: MachineAnalysis): Map<number, Guard> {
+function findGuards({ machine }: MachineAnalysis): Map<object, Guard> {
   const ways = wayNetOf(machine);
-  const guards = new Map<number, Guard>();
+  const guards = new Map<object, Guard>();
   for (const supply of circuitsOfKind(machine, 'power-out')) {
     const limit = supply.circuit.figures.quantity('current')?.value.value;
     const start = placeOfEnd(ways, supply, 0);
@@ -61,13 +61,13 @@ function guard(
   ways: Ways,
   { order, by }: Reach,
   source: Guard,
-  guards: Map<number, Guard>,
+  guards: Map<object, Guard>,
 ): void {
   const at = new Map<number, Guard>();
   for (const terminal of order) {
     const place = by.get(terminal);
     const way = place === undefined ? undefined : ways.all[place];
-    if (!way || place === undefined) {
+    if (!way) {
       at.set(terminal, source);
       continue;
     }
@@ -77,8 +77,8 @@ function guard(
       way.inside?.circuit.kind === 'fuse' ? behind(before, present(machine, way.inside)) : before,
     );
     if (!way.link) continue;
-    const known = guards.get(place);
-    if (!known || mostThrough(before) > mostThrough(known)) guards.set(place, before);
+    const known = guards.get(way.slot);
+    if (!known || mostThrough(before) > mostThrough(known)) guards.set(way.slot, before);
   }
 }
 

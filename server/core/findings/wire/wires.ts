@@ -15,8 +15,8 @@ import { isFaulty, soundValue } from '../common/held-back.ts';
 /** A link whose wire is written down, with what was computed of it. */
 export interface WireAt {
   readonly link: Link;
-  /** The place of the link among the ways of the machine. */
-  readonly place: number;
+  /** By which it is found among the ways of the machine. */
+  readonly slot: object;
   /** What a message calls it: `wire W14`, `a core of cable K3`, `the wire from a.b to c.d`. */
   readonly shown: string;
   readonly wire: Given<Wire>;
@@ -34,7 +34,7 @@ export const wiresOf = fact('analysis', (analysis: MachineAnalysis): readonly Wi
 const read = factOver(
   'analysis',
   ({ machine }: MachineAnalysis) => namedWays(machine),
-  (analysis: MachineAnalysis, { link, place, name }): WireAt | undefined => {
+  (analysis: MachineAnalysis, { link, slot, name }): WireAt | undefined => {
     const wire = wireOf(link);
     if (!wire || isFaulty(analysis, wire.at)) return undefined;
     const values = Object.fromEntries(
@@ -43,7 +43,7 @@ const read = factOver(
         return value ? [[each, value]] : [];
       }),
     );
-    return { link, place, shown: showLink(link), wire, values };
+    return { link, slot, shown: showLink(link), wire, values };
   },
 );
 

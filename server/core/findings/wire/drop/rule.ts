@@ -39,14 +39,14 @@ function findDrops(analysis: Analysis): Found[] {
 }
 
 function* lossesOfLoads(analysis: MachineAnalysis): Iterable<Loss> {
-  const byWay = new Map(wiresOf(analysis).map((wire) => [wire.place, wire]));
+  const byWay = new Map(wiresOf(analysis).map((wire) => [wire.slot, wire]));
   for (const { load, path } of loadWays(analysis.machine)) {
     const base = `parts.${load.part.name}`;
     const [drop, share] = ['drop', 'drop-share'].map((name) =>
       analysis.values.byAddress.get(`${base}.${name}`),
     );
     if (!drop || !share || share.si <= LIMIT || restsOnFault(analysis, share)) continue;
-    const wires = path.flatMap((place) => byWay.get(place) ?? []);
+    const wires = path.flatMap((slot) => byWay.get(slot) ?? []);
     const blamed = most(wires);
     if (!blamed || wires.some(isOverloaded)) continue;
     yield makeLoss(blamed, load.part.name, drop, share, true);
@@ -58,7 +58,7 @@ function* lossesOfWires(analysis: MachineAnalysis): Iterable<Loss> {
   const ways = new Set(loadWays(analysis.machine).flatMap(({ path }) => path));
   for (const wire of wiresOf(analysis)) {
     const [drop, share] = [wire.values.drop, wire.values['drop-share']];
-    if (!drop || !share || share.si <= LIMIT || ways.has(wire.place) || isOverloaded(wire)) continue;
+    if (!drop || !share || share.si <= LIMIT || ways.has(wire.slot) || isOverloaded(wire)) continue;
     yield makeLoss(wire, say`What flows through ${wire.shown}`, drop, share, false);
   }
 }

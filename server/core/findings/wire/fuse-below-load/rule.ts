@@ -21,9 +21,9 @@ function* findSmall(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   // What is too much for its supply is too much for the fuse as well, and is said of the supply.
   const overloading = overloadingFigures(analysis);
-  for (const [place, { inside }] of waysOf(analysis.machine).all.entries()) {
+  for (const { inside, slot } of waysOf(analysis.machine).all) {
     const rating = inside?.circuit.kind === 'fuse' ? inside.circuit.figures.quantity('rating') : undefined;
-    const flow = rating && flowThrough(analysis.machine, place);
+    const flow = rating && flowThrough(analysis.machine, slot);
     if (!inside || !rating || !flow || flow.si <= rating.value.value * (1 + 1e-9)) continue;
     if (flow.inputs.some(({ at }) => at && (isFaulty(analysis, at) || overloading.has(at)))) continue;
     const { sheet } = inside.part;

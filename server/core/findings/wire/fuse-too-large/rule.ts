@@ -29,7 +29,7 @@ function* findTooLarge(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   const guards = guardsOf(analysis);
   const found = wiresOf(analysis).flatMap((wire): TooLarge[] => {
-    const guard = guards.get(wire.place);
+    const guard = guards.get(wire.slot);
     const capacity = wire.values.capacity?.si;
     if (!guard?.fuse || capacity === undefined || !(mostThrough(guard) > capacity)) return [];
     if (isOverloaded(wire) || leadsToFuse(analysis, wire, guard.fuse)) return [];

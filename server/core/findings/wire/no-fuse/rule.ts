@@ -32,7 +32,7 @@ function* findUnprotected(analysis: Analysis): Iterable<Found> {
   // Through a short or a joined supply a wire seems to hang on what it does not.
   const conflicting = suppliesInConflict(analysis);
   const found = wiresOf(analysis).flatMap((wire): Unprotected[] => {
-    const guard = guards.get(wire.place);
+    const guard = guards.get(wire.slot);
     const capacity = wire.values.capacity?.si;
     if (
       !guard?.supply ||
