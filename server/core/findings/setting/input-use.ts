@@ -1,10 +1,10 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import type { Part } from '../../model/machine.ts';
-import { partsWithSheets } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
 import type { Circuit } from '../../model/sheet.ts';
-import { isAnyBlockBroken, isFaulty, partsInDoubt } from '../common/held-back.ts';
+import { factOver } from '../../reuse/fact-over.ts';
+import { isAnyBlockBroken, isFaulty, isPartInDoubt } from '../common/held-back.ts';
 import { changeSetting } from '../common/setting-edit.ts';
 import type { Found } from '../rule.ts';
 import { reachesOthers } from '../wiring/needed.ts';
@@ -17,23 +17,41 @@ export function* findInputs(
   isTold: (analysis: MachineAnalysis, input: CircuitAt) => boolean = () => false,
 ): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
-  const doubtful = partsInDoubt(analysis);
-  for (const { part, sheet } of partsWithSheets(analysis.machine)) {
-    if (doubtful.has(part.name)) continue;
-    for (const setting of sheet.settings.values()) {
-      const keyed = setting.is === 'input-use' ? keyedIn(analysis.machine.file, part, setting) : undefined;
-      const circuit = sheet.circuits.get(setting.circuit ?? '');
-      if (!keyed || !circuit || keyed.scalar.text !== use || isFaulty(analysis, keyed.scalar)) continue;
-      if (
-        isInputWired(analysis, part, circuit) !== (use === 'off') ||
-        isTold(analysis, { part, circuit }) ||
-        isMixedUp(analysis, circuit.figures.text('does')?.value ?? '')
-      )
-        continue;
-      yield describe(analysis, keyed, circuit);
-    }
+  for (const { keyed, circuit } of contrary[use](analysis).flat()) {
+    const { part } = keyed;
+    if (isTold(analysis, { part, circuit }) || isMixedUp(analysis, purposeOf(circuit))) continue;
+    yield describe(analysis, keyed, circuit);
   }
 }
+
+/** A setting that says otherwise of an input than its wires. */
+interface Contrary {
+  readonly keyed: Keyed;
+  readonly circuit: Circuit;
+}
+
+const contrary = { on: listContrary('on'), off: listContrary('off') };
+
+/** Makes the question for such settings, part by part. */
+function listContrary(use: 'on' | 'off') {
+  return factOver(
+    'analysis',
+    ({ machine }: MachineAnalysis) => [...machine.parts.values()],
+    (analysis, part): readonly Contrary[] => {
+      const { sheet } = part;
+      if (!sheet || isPartInDoubt(analysis, part.name)) return [];
+      return [...sheet.settings.values()].flatMap((setting): Contrary[] => {
+        const keyed =
+          setting.is === 'input-use' ? keyedIn(analysis.machine.file, part, setting) : undefined;
+        const circuit = sheet.circuits.get(setting.circuit ?? '');
+        if (!keyed || !circuit || keyed.scalar.text !== use || isFaulty(analysis, keyed.scalar)) return [];
+        return isInputWired(analysis, part, circuit) === (use === 'off') ? [{ keyed, circuit }] : [];
+      });
+    },
+  );
+}
+
+const purposeOf = ({ figures }: Circuit): string => figures.text('does')?.value ?? '';
 
 /** True where a wire on a terminal that an input has to itself leads to something. */
 export function isInputWired(analysis: MachineAnalysis, part: Part, circuit: Circuit): boolean {
