@@ -8,7 +8,6 @@ import { later, say } from '../language/say.ts';
 import { nameLink } from '../model/link-number.ts';
 import type { Machine } from '../model/resolve.ts';
 import { terminalId } from '../model/terminal-id.ts';
-import type { Link } from '../model/wiring.ts';
 import { factMap } from '../reuse/fact-map.ts';
 import { isSameList } from '../same-list.ts';
 import { describeLoop } from './circuit-loop.ts';
