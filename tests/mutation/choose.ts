@@ -3,7 +3,7 @@ import type { Random } from '../support/random.ts';
 import type { TestPlace, Watched } from './messages.ts';
 import type { Mutant } from './mutants.ts';
 
-/** Tests of one mutant. More would only find what these miss, so the score is at worst too low. */
+/** Tests of one file for one mutant. More would only find what these miss, so the score is at worst too low. */
 export const MOST_TESTS = 150;
 
 /** So many mutants, each as likely as any other (Fisher and Yates, 1938); all of them where there are no more. */
@@ -19,8 +19,9 @@ export function sampleOf(mutants: readonly Mutant[], size: number, random: Rando
 
 /**
  * The tests that are to notice a mutant: those that pass it, and all of a file that passes it while it is loaded, since
- * tests of tables compute what they compare there. The nearest come first: those named like it, then those that pass it
- * themselves, then those that run through little else.
+ * tests of tables compute what they compare there. Of each file the nearest are taken: those named like it, then those
+ * that pass it themselves, then those that run through little else. Files that are soon done come first, since the first
+ * test that fails ends the run; which tests run has nothing to do with the order.
  */
 export function testsFor({ id, file }: Mutant, tests: readonly Watched[]): readonly TestPlace[] {
   const words = path.dirname(file).split('/').slice(3).concat(path.basename(file, '.ts'));
@@ -30,12 +31,21 @@ export function testsFor({ id, file }: Mutant, tests: readonly Watched[]): reado
     files.length,
     duration,
   ];
-  return tests
-    .filter((test) => test.hits[id] !== undefined || test.loaded.includes(id))
+  const nearest = tests
+    .filter((test) => test.hits[id] !== undefined || test.loaded[id] !== undefined)
     .map((test) => ({ test, far: farness(test) }))
     .toSorted((a, b) => compare(a.far, b.far))
-    .slice(0, MOST_TESTS)
-    .map(({ test }) => ({ id: test.id, file: test.file }));
+    .map(({ test }) => test);
+  return [...new Set(nearest.map(({ file: place }) => place))]
+    .map((place) => nearest.filter((test) => test.file === place).slice(0, MOST_TESTS))
+    .toSorted((a, b) => costOf(a) - costOf(b))
+    .flat()
+    .map((test) => ({ id: test.id, file: test.file }));
+}
+
+/** How long some tests of one file take, in ms. */
+function costOf(tests: readonly Watched[]): number {
+  return tests.reduce((sum, { duration }) => sum + duration, tests[0]?.loading ?? 0);
 }
 
 /** Compares lists of figures by the first that differs. */

@@ -26,8 +26,10 @@ export interface Watched extends TestPlace {
   readonly duration: number;
   /** How often it comes by each mutant of the sample. */
   readonly hits: Readonly<Record<string, number>>;
-  /** Mutants of the sample that are passed while its file is loaded, before any test runs. */
-  readonly loaded: readonly string[];
+  /** How often its file comes by mutants of the sample while it is loaded, before any test runs. */
+  readonly loaded: Readonly<Record<string, number>>;
+  /** How long its file takes to load, in ms. */
+  readonly loading: number;
   /** The files of the folder that it runs through. */
   readonly files: readonly string[];
 }
@@ -46,7 +48,7 @@ declare module 'vitest' {
   }
   interface TaskMeta {
     hits?: Record<string, number>;
-    loaded?: string[];
+    loaded?: Record<string, number>;
     files?: string[];
   }
 }

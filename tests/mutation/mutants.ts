@@ -4,6 +4,14 @@ import path from 'node:path';
 import { Instrumenter } from '@stryker-mutator/instrumenter';
 import { ROOT } from '../support/lsp-client.ts';
 
+/** Where a change is, as the instrumenter counts: lines and columns from 0. */
+export interface Place {
+  /** Path from the project's folder. */
+  readonly file: string;
+  readonly start: { readonly line: number; readonly column: number };
+  readonly end: { readonly line: number; readonly column: number };
+}
+
 /** A small change of the code that some test should notice. */
 export interface Mutant {
   /** The number by which the instrumented code switches it on. */
@@ -17,6 +25,7 @@ export interface Mutant {
   readonly kind: string;
   readonly original: string;
   readonly replacement: string;
+  readonly place: Place;
   /** Stays the same while the code of its file does, so that results can be kept. */
   readonly key: string;
 }
@@ -46,18 +55,24 @@ const SILENT = {
 };
 
 /**
- * Makes all mutants of a folder. Texts are left as they are (`StringLiteral`): most are words for people, whose wording no
+ * Makes all mutants of a folder, or only those at places: what else runs is then the code as it stands, which takes a
+ * fraction of the time. Both are numbered by themselves. Texts are left as they are (`StringLiteral`): most are words for people, whose wording no
  * test should pin down, and the few that mean something to the program are compared elsewhere.
  */
-export async function instrument(folder: string): Promise<Instrumented> {
+export async function instrument(folder: string, places?: readonly Place[]): Promise<Instrumented> {
   const files = fs
     .readdirSync(path.join(ROOT, folder), { recursive: true, encoding: 'utf8' })
     .filter((file) => /(?<!\.generated)\.ts$/.test(file))
     .sort()
-    .map((file) => path.join(ROOT, folder, file));
+    .map((file) => path.join(ROOT, folder, file))
+    .filter((file) => !places || places.some((place) => place.file === path.relative(ROOT, file)));
   const texts = new Map(files.map((file) => [file, fs.readFileSync(file, 'utf8')]));
   const { files: made, mutants } = await new Instrumenter(SILENT).instrument(
-    [...texts].map(([name, content]) => ({ name, content, mutate: true })),
+    [...texts].map(([name, content]) => ({
+      name,
+      content,
+      mutate: places?.filter(({ file }) => file === path.relative(ROOT, name)) ?? true,
+    })),
     { excludedMutations: ['StringLiteral'], ignorers: [], plugins: [], noHeader: false },
   );
   return {
@@ -68,9 +83,11 @@ export async function instrument(folder: string): Promise<Instrumented> {
         const text = texts.get(fileName) ?? '';
         const hash = createHash('sha256').update(text).digest('hex').slice(0, 12);
         const { start, end } = location;
+        const file = path.relative(ROOT, fileName);
         return {
           id,
-          file: path.relative(ROOT, fileName),
+          file,
+          place: { file, start, end },
           line: start.line + 1,
           column: start.column + 1,
           kind: mutatorName,

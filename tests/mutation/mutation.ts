@@ -48,7 +48,7 @@ async function tryFolder(folder: Folder): Promise<void> {
   const open = sample.filter(({ key }) => !fates[key] || (values.again && !isNoticed(fates[key])));
   console.log(`${folder.name}: ${sample.length} of ${mutants.length} mutants, ${open.length} to try`);
   if (open.length > 0) await tryMutants(folder, open);
-  const results = sample.map(({ id: _id, ...mutant }) => ({
+  const results = sample.map(({ id: _id, place: _place, ...mutant }) => ({
     ...mutant,
     fate: fates[mutant.key] ?? 'unreached',
   }));
@@ -67,8 +67,12 @@ async function tryFolder(folder: Folder): Promise<void> {
   console.log(`${folder.name}: ${killed} of ${results.length} noticed`);
 }
 
-async function tryMutants(folder: Folder, mutants: readonly Mutant[]): Promise<void> {
-  const session = openSession(folder.name);
+async function tryMutants(folder: Folder, open: readonly Mutant[]): Promise<void> {
+  const places = open.map(({ place }) => place);
+  const keys = new Set(open.map(({ key }) => key));
+  const mutants = (await instrument(folder.name, places)).mutants.filter(({ key }) => keys.has(key));
+  if (mutants.length !== open.length) throw new Error('not every change could be made by itself');
+  const session = openSession(folder.name, places);
   try {
     const watched = await session.ask({ kind: 'watch', sample: mutants.map(({ id }) => id) });
     if (watched?.kind !== 'watched') throw new Error('the tests could not be watched');
@@ -100,7 +104,11 @@ async function control(mutant: Mutant, watched: readonly Watched[], session: Ses
 async function fateOf(mutant: Mutant, watched: readonly Watched[], session: Session): Promise<Fate> {
   const tests = testsFor(mutant, watched);
   if (tests.length === 0) return 'unreached';
-  const hits = watched.reduce((sum, test) => sum + (test.hits[mutant.id] ?? 0), 0);
+  const loads = new Map(watched.map(({ file, loaded }) => [file, loaded[mutant.id] ?? 0]));
+  const hits = [...watched.map((test) => test.hits[mutant.id] ?? 0), ...loads.values()].reduce(
+    (sum, count) => sum + count,
+    0,
+  );
   const answer = await session.ask({ kind: 'try', mutant: mutant.id, mostHits: 100 * (hits + 100), tests });
   if (answer === undefined) return 'endless';
   return answer.kind === 'tried' && answer.failed.length > 0 ? 'killed' : 'survived';

@@ -5,7 +5,7 @@ import type { Mutant } from './mutants.ts';
 /** What became of a mutant: a test noticed it, none did, it ran for ever (which is noticed), or no test comes by it. */
 export type Fate = 'killed' | 'survived' | 'endless' | 'unreached';
 
-export interface Result extends Omit<Mutant, 'id'> {
+export interface Result extends Omit<Mutant, 'id' | 'place'> {
   readonly fate: Fate;
 }
 

@@ -1,17 +1,25 @@
 /**
  * A process that runs tests over instrumented code: first all of a folder, to see what each reaches, then those that are
- * to notice one mutant. A process of its own, since a mutant may run for ever. Usage: runner.ts FOLDER, with messages.
+ * to notice one mutant. A process of its own, since a mutant may run for ever. Usage: runner.ts FOLDER PLACES, with
+ * messages; the places are those of the mutants, as JSON.
  */
 import path from 'node:path';
-import { createVitest, type Reporter, type TestCase, type TestModule } from 'vitest/node';
+import {
+  BaseSequencer,
+  createVitest,
+  type Reporter,
+  type TestCase,
+  type TestModule,
+  type TestSpecification,
+} from 'vitest/node';
 import { ROOT } from '../support/lsp-client.ts';
 import { FOLDERS } from './folders.ts';
 import type { Answer, Order, Watched } from './messages.ts';
-import { instrument } from './mutants.ts';
+import { instrument, type Place } from './mutants.ts';
 
 const folder = FOLDERS.find(({ name }) => name === process.argv[2]);
 if (!folder) throw new Error(`no such folder: ${process.argv[2]}`);
-const { code, mutants } = await instrument(folder.name);
+const { code, mutants } = await instrument(folder.name, JSON.parse(process.argv[3] ?? '[]') as Place[]);
 const fileOf: string[] = [];
 for (const { id, file } of mutants) fileOf[Number(id)] = file;
 
@@ -26,6 +34,13 @@ const reporter: Reporter = {
   },
 };
 
+/** Runs files in the order that they are given in; by itself vitest begins with those that take longest. */
+class AsGiven extends BaseSequencer {
+  override sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    return Promise.resolve(files);
+  }
+}
+
 const vitest = await createVitest(
   'test',
   {
@@ -34,6 +49,7 @@ const vitest = await createVitest(
     watch: false,
     coverage: { enabled: false },
     reporters: [reporter],
+    sequence: { sequencer: AsGiven },
     setupFiles: ['tests/support/foreign-reads.ts', 'tests/mutation/setup.ts'],
     fsModuleCache: false, // it would take code that is not instrumented for this, and this for that
     pool: 'threads',
@@ -57,6 +73,7 @@ function tell(answer: Answer): void {
 
 async function watch({ sample }: Order & { kind: 'watch' }): Promise<Answer> {
   project.provide('mutation', { sample: [...sample], fileOf });
+  project.config.isolate = true; // what a file passes while it is loaded, it must pass by itself
   const specifications = await vitest.globTestSpecifications([...(folder?.tests ?? [])]);
   const { testModules } = await vitest.runTestSpecifications(specifications);
   const tests = testModules.flatMap((file) =>
@@ -68,6 +85,8 @@ async function watch({ sample }: Order & { kind: 'watch' }): Promise<Answer> {
 async function tryMutant({ mutant, mostHits, tests }: Order & { kind: 'try' }): Promise<Answer> {
   project.provide('mutation', { active: mutant, mostHits, sample: [], fileOf });
   vitest.config.bail = 1;
+  // The mutant is on before anything is loaded and stays on, so files may share what they load; that takes most of the time.
+  project.config.isolate = false;
   const files = [...new Set(tests.map(({ file }) => file))];
   const specifications = files.map((file) => {
     const testIds = tests.filter((test) => test.file === file).map(({ id }) => id);
@@ -79,7 +98,8 @@ async function tryMutant({ mutant, mostHits, tests }: Order & { kind: 'try' }): 
 }
 
 function describe(file: TestModule, test: TestCase): Watched {
-  const { hits = {}, loaded = [], files = [] } = test.meta();
+  const { hits = {}, loaded = {}, files = [] } = test.meta();
   const duration = test.diagnostic()?.duration ?? 0;
-  return { id: test.id, file: file.moduleId, name: test.fullName, duration, hits, loaded, files };
+  const loading = file.diagnostic().collectDuration;
+  return { id: test.id, file: file.moduleId, name: test.fullName, duration, loading, hits, loaded, files };
 }

@@ -1,8 +1,9 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import type { Answer, Order } from './messages.ts';
+import type { Place } from './mutants.ts';
 
 /** Far more than the slowest tests of a mutant need on a busy machine; what takes longer never ends. */
-const PATIENCE_MS = 180_000;
+const PATIENCE_MS = 600_000;
 
 /** Processes that run tests over the instrumented code of a folder, one after the other. */
 export interface Session {
@@ -11,10 +12,10 @@ export interface Session {
   readonly stop: () => void;
 }
 
-export function openSession(folder: string): Session {
+export function openSession(folder: string, places: readonly Place[]): Session {
   let runner: ChildProcess | undefined;
   const start = async (): Promise<ChildProcess> => {
-    const child = fork(new URL('runner.ts', import.meta.url), [folder], {
+    const child = fork(new URL('runner.ts', import.meta.url), [folder, JSON.stringify(places)], {
       stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
     });
     runner = child;

@@ -8,12 +8,16 @@ interface Switches {
   hitCount?: number;
   hitLimit?: number;
   currentTestId?: string;
+  /** Ours: a test has failed, so that nothing else need be loaded. */
+  isNoticed?: boolean;
   mutantCoverage?: { static: Record<string, number>; perTest: Record<string, Record<string, number>> };
 }
 
 const { active, mostHits, sample, fileOf } = inject('mutation');
-const switches: Switches = {};
-Object.assign(globalThis, { __stryker__: switches });
+// Files that are tried share what they load, and with it the switches: they stay the same object.
+const shared = globalThis as { __stryker__?: Switches };
+shared.__stryker__ ??= {};
+const switches = shared.__stryker__;
 
 if (active === undefined) {
   const sampled = new Set(sample);
@@ -26,10 +30,15 @@ if (active === undefined) {
     delete switches.currentTestId;
     const counts = switches.mutantCoverage?.perTest[task.id];
     task.meta.hits = pick(counts);
-    task.meta.loaded = Object.keys(pick(switches.mutantCoverage?.static));
+    task.meta.loaded = pick(switches.mutantCoverage?.static);
     task.meta.files = [...new Set(Object.keys(counts ?? {}).map((id) => fileOf[Number(id)] ?? ''))];
     if (switches.mutantCoverage) switches.mutantCoverage.perTest = {};
   });
 } else {
-  Object.assign(switches, { activeMutant: active, hitCount: 0, hitLimit: mostHits });
+  if (switches.isNoticed) throw new Error('the mutant is noticed already');
+  switches.hitCount ??= 0;
+  Object.assign(switches, { activeMutant: active, hitLimit: mostHits });
+  afterEach(({ task }) => {
+    if (task.result?.state === 'fail') switches.isNoticed = true;
+  });
 }

@@ -1,4 +1,4 @@
-import { describe, expect, it, test } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { sampleOf, testsFor } from '../mutation/choose.ts';
 import type { Watched } from '../mutation/messages.ts';
 import type { Mutant } from '../mutation/mutants.ts';
@@ -13,6 +13,11 @@ const mutants: readonly Mutant[] = Array.from({ length: 50 }, (_, index) => ({
   kind: 'BooleanLiteral',
   original: 'true',
   replacement: 'false',
+  place: {
+    file: 'server/core/units/span.ts',
+    start: { line: index, column: 0 },
+    end: { line: index, column: 4 },
+  },
   key: `key ${index}`,
 }));
 
@@ -59,7 +64,7 @@ describe('the sample', () => {
   });
 });
 
-test('a mutant is tried with the tests that pass it, the nearest first', () => {
+describe('the tests that a mutant is tried with', () => {
   const [mutant] = mutants;
   if (!mutant) throw new Error('no mutant');
   const watched = (name: string, rest: Partial<Watched>): Watched => ({
@@ -67,23 +72,50 @@ test('a mutant is tried with the tests that pass it, the nearest first', () => {
     file: 'tests/core/units/unit.test.ts',
     name,
     duration: 1,
+    loading: 10,
     hits: {},
-    loaded: [],
+    loaded: {},
     files: [mutant.file],
     ...rest,
   });
-  const tests = [
-    watched('passes others', { hits: { 7: 1 } }),
-    watched('runs through much', { hits: { 0: 1 }, files: [mutant.file, 'a.ts', 'b.ts'] }),
-    watched('runs through it alone', { hits: { 0: 3 } }),
-    watched('is named like it', { hits: { 0: 1 }, file: 'tests/core/units/span.test.ts' }),
-    watched('loads it, and compares what it computed then', { loaded: ['0'], files: [] }),
-    watched('loads others', { loaded: ['1'], files: [] }),
-  ];
-  expect(testsFor(mutant, tests).map(({ id }) => id)).toEqual([
-    'is named like it',
-    'runs through it alone',
-    'runs through much',
-    'loads it, and compares what it computed then',
-  ]);
+  const chosen = (tests: readonly Watched[]) => testsFor(mutant, tests).map(({ id }) => id);
+
+  it('are those that pass it, the nearest of a file first', () => {
+    const tests = [
+      watched('passes others', { hits: { 7: 1 } }),
+      watched('runs through much', { hits: { 0: 1 }, files: [mutant.file, 'a.ts', 'b.ts'] }),
+      watched('runs through it alone', { hits: { 0: 3 } }),
+      watched('is named like a span', { hits: { 0: 1 }, files: [mutant.file, 'a.ts', 'b.ts'] }),
+      watched('loads it, and compares what it computed then', { loaded: { 0: 1 }, files: [] }),
+      watched('loads others', { loaded: { 1: 1 }, files: [] }),
+    ];
+    expect(chosen(tests)).toEqual([
+      'is named like a span',
+      'runs through it alone',
+      'runs through much',
+      'loads it, and compares what it computed then',
+    ]);
+  });
+
+  it('begin with the file that is soonest done, loading and all', () => {
+    const tests = [
+      watched('takes long', { hits: { 0: 1 }, file: 'a.test.ts', duration: 100 }),
+      watched('loads long', { hits: { 0: 1 }, file: 'b.test.ts', loading: 80 }),
+      watched('is one of many', { hits: { 0: 1 }, file: 'c.test.ts', duration: 30 }),
+      watched('is another of many', { hits: { 0: 1 }, file: 'c.test.ts', duration: 30 }),
+      watched('is short', { hits: { 0: 1 }, file: 'd.test.ts' }),
+    ];
+    expect(chosen(tests)).toEqual([
+      'is short',
+      'is one of many',
+      'is another of many',
+      'loads long',
+      'takes long',
+    ]);
+  });
+
+  it('are not more than 150 of one file, however many pass it', () => {
+    const many = Array.from({ length: 200 }, (_, index) => watched(`test ${index}`, { hits: { 0: 1 } }));
+    expect(chosen([...many, watched('elsewhere', { hits: { 0: 1 }, file: 'a.test.ts' })])).toHaveLength(151);
+  });
 });

@@ -13,9 +13,9 @@ export const mutation: Part<Results> = {
   about: `The code is changed a little at one place, a condition turned, a sum made a difference, a block emptied, and the tests
 that come by that place are run (\`npm run mutation\`): some test should fail. Folders are tried by a seeded sample of all
 changes, each as likely as any other; the interval holds the score of all with 95 % certainty. Changes of texts are not
-made: most are words for people, or names that the compiler would refuse. A change is tried with at most ${MOST_TESTS} tests that are
-about its folder, so the score is at worst too low. Changes that make no difference to anybody (*equivalent*) are counted
-apart, each with its reason in \`tests/mutation/equivalent.ts\`. The goal is 85 % of the others.`,
+made: most are words for people, or names that the compiler would refuse. A change is tried with tests that are about its
+folder, at most ${MOST_TESTS} of a file, so the score is at worst too low. Changes that make no difference to anybody
+(*equivalent*) are counted apart, each with its reason in \`tests/mutation/equivalent.ts\`. The goal is 85 % of the others.`,
   read: () => readResults(),
   show: (folders) =>
     blocks(
