@@ -11,15 +11,16 @@ export const FOLDERS: readonly Folder[] = [
   {
     name: 'server/core/circuits',
     // Much of it is seen only in what is made of circuits, which the baselines of the examples and the findings hold.
-    // Not keeping.test.ts: it solves sequences of edits for minutes, which every mutant would do again.
+    // Not keeping.test.ts: it solves sequences of edits for minutes, which every mutant that is left would do again.
     tests: [
-      ...['faults', 'idle', 'kinds', 'loads', 'solver', 'values'].map(
+      ...['edits', 'faults', 'idle', 'kinds', 'loads', 'nets', 'order', 'signals', 'solver', 'values'].map(
         (name) => `tests/core/circuits/${name}.test.ts`,
       ),
+      'tests/core/features/signal-way.test.ts',
       'tests/references/circuits.test.ts',
       'tests/core/baselines',
       'tests/findings',
     ],
   },
-  { name: 'server/core/findings', tests: ['tests/findings', 'tests/core/baselines'] },
+  { name: 'server/core/findings', tests: ['tests/findings', 'tests/core/baselines', 'tests/mistakes'] },
 ];

@@ -1,15 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import type { FaultRow } from '../../../server/core/circuits/solve/faults.ts';
 import type { SolvedInput } from '../../../server/core/circuits/solve/inputs.ts';
 import { traceLoop } from '../../../server/core/circuits/solve/loop.ts';
 import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
 import { traceWay } from '../../../server/core/circuits/solve/way.ts';
 import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
-import type { Link } from '../../../server/core/model/wiring.ts';
 import { readPanelSheet } from '../../bench/machines.ts';
 import { readExample } from '../../support/example.ts';
 import { type Random, randomFrom } from '../../support/random.ts';
 import { worldOf } from '../../support/world.ts';
+import { solvedOf } from './plain.ts';
 
 /*
  * Solving only what an edit touched gives what solving everything would have given: the same levels, faults and values,
@@ -21,48 +20,6 @@ const EDITS = 30;
 
 const open = (): Fettle =>
   createFettle(worldOf(new Map([['sheets/four-axis-bench-panel.part.yaml', readPanelSheet()]])));
-
-/** Everything that was solved of a text, as plain data. */
-function solvedOf(fettle: Fettle, text: string) {
-  const analysis = fettle.analyse(FILE, text);
-  if (analysis.kind !== 'machine') throw new Error('not read as a machine');
-  const { solved, faults } = circuitsOf(analysis.machine);
-  return {
-    inputs: solved.inputs.map(({ at, element, group, sense, rest, acts, operations, idle }) => ({
-      name: `${at.part.name}.${at.circuit.name}`,
-      isPresent: analysis.machine.parts.get(at.part.name) === at.part,
-      element,
-      group: [group.name, group.nodes, group.elements, group.wires.map(({ a, b, ohms }) => [a, b, ohms])],
-      sense,
-      rest,
-      acts,
-      operations: operations.map(({ actor, sight, acts: act }) => [actor.name, actor.elements, sight, act]),
-      idle: idle.map(({ name }) => name),
-    })),
-    held: [...solved.held],
-    groups: solved.groups.map(({ name }) => name),
-    faults: faults.map((row) => plainFault(row, analysis.machine.links)),
-    values: [...analysis.values.byAddress.values()].map(({ address, value, working }) => [
-      address,
-      value,
-      working,
-    ]),
-    missing: [...analysis.values.missing.values()],
-    findings: fettle.findings(analysis).map(({ code, message }) => [code, message]),
-  };
-}
-
-function plainFault({ input, fault, rest, operated, verdict }: FaultRow, links: readonly Link[]) {
-  const what =
-    fault.kind === 'broken'
-      ? `link ${links.indexOf(fault.link)}`
-      : fault.kind === 'supply-lost'
-        ? `supply ${fault.supply.at.part.name}`
-        : fault.kind === 'shorted'
-          ? `rail ${fault.rail} at ${fault.volts}`
-          : `contact ${fault.part}.${fault.circuit}`;
-  return [`${input.at.part.name}.${input.at.circuit.name}`, fault.kind, what, rest, operated, verdict];
-}
 
 /** What a person does to a text, and what slips. */
 const EDITS_OF: readonly ((lines: string[], random: Random) => void)[] = [
@@ -134,7 +91,7 @@ describe('what an edit did not touch', () => {
       if (random.below(8) === 0) lines = readExample().split('\n');
       else random.oneOf(EDITS_OF)(lines, random);
       const text = lines.join('\n');
-      expect(solvedOf(fettle, text), `edit ${edit}`).toEqual(solvedOf(open(), text));
+      expect(solvedOf(fettle, FILE, text), `edit ${edit}`).toEqual(solvedOf(open(), FILE, text));
     }
   });
 

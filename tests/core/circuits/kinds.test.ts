@@ -82,6 +82,14 @@ describe('inputs and what acts on them', () => {
     expect(seen.operated).toBeCloseTo((10 * 9900) / (9900 + 100), 4);
     expect(seen.levels).toEqual(['unknown', 'unknown']);
   });
+  it('an analog input that only one end ties to anything sees nothing to rely on', () => {
+    const text = benchMachine(['reader'], ['reader.SIG -> free.AI']).replace(
+      'wiring:',
+      '  free: { class: converter, terminals: { all: [AI, AC] }, circuits: { speed: { analog-in: [AI, AC], span: 0..10 V } } }\nwiring:',
+    );
+    const { value, level, trouble } = inputOf(solveText(text), 'free.speed').rest;
+    expect([value, level, trouble]).toEqual([undefined, 'unknown', 'floating']);
+  });
   it('a line pair', () => {
     const seen = see(['reader', 'wheel'], 'reader.line', ['wheel.W+ -> reader.L+', 'wheel.W- -> reader.L-']);
     expect(seen.levels).toEqual(['off', 'on']);

@@ -24,6 +24,13 @@ describe('currents in outputs and contacts', () => {
     expect(sink.operated).toEqual(['reader.sink', 'reader.push']);
     expect(sink.amps ?? 0).toBeGreaterThan(sink.rated ?? Infinity);
   });
+  it('two outputs against each other have a current to show, though the drop of one is not stated', () => {
+    const text = benchMachine(['reader'], ['reader.SRC -> reader.OUT']).replace('drop: 0.2 V, ', '');
+    const sink = loadOf(text, 'reader.sink');
+    // A transistor of which nothing is known has 10 mohm, as the other one has.
+    expect(sink.amps).toBeCloseTo((5 - 0.3) / (0.01 + 0.01), 3);
+    expect(sink.clashes).toEqual([]);
+  });
   it('an output with its proper load carries what the load takes', () => {
     const text = benchMachine(['reader', 'drive'], ['reader.V5 -> drive.P+', 'reader.OUT -> drive.P-']);
     expect(loadOf(text, 'reader.sink')).toMatchObject({

@@ -167,8 +167,22 @@ describe('netlists', () => {
     expect(Array.isArray(rest) && rest.map(({ group }) => group)).toEqual(['panel.x-far']);
     const operated = of('panel.x-far', 'far-x');
     expect(operated).not.toEqual(rest);
-    expect(of('nowhere')).toMatchObject({ missing: 'group' });
+    const unknown = of('nowhere');
+    expect('missing' in unknown && [unknown.missing, unknown.known]).toEqual([
+      'group',
+      expect.arrayContaining(['panel.x-far', 'drive-x.pulse']),
+    ]);
     expect(of('panel.x-far', 'near-x')).toEqual({ missing: 'actor', known: ['far-x'] });
+  });
+  it('say of every resistance that is a wire which one it is', () => {
+    const links = [
+      'reader.S24 -> closed.A',
+      '{ link: closed.B -> reader.DN, wire: 0.5 mm2, length: 1000 m, label: W7 }',
+    ];
+    const netlists = writeNetlists(machineOf(benchMachine(['reader', 'closed'], links)), 'reader.down');
+    if ('missing' in netlists) throw new Error('no netlists');
+    // 39 ohm per km by IEC 60228 class 5
+    expect(netlists[0]?.text).toMatch(/^R\d+ n\d+ n\d+ 39 {2}; wire W7$/m);
   });
   it('cannot be broken out of by a name', () => {
     const text = benchMachine(['reader', ['"a\\nV9 x 0 1"', 'closed']], ['reader.S24 -> reader.DN']);
