@@ -97,6 +97,35 @@ it('does not find the faults again of inputs that a link had nothing to do with'
   expect([...kept]).toEqual(expect.arrayContaining(['panel.wheel-a', 'panel.start', 'drive-x.pulse']));
 });
 
+it('tells anew what the loss of a supply does where others no longer stand in for it', () => {
+  const file = 'm.machine.yaml';
+  // Two of 12 V upon one another beside one of 24 V; without the lower one the upper one holds nothing by itself.
+  const links = [
+    'psu.V- -> reader.S0',
+    'psu.V+ -> closed.A',
+    'closed.B -> reader.DN',
+    'high.V+ -> psu.V+',
+    'low.V- -> psu.V-',
+    'low.V+ -> high.V-',
+  ];
+  const machineWith = (wired: readonly string[]) =>
+    benchMachine(
+      [['low', 'psu48'], ['high', 'psu48'], 'psu', ['reader', 'reader', 'sense: on-when-open'], 'closed'],
+      wired,
+    ).replaceAll('48 V', '12 V');
+  const fettle = open();
+  const lossesOf = (text: string) => {
+    const analysis = fettle.analyse(file, text);
+    if (analysis.kind !== 'machine') throw new Error('not read as a machine');
+    return circuitsOf(analysis.machine).faults.flatMap(({ fault, verdict }) =>
+      fault.kind === 'supply-lost' && fault.supply.at.part.name === 'psu' ? [verdict] : [],
+    );
+  };
+  expect(lossesOf(machineWith(links))).toEqual([]);
+  expect(lossesOf(machineWith(links.slice(0, -1)))).toEqual(['at-once']);
+  expect(lossesOf(machineWith(links))).toEqual([]);
+});
+
 it('solves a machine anew where a sheet is edited and its own text is not', () => {
   const file = 'm.machine.yaml';
   const sheet = (rest: string) =>
