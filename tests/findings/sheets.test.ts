@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { FileState } from '../../server/core/world.ts';
 import { analyseTexts } from '../support/marked.ts';
 
@@ -36,4 +36,23 @@ test('one missing sheet of several parts is one mistake', () => {
   const machine = 'machine: Toy lathe\nparts:\n  a: { sheet: x.part.yaml }\n  b: { sheet: ./x.part.yaml }\n';
   const { findings } = analyseTexts(new Map([['lathe.machine.yaml', machine]]));
   expect(findings.map(({ code, related }) => [code, related?.length])).toEqual([['name/sheet-not-found', 1]]);
+});
+
+describe('in place of a sheet that is not there', () => {
+  const offered = (sheet: string) => {
+    const machine = `machine: Toy lathe\nparts:\n  psu: { sheet: ${sheet} }\n`;
+    const { findings } = analyseTexts(new Map([['lathe.machine.yaml', machine]]));
+    return findings.flatMap(({ fixes = [] }) => fixes.map(({ title }) => title));
+  };
+  test('the one that it is nearly called is offered alone', () => {
+    expect(offered('generic/suply-24v')).toEqual(['Change to generic/supply-24v']);
+  });
+  test('three that share most of its words are, where none is nearly called so', () => {
+    const names = offered('generic/big-mains-supply-for-24v-and-5a');
+    expect(names.slice(0, 2)).toEqual(['Change to generic/supply-24v-5a', 'Change to generic/supply-24v']);
+    expect(names).toHaveLength(3);
+  });
+  test('nothing is, where none shares a word', () => {
+    expect(offered('generic/qwertz')).toEqual([]);
+  });
 });
