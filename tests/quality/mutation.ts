@@ -1,5 +1,5 @@
 import { MOST_TESTS } from '../mutation/choose.ts';
-import { EQUIVALENT } from '../mutation/equivalent.ts';
+import { isEquivalent } from '../mutation/equivalent.ts';
 import { FOLDERS } from '../mutation/folders.ts';
 import { type FolderResults, type Results, readResults } from '../mutation/results.ts';
 import { intervalOf } from '../mutation/score.ts';
@@ -29,12 +29,7 @@ folder, at most ${MOST_TESTS} of a file, so the score is at worst too low. Chang
 function rowOf(folder: string, results: FolderResults | undefined): readonly string[] {
   if (!results) return [`\`${folder}\``, '', '', '', '', 'not tried yet', '', '', ''];
   const { mutants, tried, killed, left, day } = results;
-  const equivalent = left.filter((result) =>
-    EQUIVALENT.some(
-      ({ file, original, replacement }) =>
-        file === result.file && original === result.original && replacement === result.replacement,
-    ),
-  ).length;
+  const equivalent = left.filter(isEquivalent).length;
   const counted = tried - equivalent;
   const [from, to] = intervalOf(killed, counted, Math.max(counted, mutants - equivalent));
   return [
