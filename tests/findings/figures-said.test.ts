@@ -34,3 +34,20 @@ test('a scale that can be set no nearer to what the measurement wants is not cor
     expect.stringContaining('Set P21 of panel from 160.0 /mm to 160.1 /mm.'),
   ]);
 });
+
+test.each([
+  ['0.5 mm2', 'K1'],
+  ['0.25 mm2', 'K2'],
+  ['1 mm2', 'K1'],
+])(
+  'of two wires without a fuse the thinner one is told, or the first: with a second one of %s it is %s',
+  (size, told) => {
+    const second = (text: string) =>
+      text
+        .replace(/^( +)fan(: .*\n)/m, '$1fan$2$1other$2')
+        .concat(
+          `  - cable: K2\n    wire: 2 x ${size}\n    length: 1 m\n    links:\n      - psu.V+ -> other.V+\n      - psu.V- -> other.V-\n`,
+        );
+    expect(said('wire/no-fuse', second)).toEqual([expect.stringContaining(`A core of cable ${told} `)]);
+  },
+);

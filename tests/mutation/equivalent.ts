@@ -97,6 +97,12 @@ const EQUIVALENT: readonly Equivalent[] = [
     replacement: 'Math.abs(now.value / wanted.si - 1) >= 1e-9',
     because: 'the bound only takes up rounding; no setting differs by just a thousand-millionth',
   },
+  {
+    file: 'server/core/findings/wire/conductor-roles.ts',
+    original: '/^N$/',
+    replacement: '/^N/',
+    because: 'of the terminals of the mains only N begins so',
+  },
 ];
 
 /** Whether a change is known to make no difference. */
