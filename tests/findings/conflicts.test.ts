@@ -3,6 +3,7 @@ import { analyse } from '../../server/core/analysis.ts';
 import { findAll } from '../../server/core/findings/find.ts';
 import { createTrees } from '../../server/core/model/trees.ts';
 import { rangeOf } from '../../server/core/syntax/tree.ts';
+import { applyFix } from '../support/marked.ts';
 import { worldOf } from '../support/world.ts';
 
 const FILE = 'toy.machine.yaml';
@@ -23,6 +24,26 @@ test('a conflict is one finding when both versions are right', () => {
     expect(findIn(conflict('revision: 4\n', 'revision: 5\n', base)).map(({ code }) => code)).toEqual([
       'yaml/conflict-markers',
     ]);
+});
+
+test('keeping one version leaves nothing of the other, nor of what both came from', () => {
+  for (const base of ['', '||||||| base\nrevision: 3\n']) {
+    const [found] = findIn(conflict('revision: 4\n', 'revision: 5\n', base));
+    expect(found?.fixes.map((fix) => applyFix(found.analysis, fix))).toEqual([
+      'machine: Toy\nrevision: 4\nabout: A lathe\n',
+      'machine: Toy\nrevision: 5\nabout: A lathe\n',
+    ]);
+  }
+});
+
+test('keeping one version leaves a second conflict as it is', () => {
+  const second =
+    '<<<<<<< HEAD\nabout: A mill\n||||||| base\nabout: A saw\n=======\nabout: A lathe\n>>>>>>> branch\n';
+  const [found] = findIn(conflict('revision: 4\n', 'revision: 5\n').replace('about: A lathe\n', second));
+  expect(found?.fixes.map((fix) => applyFix(found.analysis, fix))).toEqual([
+    `machine: Toy\nrevision: 4\n${second}`,
+    `machine: Toy\nrevision: 5\n${second}`,
+  ]);
 });
 
 describe('what is wrong with the second version is said at its place', () => {

@@ -62,6 +62,28 @@ describe('numbers that rest on a figure which a finding rejects', () => {
 });
 
 test.each([
+  [['psu.V+ -> stop.A', 'stop.B -> psu.V-'], ['wiring/supply-shorted']],
+  [[], ['setting/unwired-input-in-use']],
+])('a switch wired by %j, away from the input that is set for it, is told by %j alone', (links, told) => {
+  const text = `machine: Toy
+parts:
+  psu: { class: supply, terminals: { all: [V+, V-] }, circuits: { out: { power-out: [V+, V-], voltage: 24 V, current: 2 A } } }
+  panel: { class: controller, terminals: { inputs: [XF, C] }, circuits: {
+    x-far: { pulled-up-in: [XF, C], does: limit X far, pull: 5 V, resistance: 2.2 kohm, on-below: 1.5 V, off-above: 3.5 V } },
+    settings: { use: { is: input-use, circuit: x-far, choices: [off, on], default: off } }, set: { use: on } }
+  stop: { class: switch, terminals: { all: [A, B] }, circuits: { contact: { contact: [A, B], rest: open } } }
+axes:
+  X: { switches: { far: stop } }
+${links.length > 0 ? 'wiring:\n' : ''}${links.map((link) => `  - ${link}\n`).join('')}`;
+  const found = analyseTexts(new Map([['toy.machine.yaml', text]])).findings;
+  expect(
+    found
+      .map(({ code }) => code)
+      .filter((code) => code === 'wiring/supply-shorted' || code === 'setting/unwired-input-in-use'),
+  ).toEqual(told);
+});
+
+test.each([
   ['microstep-drive-24v-inputs', 'level/too-little', /gets too little to turn on: .* 0\.8 mA/],
   ['microstep-drive-50v', 'level/uncertain', /left between its thresholds: .* 5\.0 mA/],
 ])('%s on a panel that gives pairs is told of the pair, not of a higher voltage', (sheet, code, words) => {
