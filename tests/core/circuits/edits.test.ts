@@ -97,6 +97,22 @@ it('does not find the faults again of inputs that a link had nothing to do with'
   expect([...kept]).toEqual(expect.arrayContaining(['panel.wheel-a', 'panel.start', 'drive-x.pulse']));
 });
 
+it.each([
+  ['into use', 'use: off', 'use: on'],
+  ['out of use', 'use: on', 'use: off'],
+  ['to the other sense', 'sense: on-when-closed', 'sense: on-when-open'],
+])('judges the faults of an input anew that comes %s', (_, before, after) => {
+  const file = 'm.machine.yaml';
+  const machineWith = (set: string) =>
+    benchMachine([['reader', 'reader', set], 'open'], ['reader.S24 -> open.A', 'open.B -> reader.DN']);
+  const fettle = open();
+  const faultsOf = (text: string) => solvedOf(fettle, file, text).faults;
+  const was = faultsOf(machineWith(before));
+  const is = faultsOf(machineWith(after));
+  expect(is).not.toEqual(was);
+  expect(is).toEqual(solvedOf(open(), file, machineWith(after)).faults);
+});
+
 it('tells anew what the loss of a supply does where others no longer stand in for it', () => {
   const file = 'm.machine.yaml';
   // Two of 12 V upon one another beside one of 24 V; without the lower one the upper one holds nothing by itself.
