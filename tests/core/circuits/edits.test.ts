@@ -5,7 +5,7 @@ import { readPanelSheet } from '../../bench/machines.ts';
 import { readExample } from '../../support/example.ts';
 import { type Random, randomFrom } from '../../support/random.ts';
 import { worldOf } from '../../support/world.ts';
-import { benchMachine } from './bench-parts.ts';
+import { BENCH_PARTS, benchMachine } from './bench-parts.ts';
 import { inputOf } from './machines.ts';
 import { solvedOf } from './plain.ts';
 import { randomMachine } from './random-machine.ts';
@@ -103,14 +103,20 @@ it.each([
   ['to the other sense', 'sense: on-when-closed', 'sense: on-when-open'],
 ])('judges the faults of an input anew that comes %s', (_, before, after) => {
   const file = 'm.machine.yaml';
+  // Two wires to each terminal, so that no single break is felt. The sheet is a file of its own, so that it stays the same.
+  const links = ['reader.S24 -> open.A', 'open.B -> reader.DN'];
   const machineWith = (set: string) =>
-    benchMachine([['reader', 'reader', set], 'open'], ['reader.S24 -> open.A', 'open.B -> reader.DN']);
-  const fettle = open();
+    benchMachine(['psu', 'open'], [...links, ...links]).replace(
+      'wiring:',
+      `  reader: { sheet: reader.part.yaml, set: { ${set} } }\nwiring:`,
+    );
+  const world = worldOf(new Map([['reader.part.yaml', `{ part: Reader, ${BENCH_PARTS.reader.slice(1)}\n`]]));
+  const fettle = createFettle(world);
   const faultsOf = (text: string) => solvedOf(fettle, file, text).faults;
   const was = faultsOf(machineWith(before));
   const is = faultsOf(machineWith(after));
   expect(is).not.toEqual(was);
-  expect(is).toEqual(solvedOf(open(), file, machineWith(after)).faults);
+  expect(is).toEqual(solvedOf(createFettle(world), file, machineWith(after)).faults);
 });
 
 it('tells anew what the loss of a supply does where others no longer stand in for it', () => {
