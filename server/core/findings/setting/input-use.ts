@@ -41,8 +41,7 @@ function listContrary(use: 'on' | 'off') {
       const { sheet } = part;
       if (!sheet || isPartInDoubt(analysis, part.name)) return [];
       return [...sheet.settings.values()].flatMap((setting): Contrary[] => {
-        const keyed =
-          setting.is === 'input-use' ? keyedIn(analysis.machine.file, part, setting) : undefined;
+        const keyed = setting.is === 'input-use' ? keyedIn(analysis.machine.file, part, setting) : undefined;
         const circuit = sheet.circuits.get(setting.circuit ?? '');
         if (!keyed || !circuit || keyed.scalar.text !== use || isFaulty(analysis, keyed.scalar)) return [];
         return isInputWired(analysis, part, circuit) === (use === 'off') ? [{ keyed, circuit }] : [];
