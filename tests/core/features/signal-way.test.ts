@@ -61,6 +61,24 @@ wiring:
       'lamp.coil (strip, drop)',
     ]);
   });
+  test('stops at the rails, on which everything else hangs as well', () => {
+    const coil =
+      '{ class: relay, terminals: { all: [A1, A2] }, circuits: { coil: { coil: [A1, A2], voltage: 24 V, resistance: 300 ohm } } }';
+    const { fettle: own, texts } = readPlaces(`machine: m§
+parts:
+  switch: { sheet: generic/roller-switch }
+  lamp: ${coil}
+  other: ${coil}
+  psu: { sheet: generic/supply-24v }
+wiring:
+  - psu.V+ -> switch.C1, other.A1
+  - switch.C2 -> lamp.A1
+  - psu.V- -> lamp.A2, other.A2
+`);
+    const found = own.analyse('a.machine.yaml', texts.get('a.machine.yaml') ?? '');
+    expect(own.signalFrom(found, { part: 'switch', circuit: 'contact' }).map(name)).toEqual(['lamp.coil']);
+    expect(own.signalInto(found, { part: 'other', circuit: 'coil' }).map(name)).toEqual([]);
+  });
   test('of a part or circuit that is not there goes nowhere', () => {
     expect(goesTo('nobody', 'x')).toEqual([]);
     expect(cameFrom('__proto__', 'constructor')).toEqual([]);
