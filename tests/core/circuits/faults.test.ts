@@ -88,6 +88,22 @@ describe('single faults of a limit input that is pulled down', () => {
   });
 });
 
+describe('a supply that is lost', () => {
+  const links = ['one.V+ -> open.A', 'open.B -> reader.DN', 'one.V- -> reader.S0'];
+  const lost = (parts: Parts, more: readonly string[]) => {
+    const seen = Object.entries(believe(parts, 'reader.down', [...links, ...more]));
+    return Object.fromEntries(seen.filter(([name]) => /^(?:one|two)\.output lost$/.test(name)));
+  };
+  it('takes what it feeds with it', () => {
+    expect(lost(['reader', 'open', ['one', 'psu']], [])).toEqual({ 'one.output lost': 'not-seen' });
+  });
+  it('beside another on the same terminals changes nothing, whichever is written first', () => {
+    const beside = ['one.V+ -> two.V+', 'one.V- -> two.V-'];
+    expect(lost(['reader', 'open', ['one', 'psu'], ['two', 'psu']], beside)).toEqual({});
+    expect(lost(['reader', 'open', ['two', 'psu'], ['one', 'psu']], beside)).toEqual({});
+  });
+});
+
 describe('functions that drive something', () => {
   const links = ['reader.V5 -> drive.P+', 'reader.OUT -> drive.P-'];
   /** The pulse input of the bench drive as an enable input of either sense. */

@@ -110,8 +110,8 @@ function findZero(up: ReadonlyMap<number, Hold>, node: number): Hold {
 }
 
 /**
- * The rails while one supply gives nothing, so that its loads have pulled it down to its minus. Only the island of the
- * supply is reckoned anew.
+ * The rails while one supply gives nothing, so that its loads have pulled it down to its minus, unless another supply
+ * stands on the same terminals. Only the island of the supply is reckoned anew.
  */
 export function loseSupply(
   rails: Rails,
@@ -120,9 +120,10 @@ export function loseSupply(
   nodeOf: (terminal: number) => number,
 ): Holds {
   const island = rails.holds.get(nodeOf(lost.minus))?.island;
-  const same = supplies
-    .filter(({ minus }) => rails.holds.get(nodeOf(minus))?.island === island)
-    .map((supply) => (supply === lost ? { ...supply, volts: 0 } : supply));
-  const { holds } = holdRails(same, nodeOf);
+  const others = supplies.filter(
+    (supply) => supply !== lost && rails.holds.get(nodeOf(supply.minus))?.island === island,
+  );
+  // It comes last, so that it gives way to what the others hold.
+  const { holds } = holdRails([...others, { ...lost, volts: 0 }], nodeOf);
   return { has: (node) => rails.holds.has(node), get: (node) => holds.get(node) ?? rails.holds.get(node) };
 }
