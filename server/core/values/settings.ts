@@ -1,13 +1,13 @@
 import { type Nets, netsOf } from '../circuits/nets.ts';
 import { later, said, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
-import { type Machine, partsWithSheets } from '../model/resolve.ts';
+import type { Machine } from '../model/resolve.ts';
 import { expectationOf } from '../model/setting-value.ts';
 import { type Keyed, keyedIn } from '../model/settings.ts';
 import type { Setting } from '../model/sheet.ts';
 import { type Collector, keyedInput } from './collect.ts';
 import { type Derived, inputFrom } from './derived.ts';
-import { section, valuesBy } from './piece.ts';
+import { sectionOver } from './piece.ts';
 import { deriveDrift } from './setting-drift.ts';
 import { roundForSetting } from './setting-rounding.ts';
 import { wantedOf } from './setting-wanted.ts';
@@ -15,20 +15,17 @@ import { wordWanted } from './setting-words.ts';
 import type { Wanted } from './wanted.ts';
 
 /** Settings as they are and as they should be, and what their rounding costs. */
-export const deriveSettings = section((machine, out) => {
-  for (const { part } of partsWithSheets(machine)) deriveSettingsOf(machine, part.name, out);
-});
+export const deriveSettings = sectionOver(({ parts }) => [...parts.values()], deriveSettingsOf);
 
-const deriveSettingsOf = valuesBy<string>((machine, name, out) => {
-  const part = machine.parts.get(name);
+function deriveSettingsOf(machine: Machine, part: Part, out: Collector): void {
   const nets = netsOf(machine);
-  for (const setting of part?.sheet?.settings.values() ?? []) {
-    if (!part || setting.is === undefined || setting.is === 'none') continue;
+  for (const setting of part.sheet?.settings.values() ?? []) {
+    if (setting.is === undefined || setting.is === 'none') continue;
     const unit = unitOf(setting);
     if (unit === undefined) deriveWord(machine, nets, part, setting, out);
     else deriveNumber(machine, nets, part, setting, unit, out);
   }
-});
+}
 
 function deriveNumber(
   machine: Machine,

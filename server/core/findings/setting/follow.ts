@@ -2,11 +2,11 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { groupBy } from '../../group.ts';
 import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
-import { partsWithSheets } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
 import type { Setting } from '../../model/sheet.ts';
 import type { Edit, Fix } from '../../problem.ts';
-import { fact, factBy } from '../../reuse/fact.ts';
+import { fact } from '../../reuse/fact.ts';
+import { factOver } from '../../reuse/fact-over.ts';
 import type { Span } from '../../syntax/node.ts';
 import { toUnit } from '../../units/index.ts';
 import type { Derived, Input } from '../../values/derived.ts';
@@ -24,15 +24,18 @@ export interface Differing {
 }
 
 /** All settings that differ from what follows from the definition, in the order of the parts and their sheets. */
-export const findDiffering = fact('analysis', (analysis: MachineAnalysis): readonly Differing[] => {
-  return partsWithSheets(analysis.machine).flatMap(({ part }) => differingIn(analysis, part));
-});
+export const findDiffering = fact('analysis', (analysis: MachineAnalysis): readonly Differing[] =>
+  differingIn(analysis).flat(),
+);
 
-const differingIn = factBy('analysis', (analysis: MachineAnalysis, part: Part): readonly Differing[] =>
-  [...(part.sheet?.settings.values() ?? [])].flatMap((setting) => {
-    const keyed = keyedIn(analysis.machine.file, part, setting);
-    return (keyed && compare(analysis, keyed)) ?? [];
-  }),
+const differingIn = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => [...machine.parts.values()],
+  (analysis, part): readonly Differing[] =>
+    [...(part.sheet?.settings.values() ?? [])].flatMap((setting) => {
+      const keyed = keyedIn(analysis.machine.file, part, setting);
+      return (keyed && compare(analysis, keyed)) ?? [];
+    }),
 );
 
 function compare(analysis: MachineAnalysis, keyed: Keyed): Differing | undefined {

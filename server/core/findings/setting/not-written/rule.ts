@@ -1,10 +1,9 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
-import { partsWithSheets } from '../../../model/resolve.ts';
 import { keyedIn } from '../../../model/settings.ts';
 import type { Setting } from '../../../model/sheet.ts';
-import { factBy } from '../../../reuse/fact.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { addSettings } from '../../common/edits.ts';
 import { isAnyBlockBroken, soundValue } from '../../common/held-back.ts';
 import { writeSetting } from '../../common/setting-edit.ts';
@@ -25,14 +24,19 @@ export const rule: Rule = {
 
 function* findUnwritten(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
-  for (const { part } of partsWithSheets(analysis.machine)) {
-    const known = unwrittenOf(analysis, part);
+  for (const { part, known } of unwrittenIn(analysis))
     if (known.length > 0) yield describe(analysis, part, known);
-  }
 }
 
-const unwrittenOf = factBy('analysis', (analysis: MachineAnalysis, part: Part) =>
-  [...(part.sheet?.settings.values() ?? [])].flatMap((setting) => unwritten(analysis, part, setting)),
+const unwrittenIn = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => [...machine.parts.values()],
+  (analysis, part) => ({
+    part,
+    known: [...(part.sheet?.settings.values() ?? [])].flatMap((setting) =>
+      unwritten(analysis, part, setting),
+    ),
+  }),
 );
 
 /** A setting that has no value, neither set nor delivered, though one follows. */
