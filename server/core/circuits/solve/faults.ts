@@ -121,16 +121,8 @@ function isHealthy({ acts, operations, sense }: SolvedInput): boolean {
   return sense.inUse && acts !== undefined && operated !== undefined && acts !== operated;
 }
 
-/** Puts the input and the links of this version in the place of those that were, whose places in the text may differ. */
+/** Puts the input of this version in the place of the one that was, whose place in the text may differ. */
 function presentFaults(known: InputFaults, input: SolvedInput, around: Surroundings): InputFaults {
-  const isSameText =
-    known.input === input && known.links.every((link, index) => link === around.links[index]);
-  if (isSameText) return known.near === around.near ? known : { ...known, ...around };
-  const links = new Map(known.links.map(({ link }, index) => [link, around.links[index]?.link]));
-  const rows = known.rows.map((row): FaultRow => {
-    const { fault } = row;
-    const link = fault.kind === 'broken' ? links.get(fault.link) : undefined;
-    return { ...row, input, fault: fault.kind === 'broken' && link ? { ...fault, link } : fault };
-  });
-  return { ...known, ...around, input, rows };
+  if (known.input === input) return known.near === around.near ? known : { ...known, ...around };
+  return { ...known, ...around, input, rows: known.rows.map((row) => ({ ...row, input })) };
 }
