@@ -54,13 +54,12 @@ export function createLoader(read: typeof readFromDisk = readFromDisk): Loader {
     const key = keyOfPath(path);
     folders.add(keyOfPath(projectFolder(dirname(resolve(path)))));
     const text = given ?? (await readGiven(path, key, [...folders], read));
-    let analysis = fettle.analyse(key, text);
-    for (let round = 0; round < MOST_ROUNDS && analysis.wants.length > 0; round++) {
-      for (const wanted of analysis.wants) sheets.add(wanted);
-      if (!(await files.fetch(analysis.wants))) break;
-      analysis = fettle.analyse(key, text);
+    for (let round = 0; round < MOST_ROUNDS; round++) {
+      const wants = fettle.wantsOf(key, text);
+      for (const wanted of wants) sheets.add(wanted);
+      if (!(await files.fetch(wants))) break;
     }
-    return { path, fettle, files, analysis };
+    return { path, fettle, files, analysis: fettle.analyse(key, text) };
   };
   const forget = ({ analysis }: Loaded) => {
     fettle.forget(analysis.file);

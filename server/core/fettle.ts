@@ -27,6 +27,7 @@ import { findAll, findSilenced } from './findings/find.ts';
 import type { Finding } from './findings/rule.ts';
 import { createTrees } from './model/trees.ts';
 import type { Source } from './names/mention.ts';
+import { sheetsOf } from './names/name.ts';
 import { gatherWorkspace } from './names/workspace.ts';
 import type { Edit, Fix } from './problem.ts';
 import { findProject } from './project/project.ts';
@@ -79,6 +80,8 @@ export interface Fettle extends Readonly<typeof NAMES> {
   readonly causeOf: (analysis: Analysis, address: string) => Written | undefined;
   /** One version of a text without what it means: enough for names and layout, and much quicker. */
   readonly read: (file: FileId, text: string) => Source;
+  /** The files that a text needs and that are not known yet. It is told from the text alone, before anything is computed. */
+  readonly wantsOf: (file: FileId, text: string) => readonly FileId[];
   /** The texts of the workspace and the sheets that they use. Those in `wants` should be fetched, and asked for again. */
   readonly workspace: () => { readonly sources: readonly Source[]; readonly wants: readonly FileId[] };
   /** Where the thing at an offset is defined, in this text or in a sheet. */
@@ -153,6 +156,11 @@ export function createFettle(world: World): Fettle {
     completions: complete,
     inlayHints: listInlayHints,
     read: (file, text) => read(file, text),
+    wantsOf: (file, text) => {
+      const wants: FileId[] = [];
+      sheetsOf(read(file, text, wants), wants);
+      return wants;
+    },
     workspace: () => gatherWorkspace(world, open),
     definition: (source, offset) => findDefinition(source, offset, open),
     typeDefinition: (source, offset) => findTypeDefinition(source, offset, open),

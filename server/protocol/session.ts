@@ -115,9 +115,12 @@ export function createSession(
     for (let round = 0; round < MOST_ROUNDS; round++) {
       const document = find();
       if (!document) return undefined;
-      const analysed = analyseNow(document);
-      if (analysed.analysis.wants.length === 0 || !(await files.fetch(analysed.analysis.wants)))
-        return analysed;
+      // Without its sheets a machine would take as long to analyse as with them, and then be analysed again.
+      const key = keyOf(document.uri);
+      const wants = kept.has(key)
+        ? analyseNow(document).analysis.wants
+        : fettle.wantsOf(key, document.getText());
+      if (wants.length === 0 || !(await files.fetch(wants))) return analyseNow(document);
       generation += 1;
     }
     const document = find();

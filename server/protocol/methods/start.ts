@@ -36,7 +36,7 @@ export function registerStart(session: Session): void {
     NEW_MACHINE,
     guard(connection, 'new machine', null, async (answers: NewMachineParams): Promise<string | null> => {
       const text = writeMachine({ ...answers, carrier: answers.carrier as Carrier });
-      await files.fetch(fettle.analyse(NOWHERE, text).wants);
+      await files.fetch(fettle.wantsOf(NOWHERE, text));
       const finished = keyInSettings(text, (now) => fettle.analyse(NOWHERE, now));
       fettle.forget(NOWHERE);
       return finished;
