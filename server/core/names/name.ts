@@ -1,7 +1,7 @@
 import { MAINS } from '../model/resolve.ts';
 import { findSheet } from '../project/find-sheet.ts';
 import type { Block } from '../syntax/node.ts';
-import { blockAt, rangeOf, type Tree } from '../syntax/tree.ts';
+import { speakerAt, rangeOf, type Tree } from '../syntax/tree.ts';
 import { type FileId, isSheetFile } from '../world.ts';
 import type { Mention, NameKind, Source } from './mention.ts';
 import { mentionsIn } from './mentions.ts';
@@ -25,7 +25,7 @@ export interface Found {
 /** The mention at an offset of a text; the place just behind a name counts as on it. */
 export function mentionAt(source: Source, offset: number): Mention | undefined {
   const { tree } = source;
-  const blocks = new Set([blockAt(tree, offset), blockAt(tree, Math.max(0, offset - 1))]);
+  const blocks = new Set([speakerAt(tree, offset), speakerAt(tree, Math.max(0, offset - 1))]);
   return mentionsIn(source).find(({ at }) => blocks.has(at.block) && covers(tree, at, offset));
 }
 

@@ -39,5 +39,6 @@ export function leaveUnread(text: string): Tree {
     problems: [{ code: 'shape/too-large', at, data }],
     blocks: [block],
     starts: new Map([[block, 0]]),
+    moved: new Map(),
   };
 }

@@ -1,9 +1,10 @@
 import type { Problem } from '../problem.ts';
 import { isSameList } from '../same-list.ts';
 import { type Cut, cutText } from './blocks.ts';
+import { type Moved, offsetIn } from './moved.ts';
 import type { Block, ListNode, MapNode, Node, Pair, Scalar, Span } from './node.ts';
-import { ownCopy } from './own-copy.ts';
 import { type Prepared, prepareText, type Stretch } from './prepare.ts';
+import { keepWords, takeBlocks } from './take-blocks.ts';
 import { isTooLong, leaveUnread } from './too-long.ts';
 import { parseBlock } from './yaml-block.ts';
 
@@ -12,12 +13,15 @@ export interface Tree {
   readonly text: string;
   readonly root: Node | undefined;
   readonly problems: readonly Problem[];
+  /** The blocks as they are written. */
   readonly blocks: readonly Block[];
-  /** Where each block starts in the text. */
+  /** Where each block starts in the text, those that speak for others among them. */
   readonly starts: ReadonlyMap<Block, number>;
+  /** The blocks of earlier versions that speak for blocks of this one, since the words are the same. */
+  readonly moved: ReadonlyMap<Block, Moved>;
 }
 
-type Places = Pick<Tree, 'blocks' | 'starts'>;
+type Places = Pick<Tree, 'blocks' | 'starts' | 'moved'>;
 
 /**
  * Parses a text. Never throws: what cannot be read is a problem, and the rest is in the tree.
@@ -27,18 +31,22 @@ export function readTree(text: string, previous?: Tree): Tree {
   if (isTooLong(text)) return leaveUnread(text);
   const prepared = prepareText(text);
   const cuts = cutText(prepared.text);
-  const blocks = takeBlocks(prepared.text, cuts, previous?.blocks ?? []);
+  const taken = takeBlocks(prepared.text, cuts, previous?.blocks ?? []);
+  const { blocks } = taken;
   const starts = new Map(blocks.map((block, place) => [block, cuts[place]?.from ?? 0]));
+  // What preparing the text showed is told of the blocks as they are written.
+  const isPlain = prepared.tabs.length === 0 && prepared.conflicts.length === 0;
+  const moved = previous && isPlain ? keepWords(taken, previous.moved) : new Map<Block, Moved>();
+  const spokenFor = new Map<Block, Block>();
+  for (const [block, { written }] of moved) {
+    starts.set(block, starts.get(written) ?? 0);
+    spokenFor.set(written, block);
+  }
   const problems: Problem[] = [];
-  const root = assemble(cuts, blocks, problems);
-  const places = { blocks, starts };
-  return {
-    text,
-    root,
-    problems: withPreparation(problems, prepared, places),
-    blocks,
-    starts,
-  };
+  const speaking = moved.size === 0 ? blocks : blocks.map((block) => spokenFor.get(block) ?? block);
+  const root = assemble(cuts, speaking, problems);
+  const places = { blocks, starts, moved };
+  return { text, root, problems: withPreparation(problems, prepared, places), ...places };
 }
 
 /** Adds what preparing the text showed, and drops the errors that are only its consequences. */
@@ -61,40 +69,6 @@ function withPreparation(
 function problemAt(places: Places, stretch: Stretch, code: string, data: Problem['data']): Problem[] {
   const at = spanAt(places, stretch.from, stretch.to);
   return at ? [{ code, at, data }] : [];
-}
-
-/** The blocks of a text; those of the version before wherever they say the same. */
-function takeBlocks(text: string, cuts: readonly Cut[], past: readonly Block[]): Block[] {
-  const isSame = ({ from, to }: Cut, block: Block | undefined): boolean =>
-    block?.text.length === to - from && text.startsWith(block.text, from);
-  // What an edit changed stands together, so blocks are paired from both ends.
-  const most = Math.min(cuts.length, past.length);
-  let start = 0;
-  for (; start < most; start++) if (!isSame(cuts[start] as Cut, past[start])) break;
-  let end = 0;
-  for (; end < most - start; end++) if (!isSame(cuts.at(-1 - end) as Cut, past.at(-1 - end))) break;
-  const pool = poolOf(past.slice(start, past.length - end));
-  const between = cuts.slice(start, cuts.length - end);
-  return [
-    ...past.slice(0, start),
-    ...between.map(({ from, to }) => takeBlock(pool, text.slice(from, to))),
-    ...past.slice(past.length - end),
-  ];
-}
-
-/** Two places with the same text are two blocks: the n-th occurrence of a text takes the n-th block of the pool. */
-function poolOf(blocks: readonly Block[]): Map<string, Block[]> {
-  const pool = new Map<string, Block[]>();
-  for (const block of blocks) {
-    const same = pool.get(block.text);
-    if (same) same.push(block);
-    else pool.set(block.text, [block]);
-  }
-  return pool;
-}
-
-function takeBlock(pool: Map<string, Block[]>, text: string): Block {
-  return pool.get(text)?.shift() ?? { text: ownCopy(text) };
 }
 
 /** Puts the parsed blocks together to one map. */
@@ -263,6 +237,13 @@ export function blockAt(tree: Places, offset: number): Block | undefined {
   return tree.blocks[low];
 }
 
+/** The block that speaks where an offset stands: its nodes are those of the tree. */
+export function speakerAt(tree: Places, offset: number): Block | undefined {
+  const block = blockAt(tree, offset);
+  for (const [speaker, { written }] of tree.moved) if (written === block) return speaker;
+  return block;
+}
+
 /** A stretch of the whole text as a place inside the block that it starts in. */
 export function spanAt(tree: Places, from: number, to: number): Span | undefined {
   const block = blockAt(tree, from);
@@ -274,7 +255,10 @@ export function spanAt(tree: Places, from: number, to: number): Span | undefined
 /** A place as offsets of the whole text; undefined when it belongs to another text or version. */
 export function rangeOf(tree: Places, at: Span): { from: number; to: number } | undefined {
   const start = tree.starts.get(at.block);
-  return start === undefined ? undefined : { from: start + at.from, to: start + at.to };
+  if (start === undefined) return undefined;
+  const moved = tree.moved.get(at.block);
+  if (!moved) return { from: start + at.from, to: start + at.to };
+  return { from: start + offsetIn(moved, at.from), to: start + offsetIn(moved, at.to) };
 }
 
 /** From the first to the last character of a node, however many blocks it spans. */

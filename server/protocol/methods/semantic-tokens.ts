@@ -1,5 +1,7 @@
 import type { SemanticTokens, SemanticTokensDelta } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { TOKEN_MODIFIERS, TOKEN_TYPES, type TokenChunk } from '../../core/features/semantic-tokens.ts';
+import { rangeOf, type Tree } from '../../core/syntax/tree.ts';
 import { guard } from '../guard.ts';
 import type { Analysed, Session } from '../session.ts';
 
@@ -66,10 +68,10 @@ function encode(
     const start = tree.starts.get(chunk.block);
     if (start === undefined) continue;
     const top = document.positionAt(start).line;
-    let tokens = placed.get(chunk);
+    let tokens = tree.moved.has(chunk.block) ? undefined : placed.get(chunk);
     if (!tokens) {
-      tokens = place(document, chunk, start, top);
-      placed.set(chunk, tokens);
+      tokens = place(document, tree, chunk, top);
+      if (!tree.moved.has(chunk.block)) placed.set(chunk, tokens);
     }
     for (const [down, at, length, type, modifiers] of tokens) {
       const now = top + down;
@@ -82,9 +84,10 @@ function encode(
   return data;
 }
 
-function place(document: Analysed['document'], { tokens }: TokenChunk, start: number, top: number): Placed[] {
+function place(document: TextDocument, tree: Tree, { block, tokens }: TokenChunk, top: number): Placed[] {
   return tokens.map(({ from, to, type, modifier }) => {
-    const [first, end] = [document.positionAt(start + from), document.positionAt(start + to)];
+    const range = rangeOf(tree, { block, from, to }) ?? { from, to };
+    const [first, end] = [document.positionAt(range.from), document.positionAt(range.to)];
     const modifiers = modifier ? 1 << TOKEN_MODIFIERS.indexOf(modifier) : 0;
     return [
       first.line - top,

@@ -3,7 +3,7 @@ import type { Edit, Problem } from '../../../server/core/problem.ts';
 import { checkShape } from '../../../server/core/shape/check.ts';
 import type { Shape } from '../../../server/core/shape/shape.ts';
 import { machineShape, sheetShape } from '../../../server/core/shape/shapes.ts';
-import { rangeOf, readTree } from '../../../server/core/syntax/tree.ts';
+import { rangeOf, readTree, type Tree } from '../../../server/core/syntax/tree.ts';
 
 const MACHINE = 'machine: Slate saw\n';
 const PART = 'part: Panel\nclass: controller\n';
@@ -261,9 +261,9 @@ function marked(text: string, problem: Problem): string {
 }
 
 /** Places are found in a tree of the same blocks. */
-function readTreeOf(text: string, { at }: Problem): Pick<ReturnType<typeof readTree>, 'starts' | 'blocks'> {
+function readTreeOf(text: string, { at }: Problem): Pick<Tree, 'starts' | 'blocks' | 'moved'> {
   const from = text.indexOf(at.block.text);
-  return { starts: new Map([[at.block, from]]), blocks: [at.block] };
+  return { starts: new Map([[at.block, from]]), blocks: [at.block], moved: new Map() };
 }
 
 function applyEdits(text: string, edits: readonly Edit[]): string {
