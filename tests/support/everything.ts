@@ -36,7 +36,9 @@ export function everythingOf(fettle: Fettle, analysis: Analysis, others: readonl
     missing: write([...values.missing.values()]),
     summary: write(fettle.summary(analysis)),
     tokens: write(
-      fettle.tokens(analysis).map(({ block, tokens }) => [{ block, from: 0, to: block.text.length }, tokens]),
+      fettle
+        .tokens(analysis)
+        .map(({ block, tokens }) => tokens.map(({ from, to, ...what }) => [{ block, from, to }, what])),
     ),
     symbols: write(fettle.symbols(analysis)),
     hints: write(fettle.inlayHints(analysis, 0, end, new Set(HINT_KINDS))),

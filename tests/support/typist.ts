@@ -86,6 +86,22 @@ const ACTS: Readonly<Record<string, (desk: Desk) => void>> = {
     const more = String(random.below(10));
     lines[at] = line.slice(0, place) + more + line.slice(place + random.below(2));
   },
+  /** A comment behind a line, which grows with every letter. */
+  note: ({ lines, random }) => {
+    const at = random.below(lines.length);
+    const line = lines[at] ?? '';
+    lines[at] = line.includes(' # ') ? `${line}x` : `${line} # x`;
+  },
+  /** More or fewer blanks between two words. */
+  space: ({ lines, random }) => {
+    const at = random.below(lines.length);
+    const gaps = [...(lines[at] ?? '').matchAll(/(?<=\S) +(?=\S)/g)];
+    if (gaps.length === 0) return;
+    const { 0: gap, index } = random.oneOf(gaps);
+    const line = lines[at] ?? '';
+    const other = gap.length > 1 && random.below(2) === 0 ? gap.slice(1) : `${gap} `;
+    lines[at] = line.slice(0, index) + other + line.slice(index + gap.length);
+  },
   erase: ({ lines, random }) => {
     const at = random.below(lines.length);
     const line = lines[at] ?? '';

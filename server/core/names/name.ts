@@ -1,7 +1,7 @@
 import { MAINS } from '../model/resolve.ts';
 import { findSheet } from '../project/find-sheet.ts';
 import type { Block } from '../syntax/node.ts';
-import { speakerAt, rangeOf, type Tree } from '../syntax/tree.ts';
+import { rangeOf, speakerAt, type Tree } from '../syntax/tree.ts';
 import { type FileId, isSheetFile } from '../world.ts';
 import type { Mention, NameKind, Source } from './mention.ts';
 import { mentionsIn } from './mentions.ts';

@@ -29,7 +29,9 @@ export function offsetIn({ from, to }: Moved, offset: number): number {
 /** How a block speaks for one that was written in its place; undefined where anything but blanks and comments differs. */
 export function moveInto(speaker: Block, written: Block): Moved | undefined {
   const [before, now] = [parseBlock(speaker), parseBlock(written)];
-  const isPlain = [before, now].every(({ problems, anchors }) => problems.length === 0 && anchors.length === 0);
+  const isPlain = [before, now].every(
+    ({ problems, anchors }) => problems.length === 0 && anchors.length === 0,
+  );
   if (!before.root || !now.root || !isPlain) return undefined;
   const places = new Map<number, number>();
   if (!gatherPlaces(before.root, now.root, places)) return undefined;

@@ -48,11 +48,11 @@ export function layBoard(machine: Wired, before?: Board): Board {
   const conductors = findConductors(machine, before?.conductors);
   const elementsOf = makeElements(machine, before?.elementsOf);
   const elements = elementsOf.all;
-  const hasSameFrame = before !== undefined && before.conductors.frame === conductors.frame;
-  const supplies = findSupplies(machine, conductors.placeOf, hasSameFrame ? before.supplies : undefined);
-  const ends = hasSameFrame ? before : placeElements(elements, conductors);
+  const hasSameShape = before !== undefined && before.conductors.frame.shape === conductors.frame.shape;
+  const supplies = findSupplies(machine, conductors.placeOf, hasSameShape ? before.supplies : undefined);
+  const ends = hasSameShape ? before : placeElements(elements, conductors);
   const nodes =
-    hasSameFrame && hasSameNodes(conductors, supplies, before) ? before : joinNodes(conductors, supplies);
+    hasSameShape && hasSameNodes(conductors, supplies, before) ? before : joinNodes(conductors, supplies);
   return {
     machine,
     conductors,

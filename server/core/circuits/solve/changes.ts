@@ -4,13 +4,16 @@ import type { Group } from './groups.ts';
 import type { Hold } from './rails.ts';
 
 /**
- * What differs between the boards of two versions of a machine with the same parts. Whatever is not named here is the
+ * What differs between the boards of two versions of a machine whose parts have the same sheets. Whatever is not named here is the
  * same on both, at the same place.
  */
 export interface Changes {
   /** Elements that were made anew. */
   readonly elements: Set<number>;
-  /** Terminals that are on another node, whose node is held otherwise, or where a conductor is new, gone or changed. */
+  /**
+   * Terminals that are on another node, whose node is held otherwise, whose part has another name, or where a conductor is
+   * new, gone or changed.
+   */
   readonly terminals: ReadonlySet<number>;
   /** The nodes that these terminals are on, or were. */
   readonly nodes: ReadonlySet<number>;
@@ -22,12 +25,13 @@ export interface Changes {
 
 /**
  * Compares the boards of two versions.
- * @returns undefined where the parts or the supplies differ: then nothing is where it was, or everything is fed otherwise
+ * @returns undefined where the sheets of the parts or the supplies differ: then nothing is where it was, or everything is fed otherwise
  */
 export function findChanges(before: Board, board: Board): Changes | undefined {
-  if (board.conductors.frame !== before.conductors.frame || board.supplies !== before.supplies)
+  if (board.conductors.frame.shape !== before.conductors.frame.shape || board.supplies !== before.supplies)
     return undefined;
   const terminals = new Set<number>();
+  addRenamed(before, board, terminals);
   if (board.nodeOf !== before.nodeOf && isFedOtherwise(before, board)) return undefined;
   const replaced = new Map<Conductor, Conductor>();
   const hasSameCables = addRewired(before, board, terminals, replaced);
@@ -82,6 +86,17 @@ function changedElements(before: Board, board: Board): Set<number> {
     if (before.elements[place] !== element) changed.add(place);
   }
   return changed;
+}
+
+/** The terminals of parts that have come to be called otherwise. */
+function addRenamed(
+  { conductors: past }: Board,
+  { conductors: present }: Board,
+  terminals: Set<number>,
+): void {
+  if (past.frame === present.frame) return;
+  for (const [place, name] of present.frame.terminals.entries())
+    if (past.terminals[place] !== name) terminals.add(place);
 }
 
 /**

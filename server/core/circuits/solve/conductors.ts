@@ -48,9 +48,11 @@ export function findConductors(machine: Wired, before?: Conductors): Conductors 
     others.set(id, terminals.length);
     return terminals.push(id) - 1;
   };
-  const earlier = before?.frame === frame ? earlierLinks(machine.links, before) : [];
+  const earlier = before?.frame.shape === frame.shape ? earlierLinks(machine.links, before) : [];
   const all = frame.inside.slice();
-  const isOfParts = ({ a, b }: Conductor) => Math.max(a, b) < frame.terminals.length;
+  // What a link names is where it was, unless no part has it or a part has come to be called so.
+  const isOfParts = ({ a, b }: Conductor) =>
+    before?.frame === frame && Math.max(a, b) < frame.terminals.length;
   for (const [index, link] of machine.links.entries()) {
     const known = earlier[index];
     if (known && isOfParts(known)) all.push(known);

@@ -1,6 +1,7 @@
 import { partsWithSheets } from '../../model/resolve.ts';
 import type { Sheet } from '../../model/sheet.ts';
 import { terminalId } from '../../model/terminal-id.ts';
+import { isSameList } from '../../same-list.ts';
 import type { Conductor } from './conductors.ts';
 import type { Wired } from './wired.ts';
 
@@ -9,6 +10,11 @@ import type { Wired } from './wired.ts';
  * them. It stays the same object while the parts and their sheets do, and with it the places of their terminals.
  */
 export interface Frame {
+  /**
+   * The same object in all versions whose parts have the same sheets in the same order, whatever they are called: every
+   * terminal, circuit and conductor of theirs has the same place in all of them.
+   */
+  readonly shape: object;
   /** The parts that have sheets, by name, in the order of the machine. */
   readonly sheets: ReadonlyMap<string, Sheet>;
   /** `part.terminal` for the terminals that circuits name. */
@@ -49,7 +55,19 @@ export function frameOf(machine: Wired, before?: Frame): Frame {
         inside.push({ id: {}, slot: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
     }
   }
-  return { sheets, terminals, placeOf, endsOf, inside };
+  const frame = { shape: {}, sheets, terminals, placeOf, endsOf, inside };
+  return before && isSameList([...sheets.values()], [...before.sheets.values()])
+    ? keepShape(frame, before)
+    : frame;
+}
+
+/** A frame in which parts have come to be called otherwise; what is inside the others stays. */
+function keepShape(frame: Frame, { shape, endsOf, inside }: Frame): Frame {
+  const kept = frame.inside.map((conductor, place) => {
+    const past = inside[place];
+    return past?.inside?.part.name === conductor.inside?.part.name ? (past ?? conductor) : conductor;
+  });
+  return { ...frame, shape, endsOf, inside: kept };
 }
 
 function isSame(machine: Wired, { sheets }: Frame): boolean {

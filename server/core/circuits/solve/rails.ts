@@ -38,7 +38,7 @@ export interface Rails {
 
 /**
  * All supplies whose voltage is known, in the order of the machine.
- * @param before those of an earlier version with the same parts; the same list is given back where nothing changed
+ * @param before those of an earlier version with the same sheets; the same list is given back where nothing changed
  */
 export function findSupplies(
   machine: Wired,
@@ -50,13 +50,13 @@ export function findSupplies(
     circuitsIn(sheet, 'power-out').map((circuit) => ({ part, circuit })),
   );
   const supplies = outputs.flatMap((at) => {
+    const [plus, minus] = at.circuit.ends.map((end) => placeOf.get(terminalId(at.part.name, end.text)));
     // Most supplies stand in the list before at the same place, of the same part.
     const known = before[next];
-    if (known?.at.part === at.part && known.at.circuit === at.circuit) {
+    if (known?.at.part === at.part && known.at.circuit === at.circuit && known.plus === plus) {
       next++;
       return [known];
     }
-    const [plus, minus] = at.circuit.ends.map((end) => placeOf.get(terminalId(at.part.name, end.text)));
     const volts = suppliedVolts(machine, at.part, at.circuit);
     return plus === undefined || minus === undefined || volts === undefined
       ? []
@@ -70,7 +70,11 @@ export function findSupplies(
 
 function isSameSupply({ at, plus, minus, volts }: Supply, other: Supply | undefined): boolean {
   return (
-    other?.plus === plus && other.minus === minus && other.volts === volts && other.at.circuit === at.circuit
+    other?.at.circuit === at.circuit &&
+    other.at.part.name === at.part.name &&
+    other.plus === plus &&
+    other.minus === minus &&
+    other.volts === volts
   );
 }
 

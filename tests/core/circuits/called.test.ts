@@ -1,0 +1,68 @@
+import { expect, it } from 'vitest';
+import { createFettle } from '../../../server/core/fettle.ts';
+import { type Random, randomFrom } from '../../support/random.ts';
+import { worldOf } from '../../support/world.ts';
+import { BENCH_PARTS } from './bench-parts.ts';
+import { solvedOf } from './plain.ts';
+import { randomMachine } from './random-machine.ts';
+
+/*
+ * Parts come to be called otherwise, letter by letter: their terminals stay where they were, and what does not touch them
+ * is taken over. It is what would have been solved of the text if it were new, also where two parts exchange their names.
+ */
+
+const MACHINES = 24;
+const EDITS = 16;
+
+const SHEETS = new Map(
+  Object.entries(BENCH_PARTS).map(([kind, facts]) => [
+    `${kind}.part.yaml`,
+    `{ part: ${kind}, ${facts.slice(1)}\n`,
+  ]),
+);
+const open = () => createFettle(worldOf(SHEETS));
+
+/** The facts of each part, in a file of their own: a name is typed beside them, and they stay what they are. */
+function withSheets(machine: string): string {
+  return Object.entries(BENCH_PARTS).reduce(
+    (text, [kind, facts]) => text.replaceAll(`: ${facts}`, `: { sheet: ${kind}.part.yaml }`),
+    machine,
+  );
+}
+
+function callOtherwise(text: string, random: Random): string {
+  const names = [...text.matchAll(/^ {2}(\w+): \{ sheet/gm)].map(([, name = '']) => name);
+  const [one, other] = [random.oneOf(names), random.oneOf(names)];
+  const define = (name: string) => new RegExp(`^  ${name}(?=: \\{ sheet)`, 'm');
+  switch (random.below(4)) {
+    case 0:
+      return text.replace(define(one), one.endsWith('x') ? `  ${one.slice(0, -1)}` : `  ${one}x`);
+    case 1:
+      return text.replaceAll(new RegExp(`\\b${one}\\b`, 'g'), `${one}x`);
+    case 2:
+      return text
+        .replace(define(one), '  swap')
+        .replace(define(other), `  ${one}`)
+        .replace(/^ {2}swap/m, `  ${other}`);
+    default: {
+      const ends = text.match(/\w+\.[\w+-]+(?= -> )/g) ?? [];
+      return text.replace(/-> \w+\.[\w+-]+/, () => `-> ${random.oneOf(ends)}`);
+    }
+  }
+}
+
+it.each(Array.from({ length: MACHINES }, (_, seed) => seed + 1))(
+  'small machine %i is solved as if it were new, however its parts come to be called',
+  (seed) => {
+    const random = randomFrom(seed);
+    const file = 'm.machine.yaml';
+    let text = withSheets(randomMachine(random));
+    expect(text).toContain('sheet: ');
+    const fettle = open();
+    fettle.analyse(file, text);
+    for (let each = 0; each < EDITS; each++) {
+      text = callOtherwise(text, random);
+      expect(solvedOf(fettle, file, text), text).toEqual(solvedOf(open(), file, text));
+    }
+  },
+);
