@@ -53,17 +53,19 @@ function takeBlock(pool: Map<string, Block[]>, text: string): Block {
 /**
  * Which blocks of the version before speak for blocks that were written anew. Whoever types a comment behind a word, or
  * blanks to stand words below one another, changes nothing of what was said.
+ * @param starts where the blocks of this version start
  * @param past those that spoke for others in the version before
  */
-export function keepWords({ blocks, fresh, gone }: Taken, past: Tree['moved']): Map<Block, Moved> {
+export function keepWords(
+  { fresh, gone }: Taken,
+  starts: Tree['starts'],
+  past: Tree['moved'],
+): Map<Block, Moved> {
   const moved = new Map(past);
   const speakers = new Map<Block, Block>();
-  if (past.size > 0) {
-    const now = new Set(blocks);
-    for (const [speaker, { written }] of past) {
-      speakers.set(written, speaker);
-      if (!now.has(written)) moved.delete(speaker);
-    }
+  for (const [speaker, { written }] of past) {
+    speakers.set(written, speaker);
+    if (!starts.has(written)) moved.delete(speaker);
   }
   // Where some came or went it is not known which became which, and much is another anyway.
   if (fresh.length !== gone.length) return moved;

@@ -1,4 +1,5 @@
 import { MOST_READ } from '../world.ts';
+import type { Block } from './node.ts';
 import type { Tree } from './tree.ts';
 
 /**
@@ -7,14 +8,29 @@ import type { Tree } from './tree.ts';
  */
 const MOST_MARKS = 100_000;
 
-/** Whether a text is left unread: its letters, or its marks, are more than anybody writes. */
-export function isTooLong(text: string): boolean {
-  return text.length > MOST_READ || (text.length > MOST_MARKS && countMarks(text) > MOST_MARKS);
-}
-
-/** By code of the letter: 1 for a mark. A table, since every letter of a long text is looked up at every key press. */
+/** By code of the letter: 1 for a mark. A table, since every letter of a long text is looked up. */
 const IS_MARK = new Uint8Array(128);
 for (const mark of '\n\r,[]{}') IS_MARK[mark.charCodeAt(0)] = 1;
+
+/** Whether a text is left unread because it has more letters than anybody writes. */
+export const hasTooManyLetters = (text: string): boolean => text.length > MOST_READ;
+
+/** Whether the blocks of a text have more marks than anybody writes, so that the text is left unread. */
+export function hasTooManyMarks(text: string, blocks: readonly Block[]): boolean {
+  return text.length > MOST_MARKS && blocks.reduce((sum, block) => sum + marksOf(block), 0) > MOST_MARKS;
+}
+
+/** The marks of a block are counted once, since most blocks stay through an edit. */
+const counted = new WeakMap<Block, number>();
+
+function marksOf(block: Block): number {
+  let marks = counted.get(block);
+  if (marks === undefined) {
+    marks = countMarks(block.text);
+    counted.set(block, marks);
+  }
+  return marks;
+}
 
 function countMarks(text: string): number {
   let count = 0;

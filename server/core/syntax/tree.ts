@@ -5,7 +5,7 @@ import { type Moved, offsetIn } from './moved.ts';
 import type { Block, ListNode, MapNode, Node, Pair, Scalar, Span } from './node.ts';
 import { type Prepared, prepareText, type Stretch } from './prepare.ts';
 import { keepWords, takeBlocks } from './take-blocks.ts';
-import { isTooLong, leaveUnread } from './too-long.ts';
+import { hasTooManyLetters, hasTooManyMarks, leaveUnread } from './too-long.ts';
 import { parseBlock } from './yaml-block.ts';
 
 /** One version of a text, parsed. Blocks that did not change are shared with the version before. */
@@ -28,15 +28,16 @@ type Places = Pick<Tree, 'blocks' | 'starts' | 'moved'>;
  * @param previous the version before, whose unchanged blocks are used again
  */
 export function readTree(text: string, previous?: Tree): Tree {
-  if (isTooLong(text)) return leaveUnread(text);
+  if (hasTooManyLetters(text)) return leaveUnread(text);
   const prepared = prepareText(text);
   const cuts = cutText(prepared.text);
   const taken = takeBlocks(prepared.text, cuts, previous?.blocks ?? []);
   const { blocks } = taken;
+  if (hasTooManyMarks(text, blocks)) return leaveUnread(text);
   const starts = new Map(blocks.map((block, place) => [block, cuts[place]?.from ?? 0]));
   // What preparing the text showed is told of the blocks as they are written.
   const isPlain = prepared.tabs.length === 0 && prepared.conflicts.length === 0;
-  const moved = previous && isPlain ? keepWords(taken, previous.moved) : new Map<Block, Moved>();
+  const moved = previous && isPlain ? keepWords(taken, starts, previous.moved) : new Map<Block, Moved>();
   const spokenFor = new Map<Block, Block>();
   for (const [block, { written }] of moved) {
     starts.set(block, starts.get(written) ?? 0);

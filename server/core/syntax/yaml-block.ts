@@ -6,6 +6,7 @@ import {
   isScalar,
   isSeq,
   parseDocument,
+  Schema,
   type Scalar as YamlScalar,
 } from 'yaml';
 import type { Problem } from '../problem.ts';
@@ -39,6 +40,9 @@ const STYLES: Record<string, ScalarStyle> = {
   BLOCK_FOLDED: 'block',
 };
 
+/** One for all blocks, since the library would make it anew for each. */
+const SCHEMA = new Schema({ schema: 'core', resolveKnownTags: true });
+
 const parsed = new WeakMap<Block, ParsedBlock>();
 
 /** Parses a block once; its result is kept as long as the block lives. Never throws. */
@@ -58,7 +62,7 @@ function readBlock(block: Block): ParsedBlock {
       uniqueKeys: false, // the library's check is quadratic; the builder has its own
       prettyErrors: false,
       logLevel: 'silent',
-      schema: 'core',
+      schema: SCHEMA,
       version: '1.2',
     });
     const error = document.errors[0];
