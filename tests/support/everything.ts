@@ -50,6 +50,32 @@ export function everythingOf(fettle: Fettle, analysis: Analysis, others: readonl
   };
 }
 
+/** What is said of one place of a text, as one text for each feature. */
+export function everythingAt(fettle: Fettle, analysis: Analysis, offset: number): Everything {
+  const write = (what: unknown): string =>
+    JSON.stringify(what ?? null, (_, value) => plain(fettle, analysis, [], value), 1);
+  const found = fettle.findingsAt(analysis, offset, offset);
+  const renamable = fettle.prepareRename(analysis, offset, [analysis]);
+  return {
+    hover: write(fettle.hover(analysis, offset)),
+    completions: write(fettle.completions(analysis, offset)),
+    refactorings: write(fettle.refactorings(analysis, offset, offset)),
+    'findings here': write(found.map(({ code, fixes }) => [code, fixes])),
+    silences: write(found.map((finding) => fettle.silences(analysis, finding))),
+    definition: write(fettle.definition(analysis, offset)),
+    'type definition': write(fettle.typeDefinition(analysis, offset)),
+    highlights: write(fettle.highlights(analysis, offset)),
+    'linked places': write(fettle.linkedPlaces(analysis, offset)),
+    rename: write(renamable.kind === 'refused' ? renamable : renamable.places.map(({ mention }) => mention)),
+    selections: write(fettle.selections(analysis, offset)),
+    'what follows': write(fettle.followUps(analysis, offset, offset)),
+    tryable: write(fettle.tryableAt(analysis, offset)),
+    stations: write(fettle.stations(analysis, offset)),
+    id: write(fettle.idAt(analysis, offset)),
+    layout: write(fettle.formatOnType(analysis, offset)),
+  };
+}
+
 /** Cures are looked for when somebody asks for them, which takes long. */
 function withoutFixes({
   at,

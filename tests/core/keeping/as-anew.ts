@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
 import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
 import type { FileId } from '../../../server/core/world.ts';
-import { curesOf, everythingOf } from '../../support/everything.ts';
+import { curesOf, everythingAt, everythingOf } from '../../support/everything.ts';
 import { worldOf } from '../../support/world.ts';
 
 /**
@@ -24,6 +24,24 @@ export function expectAsAnew(
   for (const [feature, said] of Object.entries(right))
     expectSame(left[feature] ?? '', said, `${feature} after ${what}`);
   if (cures) expectSame(curesOf(fettle, kept, names), curesOf(fresh, anew, names), `cures after ${what}`);
+}
+
+/** Checks that a product which has seen earlier versions says of a place of a text what a fresh one says. */
+export function expectAsAnewAt(
+  fettle: Fettle,
+  texts: ReadonlyMap<FileId, string>,
+  file: FileId,
+  offsets: readonly number[],
+  what: string,
+): void {
+  const text = texts.get(file) ?? '';
+  const fresh = createFettle(worldOf(texts));
+  const [kept, anew] = [fettle.analyse(file, text), fresh.analyse(file, text)];
+  for (const offset of offsets) {
+    const [left, right] = [everythingAt(fettle, kept, offset), everythingAt(fresh, anew, offset)];
+    for (const [feature, said] of Object.entries(right))
+      expectSame(left[feature] ?? '', said, `${feature} at ${offset} after ${what}`);
+  }
 }
 
 /** Two long texts that must be equal; of what differs only the first stretch is shown. */
