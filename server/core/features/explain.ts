@@ -57,7 +57,7 @@ function explainValue(analysis: Analysis, value: Derived, all: ReadonlyMap<strin
   const { address } = value;
   const { values } = analysis;
   const limit = value.limit === undefined ? '' : say`, limited by ${nameLimit(value.limit)}`;
-  const users = dependantsOf(values, address);
+  const users = dependantsOf(values, [address]).get(address) ?? [];
   const lines = [
     `${titleOf(address)}: ${value.shown}${limit}`,
     ...(restsOnFault(analysis, value) ? [`  ${said(DOUBTFUL)}`] : []),

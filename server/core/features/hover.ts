@@ -65,10 +65,7 @@ function describePart(analysis: MachineAnalysis, name: string): string[] {
   const numbers = ['supply-voltage', 'load', 'load-share']
     .map((value) => analysis.values.byAddress.get(`parts.${name}.${value}`))
     .filter((value) => value !== undefined);
-  return [
-    `**${escapeMarkdown(name)}**: ${escapeMarkdown(title)}`,
-    ...numbers.map((value) => describeDerived(value, analysis)),
-  ];
+  return [`**${escapeMarkdown(name)}**: ${escapeMarkdown(title)}`, ...describeDerived(numbers, analysis)];
 }
 
 function describeTerminal(analysis: MachineAnalysis, partName: string, name: string): string[] {
@@ -135,10 +132,9 @@ const AXIS_VALUES = [
 ];
 
 function describeAxis(analysis: MachineAnalysis, name: string): string[] {
-  return AXIS_VALUES.flatMap((value) => {
-    const derived = analysis.values.byAddress.get(`axes.${name}.${value}`);
-    return derived ? [describeDerived(derived, analysis)] : [];
-  });
+  const { byAddress } = analysis.values;
+  const derived = AXIS_VALUES.flatMap((value) => byAddress.get(`axes.${name}.${value}`) ?? []);
+  return describeDerived(derived, analysis);
 }
 
 function describeSetting(analysis: MachineAnalysis, part: Part, setting: Setting): string[] {
@@ -156,7 +152,7 @@ function describeSetting(analysis: MachineAnalysis, part: Part, setting: Setting
   const head = say`**${escapeMarkdown(setting.name)}** of ${escapeMarkdown(part.name)}: ${escapeMarkdown(meaning)}`;
   return [
     [head, `${now} ${choices}`.trim()].join('\n\n'),
-    ...(wanted ? [describeDerived(wanted, analysis)] : []),
+    ...describeDerived(wanted ? [wanted] : [], analysis),
   ];
 }
 
@@ -179,7 +175,7 @@ function describeUses(analysis: MachineAnalysis, scalar: Scalar): string[] {
     uses.push(value);
     if (uses.length === MOST_USES) break;
   }
-  return uses.map((value) => describeDerived(value, analysis));
+  return describeDerived(uses, analysis);
 }
 
 /** Where speeds and moves are asked for: what asking for just this one does. */
@@ -200,9 +196,7 @@ function describeAsked(analysis: MachineAnalysis, { steps, scalar, onKey }: Loca
     found === 'spindle' ? found : `axes.${axis}`,
     scalar.text,
   );
-  return answered.kind === 'asked'
-    ? answered.asked.derived.map((value) => describeDerived(value, analysis))
-    : [];
+  return answered.kind === 'asked' ? describeDerived(answered.asked.derived, analysis) : [];
 }
 
 function recordAxis({ machine }: MachineAnalysis, scalar: Scalar): string | undefined {

@@ -222,7 +222,7 @@ function hint(
     label,
     address: value.address,
     get tooltip() {
-      return describeDerived(value, analysis);
+      return describeDerived([value], analysis).join('');
     },
   };
 }

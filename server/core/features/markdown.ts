@@ -152,8 +152,17 @@ const MOST_WORKINGS = 4;
 /** Said of a value that rests on a figure which a finding rejects. */
 export const DOUBTFUL = later`It rests on a figure that is at fault, so it means nothing yet.`;
 
-/** A derived value with its working, its source and what depends on it. */
-export function describeDerived(value: Derived, analysis: Analysis): string {
+/** Derived values, each with its working, its source and what depends on it. */
+export function describeDerived(derived: readonly Derived[], analysis: Analysis): string[] {
+  if (derived.length === 0) return [];
+  const users = dependantsOf(
+    analysis.values,
+    derived.map(({ address }) => address),
+  );
+  return derived.map((value) => describeOne(value, analysis, users.get(value.address) ?? []));
+}
+
+function describeOne(value: Derived, analysis: Analysis, users: readonly string[]): string {
   const { values } = analysis;
   const limit = value.limit === undefined ? '' : say`, limited by ${nameLimit(value.limit)}`;
   const lines = [
@@ -166,7 +175,6 @@ export function describeDerived(value: Derived, analysis: Analysis): string {
     '',
     say`Source: ${escapeMarkdown(value.source)}.`,
   ];
-  const users = dependantsOf(values, value.address);
   if (users.length > 0)
     lines.push('', say`Used for ${users.map((address) => escapeMarkdown(titleOf(address))).join(', ')}.`);
   return lines.join('\n');

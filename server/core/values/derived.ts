@@ -247,12 +247,15 @@ export function gatherValues(
 }
 
 /**
- * The addresses of the values that use one. One look through all inputs for each value that somebody asks about is less
- * work than to turn all of them round in each version of a text.
+ * The addresses of the values that use some others, by these. One look through all inputs for those that somebody asks
+ * about is less work than to turn all of them round in each version of a text.
  */
-export function dependantsOf({ byAddress }: Values, wanted: string): string[] {
-  const users: string[] = [];
-  for (const { address, inputs } of byAddress.values())
-    if (inputs.some((input) => input.address === wanted)) users.push(address);
-  return users;
+export function dependantsOf(
+  { byAddress }: Values,
+  wanted: readonly string[],
+): ReadonlyMap<string, readonly string[]> {
+  const users = new Map(wanted.map((address) => [address, new Set<string>()]));
+  for (const value of byAddress.values())
+    for (const { address } of value.inputs) if (address !== undefined) users.get(address)?.add(value.address);
+  return new Map([...users].map(([address, found]) => [address, [...found]]));
 }
