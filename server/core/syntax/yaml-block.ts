@@ -12,7 +12,10 @@ import {
 import type { Problem } from '../problem.ts';
 import type { Block, ListNode, MapNode, Node, Pair, Scalar, ScalarStyle, Span } from './node.ts';
 
-/** What one block says. `broken` means that its own YAML has an error, so nothing else should be said about it. */
+/**
+ * What one block says. `broken` means that its own YAML has an error, or that something in it has no name; so nothing else
+ * should be said about it.
+ */
 export interface ParsedBlock {
   readonly root: Node | undefined;
   readonly problems: readonly Problem[];
@@ -72,7 +75,8 @@ function readBlock(block: Block): ParsedBlock {
         near: nearText(block, error.pos[0]),
       });
     const root = builder.build(document.contents);
-    return { root, problems: builder.problems, broken: error !== undefined, anchors: builder.names };
+    const broken = error !== undefined || builder.lacksKey;
+    return { root, problems: builder.problems, broken, anchors: builder.names };
   } catch (failure) {
     if (failure instanceof RangeError) return tooDeep(block);
     throw failure;
@@ -120,6 +124,8 @@ class Builder {
   private readonly anchors = new Map<string, Node | 'open'>();
   private readonly sizes = new Map<Node, number>();
   private byAlias = 0;
+  /** Whether something stands under no key, so that it is lost. */
+  lacksKey = false;
 
   constructor(block: Block) {
     this.block = block;
@@ -207,11 +213,7 @@ class Builder {
       if (!isPair(item)) continue;
       const key = this.build(item.key);
       if (key?.kind !== 'scalar') {
-        if (key)
-          this.report('yaml/syntax', key.from, key.to, {
-            what: 'KEY_NOT_TEXT',
-            near: nearText(this.block, key.from),
-          });
+        this.reportKey(item.key, key);
         continue;
       }
       const value = this.build(item.value);
@@ -229,6 +231,15 @@ class Builder {
       { ...this.span(range), kind: 'map', pairs: all, flow },
       1 + this.sumOf(all.flatMap((pair) => [pair.key, pair.value])),
     );
+  }
+
+  /** A value without a name, or under something that is none, is in no tree: the block is not whole without it. */
+  private reportKey(given: unknown, key: Node | undefined): void {
+    const at = key ?? (isScalar(given) ? this.span(given.range) : undefined);
+    if (!at) return; // an alias that leads nowhere was told already
+    const what = key ? 'KEY_NOT_TEXT' : 'MISSING_KEY';
+    this.report('yaml/syntax', at.from, at.to, { what, near: nearText(this.block, at.from) });
+    this.lacksKey = true;
   }
 
   /** The library keeps no place of an anchor; it stands before its value, with at most a tag between. */

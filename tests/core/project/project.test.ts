@@ -4,6 +4,7 @@ import { listSilences } from '../../../server/core/features/silence.ts';
 import { createFettle } from '../../../server/core/fettle.ts';
 import { findAll, findSilenced } from '../../../server/core/findings/find.ts';
 import { createTrees } from '../../../server/core/model/trees.ts';
+import type { World } from '../../../server/core/world.ts';
 import { analyseTexts, VARIANTS } from '../../support/marked.ts';
 import { worldOf } from '../../support/world.ts';
 
@@ -123,4 +124,34 @@ test.each([
     '.fettle.yaml',
     after,
   ]);
+});
+
+describe('what a text needs', () => {
+  const TEXT =
+    'machine: Wants\nparts:\n  a: { sheet: own.part.yaml }\n  b: { sheet: generic/earth-bar-24 }\n';
+
+  /** A world in which some files are not known yet, as an editor's is when it starts. */
+  const worldLacking = (files: ReadonlyMap<string, string>, unknown: ReadonlySet<string>): World => {
+    const world = worldOf(files);
+    return { ...world, file: (id) => (unknown.has(id) ? undefined : world.file(id)) };
+  };
+
+  test('is told from the text alone, and is what an analysis would lack', () => {
+    const fettle = createFettle(worldLacking(new Map(), new Set(['own.part.yaml', '.fettle.yaml'])));
+    const wanted = [...fettle.wantsOf('m.machine.yaml', TEXT)].sort();
+    expect(new Set(wanted)).toEqual(new Set(['.fettle.yaml', 'own.part.yaml']));
+    expect(new Set(fettle.analyse('m.machine.yaml', TEXT).wants)).toEqual(new Set(wanted));
+  });
+
+  test('is sought in the folders of its project once that is known', () => {
+    const project = new Map([['.fettle.yaml', 'sheets: [shelf]\n']]);
+    const fettle = createFettle(worldLacking(project, new Set(['shelf/own.part.yaml'])));
+    expect([...fettle.wantsOf('m.machine.yaml', TEXT)]).toEqual(['shelf/own.part.yaml']);
+  });
+
+  test('is nothing for a text that is no definition, and where everything is known', () => {
+    const fettle = createFettle(worldOf(new Map([['own.part.yaml', 'part: Own\n']])));
+    expect(fettle.wantsOf('m.machine.yaml', TEXT)).toEqual([]);
+    expect(fettle.wantsOf('m.machine.yaml', '[half a\n\0')).toEqual([]);
+  });
 });

@@ -15,7 +15,10 @@ const example = readFileSync(
 function wholeTree(text: string) {
   const block = { text };
   const { root, problems } = parseBlock(block);
-  return { tree: { text, root, problems, blocks: [block], starts: new Map([[block, 0]]), moved: new Map() }, problems };
+  return {
+    tree: { text, root, problems, blocks: [block], starts: new Map([[block, 0]]), moved: new Map() },
+    problems,
+  };
 }
 
 const VALUES = [

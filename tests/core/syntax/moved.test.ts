@@ -77,7 +77,7 @@ describe('an entry whose words are the same', () => {
     const after = readTree(text, readTree(TEXT));
     const at = text.indexOf('scale');
     const span = spanAt(after, at, at + 5);
-    expect(span && span.block.text.slice(span.from, span.to)).toBe('scale');
+    expect(span?.block.text.slice(span.from, span.to)).toBe('scale');
     expect(span && rangeOf(after, span)).toEqual({ from: at, to: at + 5 });
   });
 

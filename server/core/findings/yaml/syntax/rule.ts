@@ -11,6 +11,7 @@ import { findOpenBracket } from './brackets.ts';
 const SYNTAX: Readonly<Record<string, string>> = {
   MISSING_COLON: later`This key has no colon yet. Write a colon and a blank after it, then its value.`,
   MISSING_DASH: later`This line stands in a list and has no dash. Write "- " before it.`,
+  MISSING_KEY: later`Nothing stands before this colon, so what follows it has no name and is not read. Write its name before the colon.`,
   KEY_NOT_TEXT: later`A key must be one word, not a list or a group of keys. Perhaps a bracket stands in the wrong place.`,
   ALIAS_PROPS: later`An alias (*name) takes no anchor or tag of its own. Remove what stands before it.`,
   BAD_ALIAS: later`The name of an alias (*) or anchor (&) is missing or odd. Put the text in quotes if no alias is meant.`,
@@ -35,7 +36,7 @@ const SYNTAX: Readonly<Record<string, string>> = {
   TAB_AS_INDENT: later`A tab stands where YAML wants blanks. Replace it by blanks.`,
   TAG_RESOLVE_FAILED: later`Tags (!) are not used in definitions. Remove it, or put the value in quotes.`,
   UNEXPECTED_TOKEN: later`This sign is not expected here. Probably something before it was not closed, or the value needs quotes.`,
-} satisfies Record<ErrorCode | 'MISSING_COLON' | 'MISSING_DASH' | 'KEY_NOT_TEXT', string>;
+} satisfies Record<ErrorCode | 'MISSING_COLON' | 'MISSING_DASH' | 'MISSING_KEY' | 'KEY_NOT_TEXT', string>;
 
 const OTHERWISE = later`This cannot be read as YAML. Compare the line with its neighbours: brackets, quotes, colons, blanks.`;
 
