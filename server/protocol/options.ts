@@ -1,6 +1,7 @@
 import type { Connection } from 'vscode-languageserver';
 import { HINT_KINDS, type HintKind } from '../core/features/inlay-hints.ts';
 import { LENS_KINDS, type LensKind } from '../core/features/lenses.ts';
+import { settle } from './settle.ts';
 
 /** What the user set for a document. */
 export interface Options {
@@ -52,8 +53,12 @@ async function fetchOptions(connection: Connection, uri: string): Promise<Option
   }
 }
 
-const waitFor = (milliseconds: number) =>
-  new Promise<Options>((resolve) => setTimeout(() => resolve(ALL), milliseconds));
+/** All numbers, after a while. Where this process was busy meanwhile, what has arrived by then is read first. */
+async function waitFor(milliseconds: number): Promise<Options> {
+  await new Promise((done) => setTimeout(done, milliseconds));
+  await settle(() => undefined);
+  return ALL;
+}
 
 function readOptions(settings: unknown): Options {
   const given = settings as {

@@ -47,6 +47,7 @@ const BUILT_IN: Readonly<Record<string, readonly string[]>> = {
       'net',
       'os',
       'path',
+      'perf_hooks', // tells when memory was collected
       'process',
       'url',
       'util',

@@ -1,5 +1,6 @@
 import { afterEach, expect, it } from 'vitest';
 import type { CodeLens } from 'vscode-languageserver/node';
+import { makeMachine } from '../bench/machines.ts';
 import { EXAMPLE_FOLDER, readExample } from '../support/example.ts';
 import { type Client, type ClientOptions, startClient, uriOf } from '../support/lsp-client.ts';
 
@@ -58,6 +59,17 @@ it('can be switched off for one folder, as any setting', async () => {
   expect(await scales(MACHINE)).toBeGreaterThan(0);
   expect(await scales(other)).toBe(0);
   expect(new Set(asked)).toEqual(new Set([MACHINE, other]));
+});
+
+it('waits for what is switched off also while a long text keeps the server busy', async () => {
+  client = await startClient({
+    folder: EXAMPLE_FOLDER,
+    capabilities: SHOWS,
+    settings: { codeLens: false },
+  });
+  client.open(MACHINE, makeMachine(3000));
+  const lenses = await client.request('textDocument/codeLens', { textDocument: { uri: MACHINE } });
+  expect(lenses).toEqual([]);
 });
 
 it('can be switched off by kind', async () => {
