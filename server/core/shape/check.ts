@@ -9,10 +9,16 @@ import { readLeaf } from './leaf.ts';
 import type { EntriesShape, ListShape, MapShape, Shape } from './shape.ts';
 import { describeNode, describeShape } from './words.ts';
 
-/** Problems found below one node, kept as long as the node is. */
-const kept = new WeakMap<Shape, WeakMap<Node, readonly Problem[]>>();
+/** What was found below a node, and the key at which it is said where all of the node is to blame. */
+interface Checked {
+  readonly owner: Scalar | undefined;
+  readonly found: readonly Problem[];
+}
 
-function keptFor(shape: Shape): WeakMap<Node, readonly Problem[]> {
+/** Problems found below one node, kept as long as the node is. */
+const kept = new WeakMap<Shape, WeakMap<Node, Checked>>();
+
+function keptFor(shape: Shape): WeakMap<Node, Checked> {
   let problems = kept.get(shape);
   if (!problems) {
     problems = new WeakMap();
@@ -28,24 +34,25 @@ function keptFor(shape: Shape): WeakMap<Node, readonly Problem[]> {
 export function checkShape(root: Node | undefined, shape: Shape): readonly Problem[] {
   if (root === undefined) return [];
   const known = keptFor(shape);
-  let found = known.get(root);
-  if (!found) {
-    found = check(root, shape, { top: shape, path: [], owner: undefined, item: false });
-    known.set(root, found);
+  let checked = known.get(root);
+  if (!checked) {
+    const found = check(root, shape, { top: shape, path: [], owner: undefined, item: false });
+    checked = { owner: undefined, found };
+    known.set(root, checked);
   }
-  return found;
+  return checked.found;
 }
 
 /** Makes the check of what stands below a node; where most of it is known already, that is the way to keep short. */
 function checkerOf(shape: Shape, { top, path }: Context) {
   const known = keptFor(shape);
   return (node: Node, step: string, owner: Scalar | undefined, item = false): readonly Problem[] => {
-    let found = known.get(node);
-    if (!found) {
-      found = check(node, shape, { top, path: [...path, step], owner, item });
-      // What a single value reads as is kept already.
-      if (node.kind !== 'scalar') known.set(node, found);
-    }
+    const before = known.get(node);
+    // The same entries may have come to stand under a key that was written anew; nothing is said of an item at its key.
+    if (before && (item || before.owner === owner)) return before.found;
+    const found = check(node, shape, { top, path: [...path, step], owner, item });
+    // What a single value reads as is kept already.
+    if (node.kind !== 'scalar') known.set(node, { owner, found });
     return found;
   };
 }

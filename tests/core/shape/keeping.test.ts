@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { checkShape } from '../../../server/core/shape/check.ts';
 import { machineShape } from '../../../server/core/shape/shapes.ts';
-import { readTree } from '../../../server/core/syntax/tree.ts';
+import { rangeOf, readTree } from '../../../server/core/syntax/tree.ts';
 
 const PARTS = 4000;
 const lines = Array.from(
@@ -46,4 +46,14 @@ test('very many unknown keys are looked at a few times each', () => {
   expect(checkShape({ ...root, pairs }, machineShape).length).toBe(count);
   expect(looks).toBeGreaterThan(count);
   expect(looks).toBeLessThan(20 * count);
+});
+
+test('what is said at a key is said at the key that stands there now', () => {
+  // Two keys of one word, and something changed before and behind the second: it takes the block that was the first one's.
+  const text = 'machine: Slate saw\nwiring:\n  a: 1\nwiring:\n  - a.b -> c.d\n';
+  const before = readTree(text);
+  expect(checkShape(before.root, machineShape)).toMatchObject([{ code: 'shape/wrong-type' }]);
+  const after = readTree(text.replace('  a: 1', '\n  a: 1').replace('c.d', 'c.e'), before);
+  const places = checkShape(after.root, machineShape).map(({ at }) => rangeOf(after, at)?.from);
+  expect(places).toEqual([text.indexOf('wiring')]);
 });
