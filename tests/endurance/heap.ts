@@ -1,4 +1,5 @@
-import { makeMachine, placesToType } from '../bench/machines.ts';
+import { EDITS, type Edit } from '../bench/edits.ts';
+import { makeMachine } from '../bench/machines.ts';
 import { EXAMPLE_FOLDER } from '../support/example.ts';
 import { type Client, startClient, uriOf } from '../support/lsp-client.ts';
 import { randomFrom } from '../support/random.ts';
@@ -6,6 +7,8 @@ import { randomFrom } from '../support/random.ts';
 const MACHINE = uriOf('examples/gantry-router/endurance.machine.yaml');
 /** Findings are waited for after so many edits; those between are computed or passed over, as the server has time. */
 const EDITS_A_WAIT = 5;
+/** Most edits are figures; one in so many is of any kind, since each leaves something else behind. */
+const EDITS_A_KIND = 20;
 const PATIENCE = 60_000;
 
 /** What the heap of the built server holds after a collection, in bytes. */
@@ -51,7 +54,7 @@ export async function startMeasured(): Promise<{
 }
 
 /**
- * Types figures into a machine of so many lines and takes them out again.
+ * Types into a machine of so many lines, figures for the most part, and takes each edit back.
  * @param marks after how many edits the heap is measured, ascending
  * @returns the heap at each mark, in bytes
  */
@@ -63,21 +66,19 @@ export async function measureEdits(
   const { client, heap, stop } = await startMeasured();
   try {
     const text = makeMachine(lines);
-    const places = placesToType(text);
     const random = randomFrom(5);
+    const kinds = Object.values(EDITS);
     client.open(MACHINE, text);
     await client.waitForDiagnostics(MACHINE, PATIENCE);
     const heaps: number[] = [];
-    let typed: { line: number; character: number } | undefined;
+    let takeBack: (() => void) | undefined;
     for (let edit = 1; edit <= (marks.at(-1) ?? 0); edit++) {
-      if (typed) {
-        client.replace(MACHINE, { start: typed, end: { ...typed, character: typed.character + 1 } }, '');
-        typed = undefined;
-      } else {
-        typed = client.positionAt(MACHINE, random.oneOf(places));
-        client.replace(MACHINE, { start: typed, end: typed }, String(1 + random.below(9)));
-      }
-      if (edit % EDITS_A_WAIT === 0 || marks.includes(edit))
+      const isOfAnyKind = edit % EDITS_A_KIND === 1;
+      if (takeBack) takeBack();
+      takeBack = takeBack
+        ? undefined
+        : change(client, text, (isOfAnyKind ? random.oneOf(kinds) : EDITS.figure)?.(text, random));
+      if (isOfAnyKind || edit % EDITS_A_WAIT === 0 || marks.includes(edit))
         await client.waitForDiagnostics(MACHINE, PATIENCE);
       if (!marks.includes(edit)) continue;
       heaps.push(await heap());
@@ -87,6 +88,15 @@ export async function measureEdits(
   } finally {
     await stop();
   }
+}
+
+/** Makes an edit, and tells how it is taken back. */
+function change(client: Client, text: string, edit: Edit | undefined): () => void {
+  const { from, to, typed } = edit ?? { from: 0, to: 0, typed: '' };
+  const start = client.positionAt(MACHINE, from);
+  client.replace(MACHINE, { start, end: client.positionAt(MACHINE, to) }, typed);
+  const end = client.positionAt(MACHINE, from + typed.length);
+  return () => client.replace(MACHINE, { start, end }, text.slice(from, to));
 }
 
 /** Opens and closes so many files, one after the other, and measures the heap after each of the marks. */

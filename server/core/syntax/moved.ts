@@ -1,5 +1,5 @@
 import type { Block, Node } from './node.ts';
-import { parseBlock } from './yaml-block.ts';
+import { forgetBlock, parseBlock } from './yaml-block.ts';
 
 /**
  * A block that speaks for another one: the same words in the same order, with other blanks and comments between them. Its
@@ -40,7 +40,9 @@ export function moveInto(speaker: Block, written: Block): Moved | undefined {
   const inOrder = [...places].sort(([a], [b]) => a - b);
   const from = inOrder.map(([place]) => place);
   const to = inOrder.map(([, place]) => place);
-  return to.every((place, index) => place >= (to[index - 1] ?? 0)) ? { written, from, to } : undefined;
+  if (!to.every((place, index) => place >= (to[index - 1] ?? 0))) return undefined;
+  forgetBlock(written);
+  return { written, from, to };
 }
 
 /** Notes where each node of a tree stands in another one. @returns false where the two do not say the same */

@@ -58,6 +58,11 @@ export function parseBlock(block: Block): ParsedBlock {
   return result;
 }
 
+/** Lets go of what a block says, where another one speaks for it. Should somebody ask all the same, it is parsed again. */
+export function forgetBlock(block: Block): void {
+  parsed.delete(block);
+}
+
 function readBlock(block: Block): ParsedBlock {
   const builder = new Builder(block);
   try {

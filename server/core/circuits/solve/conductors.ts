@@ -41,7 +41,7 @@ export function findConductors(machine: Wired, before?: Conductors): Conductors 
   const frame = frameOf(machine, before?.frame);
   const terminals = frame.terminals.slice();
   const others = new Map<string, number>();
-  const placeOf = { get: (terminal: string) => frame.placeOf.get(terminal) ?? others.get(terminal) };
+  const placeOf = joinPlaces(frame.placeOf, others);
   const place = ({ id }: Link['from']): number => {
     const known = placeOf.get(id);
     if (known !== undefined) return known;
@@ -63,6 +63,17 @@ export function findConductors(machine: Wired, before?: Conductors): Conductors 
   }
   const isSameLayout = before?.frame === frame && isSameEnds(all, before.all, terminals, before.terminals);
   return { frame, terminals, placeOf, all, at: isSameLayout ? before.at : listAt(terminals.length, all) };
+}
+
+/**
+ * The places of terminals, of parts and others. It is made by itself since it outlives its version: a function that is made
+ * beside others keeps in memory whatever these refer to, an earlier version among it.
+ */
+function joinPlaces(
+  ofParts: Conductors['placeOf'],
+  others: ReadonlyMap<string, number>,
+): Conductors['placeOf'] {
+  return { get: (terminal) => ofParts.get(terminal) ?? others.get(terminal) };
 }
 
 /** What stood in the place of a link, where there are as many links as there were. */
