@@ -22,7 +22,7 @@ function lengthen(pattern: RegExp): (text: string, random: Random) => Edit {
  * Kinds of edit, from those of which nothing follows to those of which much does: a name that is typed leaves all links to
  * its part without an end, and its sheet decides what is known of it.
  */
-export const EDITS: Readonly<Record<string, (text: string, random: Random) => Edit>> = {
+export const EDITS = {
   comment: lengthen(/^ *#.*$/gm),
   figure: (text, random) => insert(random.oneOf(placesToType(text)), '1'),
   'end of a link': lengthen(/-> [\w-]+\.[\w+-]+/g),
@@ -32,7 +32,7 @@ export const EDITS: Readonly<Record<string, (text: string, random: Random) => Ed
   },
   'name of a part': lengthen(/^ {2}[\w-]+(?=: +\{ sheet)/gm),
   'name of a sheet': lengthen(/sheet: generic\/[\w-]+/g),
-};
+} as const satisfies Readonly<Record<string, (text: string, random: Random) => Edit>>;
 
 /** Places just behind the decimal point of a length: what is typed there changes a figure with every key. */
 export const placesForBursts = (text: string): readonly number[] =>

@@ -1,6 +1,7 @@
 import { EXAMPLE_FOLDER } from '../support/example.ts';
 import { type Client, startClient, uriOf } from '../support/lsp-client.ts';
 import { type Random, randomFrom } from '../support/random.ts';
+import { change } from './change.ts';
 import { EDITS, type Edit, placesForBursts } from './edits.ts';
 import { timeParse } from './measure.ts';
 import { readUse } from './use.ts';
@@ -93,10 +94,11 @@ interface Desk {
 
 async function timeEdit(desk: Desk, edit: Edit): Promise<number> {
   const from = performance.now();
-  const takeBack = change(desk, edit);
+  const takeBack = change(desk.client, MACHINE, desk.text, edit);
   await desk.client.waitForDiagnostics(MACHINE, PATIENCE);
   const taken = performance.now() - from;
-  await takeBack();
+  takeBack();
+  await desk.client.waitForDiagnostics(MACHINE, PATIENCE);
   return taken;
 }
 
@@ -106,12 +108,13 @@ async function timeQuestion(
   ask: Client['hover'] | Client['complete'],
 ): Promise<number> {
   const position = desk.client.positionAt(MACHINE, edit.from);
-  const takeBack = change(desk, edit);
+  const takeBack = change(desk.client, MACHINE, desk.text, edit);
   const from = performance.now();
   await ask(MACHINE, position);
   const taken = performance.now() - from;
   await desk.client.waitForDiagnostics(MACHINE, PATIENCE);
-  await takeBack();
+  takeBack();
+  await desk.client.waitForDiagnostics(MACHINE, PATIENCE);
   return taken;
 }
 
@@ -122,7 +125,7 @@ async function timeBurst(desk: Desk): Promise<number> {
   for (let key = 0; key < BURST.keys; key++) {
     await new Promise((done) => setTimeout(done, BURST.every));
     const figure = String(1 + random.below(9));
-    change(desk, { from: at + typed.length, to: at + typed.length, typed: figure });
+    change(client, MACHINE, text, { from: at + typed.length, to: at + typed.length, typed: figure });
     typed += figure;
   }
   const from = performance.now();
@@ -132,15 +135,4 @@ async function timeBurst(desk: Desk): Promise<number> {
   client.replace(MACHINE, { start, end }, '');
   await client.waitForDiagnostics(MACHINE, PATIENCE);
   return taken;
-}
-
-/** Makes an edit, and tells how it is taken back. */
-function change({ client, text }: Desk, { from, to, typed }: Edit): () => Promise<void> {
-  const [start, end] = [client.positionAt(MACHINE, from), client.positionAt(MACHINE, to)];
-  client.replace(MACHINE, { start, end }, typed);
-  const after = client.positionAt(MACHINE, from + typed.length);
-  return async () => {
-    client.replace(MACHINE, { start, end: after }, text.slice(from, to));
-    await client.waitForDiagnostics(MACHINE, PATIENCE);
-  };
 }

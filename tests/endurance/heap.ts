@@ -1,4 +1,5 @@
-import { EDITS, type Edit } from '../bench/edits.ts';
+import { change } from '../bench/change.ts';
+import { EDITS } from '../bench/edits.ts';
 import { makeMachine } from '../bench/machines.ts';
 import { EXAMPLE_FOLDER } from '../support/example.ts';
 import { type Client, startClient, uriOf } from '../support/lsp-client.ts';
@@ -77,7 +78,7 @@ export async function measureEdits(
       if (takeBack) takeBack();
       takeBack = takeBack
         ? undefined
-        : change(client, text, (isOfAnyKind ? random.oneOf(kinds) : EDITS.figure)?.(text, random));
+        : change(client, MACHINE, text, (isOfAnyKind ? random.oneOf(kinds) : EDITS.figure)(text, random));
       if (isOfAnyKind || edit % EDITS_A_WAIT === 0 || marks.includes(edit))
         await client.waitForDiagnostics(MACHINE, PATIENCE);
       if (!marks.includes(edit)) continue;
@@ -88,15 +89,6 @@ export async function measureEdits(
   } finally {
     await stop();
   }
-}
-
-/** Makes an edit, and tells how it is taken back. */
-function change(client: Client, text: string, edit: Edit | undefined): () => void {
-  const { from, to, typed } = edit ?? { from: 0, to: 0, typed: '' };
-  const start = client.positionAt(MACHINE, from);
-  client.replace(MACHINE, { start, end: client.positionAt(MACHINE, to) }, typed);
-  const end = client.positionAt(MACHINE, from + typed.length);
-  return () => client.replace(MACHINE, { start, end }, text.slice(from, to));
 }
 
 /** Opens and closes so many files, one after the other, and measures the heap after each of the marks. */

@@ -11,6 +11,7 @@ import {
 } from 'yaml';
 import type { Problem } from '../problem.ts';
 import type { Block, ListNode, MapNode, Node, Pair, Scalar, ScalarStyle, Span } from './node.ts';
+import { DEEPEST, isTooDeep } from './too-deep.ts';
 
 /**
  * What one block says. `broken` means that its own YAML has an error, or that something in it has no name; so nothing else
@@ -30,8 +31,6 @@ export interface AnchorName {
   readonly isGiven: boolean;
 }
 
-/** Deeper nesting than any definition needs; it bounds the recursion of everything that walks a tree. */
-const DEEPEST = 60;
 /** How many nodes aliases may add in one text. */
 const MOST_BY_ALIAS = 10_000;
 
@@ -96,25 +95,6 @@ function tooDeep(block: Block): ParsedBlock {
     broken: true,
     anchors: [],
   };
-}
-
-/** A cheap upper bound of the nesting: open brackets, and indentations that stand inside one another. */
-function isTooDeep(text: string): boolean {
-  if (/(?:[-?:][ \t]+){60}/.test(text)) return true;
-  let open = 0;
-  const indents: number[] = [];
-  for (const line of text.split('\n')) {
-    const indent = line.search(/[^ ]/);
-    if (indent < 0) continue;
-    while ((indents.at(-1) ?? -1) > indent) indents.pop();
-    if ((indents.at(-1) ?? -1) < indent) indents.push(indent);
-    for (const char of line) {
-      if (char === '[' || char === '{') open++;
-      else if ((char === ']' || char === '}') && open > 0) open--;
-      if (open + indents.length > DEEPEST) return true;
-    }
-  }
-  return false;
 }
 
 function nearText(block: Block, at: number): string {
