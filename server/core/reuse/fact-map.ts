@@ -1,16 +1,7 @@
 import { isSameList } from '../same-list.ts';
-import { fact, type Host } from './fact.ts';
+import { fact, type Host, keepIf } from './fact.ts';
 import { noteRead, unrecorded } from './recording.ts';
 import { type Evaluated, type Version, WHOLE } from './version.ts';
-
-/** A map that was worked out, and what became of the one before. */
-interface Compared<K, V> {
-  readonly map: ReadonlyMap<K, V>;
-  /** The keys under which there is something else than before. */
-  readonly changed: ReadonlySet<unknown>;
-  /** The number of the version in which it was worked out. */
-  readonly number: number;
-}
 
 /** A fact that is a map, of which single entries are read. */
 export interface FactMap<H, K, V> {
@@ -27,20 +18,25 @@ export function factMap<H extends Host, K, V>(
   work: (host: H) => ReadonlyMap<K, V>,
   isSame: (before: V, now: V) => boolean = Object.is,
 ): FactMap<H, K, V> {
-  const compared = fact<H, Compared<K, V>>(
+  const mapOf = fact<H, ReadonlyMap<K, V>>(
     kind,
-    (host) => ({ map: work(host), changed: NOTHING, number: host.version.number }),
-    (before, now) => compare(before, now, isSame),
+    (host, before) => {
+      const now = work(host);
+      return before
+        ? unrecorded(() => settle(before, now, isSame, (changed) => host.version.noteChanged(self, changed)))
+        : now;
+    },
+    keepIf(Object.is),
   );
-  const comparedIn = (version: Version) => unrecorded(() => compared(version.hosts.get(kind) as H));
+  const mapIn = (version: Version) => unrecorded(() => mapOf(version.hosts.get(kind) as H));
   const self: Evaluated = {
     evaluate: (version, key) => {
-      const { map } = comparedIn(version);
+      const map = mapIn(version);
       return key === WHOLE ? map : map.get(key as K);
     },
     changedKeys: (version) => {
-      const { changed, number } = comparedIn(version);
-      return number === version.number ? changed : NOTHING;
+      mapIn(version);
+      return version.notedChanges(self) ?? NOTHING;
     },
   };
   const read = (host: H, key: unknown): unknown => {
@@ -56,28 +52,30 @@ export function factMap<H extends Host, K, V>(
 
 const NOTHING: ReadonlySet<unknown> = new Set();
 
-function compare<K, V>(
-  before: Compared<K, V>,
-  now: Compared<K, V>,
+/** The map of before where it says the same, or else the new one with the entries of before that say the same. */
+function settle<K, V>(
+  before: ReadonlyMap<K, V>,
+  now: ReadonlyMap<K, V>,
   isSame: (before: V, now: V) => boolean,
-): Compared<K, V> {
+  onChange: (keys: ReadonlySet<unknown>) => void,
+): ReadonlyMap<K, V> {
   const changed = new Set<unknown>();
   let settled: Map<K, V> | undefined;
   let added = 0;
-  for (const [key, value] of now.map) {
-    const known = before.map.get(key);
+  for (const [key, value] of now) {
+    const known = before.get(key);
     if (known === undefined) added++;
     if (Object.is(known, value)) continue;
     if (known === undefined || !isSame(known, value)) changed.add(key);
     else {
       // The map may belong to somebody else, so it is copied before an entry of before is put into it.
-      settled ??= new Map(now.map);
+      settled ??= new Map(now);
       settled.set(key, known);
     }
   }
-  if (now.map.size - added < before.map.size)
-    for (const key of before.map.keys()) if (!now.map.has(key)) changed.add(key);
-  const map = settled ?? now.map;
-  if (changed.size === 0 && isSameList([...before.map.keys()], [...map.keys()])) return before;
-  return { map, changed: changed.add(WHOLE), number: now.number };
+  if (now.size - added < before.size) for (const key of before.keys()) if (!now.has(key)) changed.add(key);
+  const map = settled ?? now;
+  if (changed.size === 0 && isSameList([...before.keys()], [...map.keys()])) return before;
+  onChange(changed.add(WHOLE));
+  return map;
 }

@@ -44,7 +44,7 @@ export class Version {
   /** The number of the version before. */
   private readonly follows: number | undefined;
   private readonly content = new Map<Source, unknown>();
-  private readonly changed = new Map<Source, ReadonlySet<unknown>>();
+  private readonly changed = new Map<Source | Evaluated, ReadonlySet<unknown>>();
   private past: ReadonlyMap<Source, unknown>;
   private memos: Memos = new Map();
   private inherited: ReadonlyMap<Evaluated, ReadonlyMap<unknown, Memo>> = new Map();
@@ -81,8 +81,8 @@ export class Version {
     const before = this.past.get(source) as T | undefined;
     const kept = before !== undefined && isSame(before, value) ? before : value;
     this.content.set(source, kept);
-    if (before !== undefined && kept === before) this.changed.set(source, NOTHING);
-    else if (before !== undefined && compare) this.changed.set(source, compare(before, kept));
+    if (before !== undefined && kept === before) this.noteChanged(source, NOTHING);
+    else if (before !== undefined && compare) this.noteChanged(source, compare(before, kept));
     return kept;
   }
 
@@ -91,9 +91,22 @@ export class Version {
     return number === this.follows;
   }
 
+  /**
+   * Notes the keys under which there is something else than in the version before. They stand here and not with what they
+   * are of: that is taken over by the versions to come, which know of changes of their own.
+   */
+  noteChanged(source: Source | Evaluated, keys: ReadonlySet<unknown>): void {
+    this.changed.set(source, keys);
+  }
+
+  /** The keys that were noted of a source or a fact. */
+  notedChanges(source: Source | Evaluated): ReadonlySet<unknown> | undefined {
+    return this.changed.get(source);
+  }
+
   /** The keys of a source or a fact under which there is something else than in the version before, where that is known. */
   changedKeys(source: Source | Evaluated): ReadonlySet<unknown> | undefined {
-    return 'evaluate' in source ? source.changedKeys?.(this) : this.changed.get(source);
+    return 'evaluate' in source ? source.changedKeys?.(this) : this.notedChanges(source);
   }
 
   /** What the version before held in a source. */

@@ -1,10 +1,11 @@
 import { terminalId } from '../../model/terminal-id.ts';
 import { isSameList } from '../../same-list.ts';
 import { type Board, joinTerminals } from '../solve/board.ts';
+import type { Conductors } from '../solve/conductors.ts';
 import { idleLegs } from './idle.ts';
 import { type Leg, layLegs } from './lay-legs.ts';
 import { meantLegs } from './meant-legs.ts';
-import { createSets } from './sets.ts';
+import { createSets, type Sets } from './sets.ts';
 
 /** Circuits that hang together and through which no current can flow, whatever is switched: nothing closes their loop. */
 export interface OpenCircuit {
@@ -24,7 +25,7 @@ export interface OpenCircuits {
   readonly of: ReadonlyMap<string, OpenCircuit>;
   readonly nodeOf: Int32Array;
   /** The place of a terminal, by which its node is found. */
-  readonly placeOf: (terminal: string) => number | undefined;
+  readonly placeOf: Conductors['placeOf'];
   /** The terminals of a node, by their names. */
   readonly terminalsOn: (node: number) => readonly string[];
   /** The island that a node is on, where current can flow through it. */
@@ -87,7 +88,7 @@ function findOpenCircuits(board: Board): OpenCircuits {
     if (there) there.push(leg);
     else groups.set(key, [leg]);
   }
-  const islandOf = (node: number) => (isLive[node] ? islands.find(node) : undefined);
+  const islandOf = tellIslands(isLive, islands);
   // Beside something unknown only an end that nothing at all is joined to is sure to be open.
   const sure = [...groups.values()].filter(
     (group) => !touches(group, unknown) || freeEnds(group).some((node) => !isLive[node]),
@@ -100,19 +101,34 @@ function findOpenCircuits(board: Board): OpenCircuits {
       open.legs.flatMap(({ at }) => (at ? [[terminalId(at.part.name, at.circuit.name), open] as const] : [])),
     ),
   );
-  let byNode: ReadonlyMap<number, readonly string[]> | undefined;
-  const terminalsOn = (node: number) => {
-    byNode ??= groupNames(conductors.terminals, nodeOf);
-    return byNode.get(node) ?? [];
-  };
   return {
     all,
     of,
     nodeOf,
-    placeOf: (terminal) => conductors.placeOf.get(terminal),
-    terminalsOn,
+    placeOf: conductors.placeOf,
+    terminalsOn: listTerminalsLater(conductors.terminals, nodeOf),
     islandOf,
   };
+}
+
+/*
+ * What was found outlives its version, and a function keeps in memory whatever the functions beside it refer to: so those
+ * that are part of it are made by themselves, and none of them by the search, which reads the board.
+ */
+
+function listTerminalsLater(
+  terminals: readonly string[],
+  nodeOf: Int32Array,
+): (node: number) => readonly string[] {
+  let byNode: ReadonlyMap<number, readonly string[]> | undefined;
+  return (node) => {
+    byNode ??= groupNames(terminals, nodeOf);
+    return byNode.get(node) ?? [];
+  };
+}
+
+function tellIslands(isLive: Uint8Array, islands: Sets): OpenCircuits['islandOf'] {
+  return (node) => (isLive[node] ? islands.find(node) : undefined);
 }
 
 /** The names of terminals by the node that they are on. */

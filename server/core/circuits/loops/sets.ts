@@ -1,8 +1,11 @@
-/** Disjoint sets of numbers from 0. */
-export function createSets(count: number): {
+/** Disjoint sets of numbers. */
+export interface Sets {
   readonly find: (node: number) => number;
   readonly join: (a: number, b: number) => void;
-} {
+}
+
+/** Makes so many sets of one number each, from 0. */
+export function createSets(count: number): Sets {
   const up = Int32Array.from({ length: count }, (_, node) => node);
   const find = (node: number): number => {
     let at = node;

@@ -36,7 +36,7 @@ function inputsInUse({ machine, nets }: MachineAnalysis): CircuitAt[] {
 
 /** The island on which the current of an input comes back; -1 where there is none. */
 function returnIsland({ nodeOf, placeOf, islandOf }: OpenCircuits, { part, circuit }: CircuitAt): number {
-  const place = placeOf(terminalId(part.name, circuit.ends[1]?.text ?? ''));
+  const place = placeOf.get(terminalId(part.name, circuit.ends[1]?.text ?? ''));
   const node = place === undefined ? undefined : nodeOf[place];
   return (node === undefined ? undefined : islandOf(node)) ?? -1;
 }

@@ -64,7 +64,7 @@ function returnsOf(analysis: MachineAnalysis, { legs, anchors }: OpenCircuit): s
       ? []
       : at.circuit.ends
           .map((end) => terminalId(at.part.name, end.text))
-          .filter((terminal) => anchors.includes(nodeOf[placeOf(terminal) ?? -1] ?? -1)),
+          .filter((terminal) => anchors.includes(nodeOf[placeOf.get(terminal) ?? -1] ?? -1)),
   );
 }
 
@@ -76,7 +76,7 @@ function otherPoles(analysis: MachineAnalysis, open: OpenCircuit): string[] {
   const isLoad = open.legs.some(({ at }) => at?.circuit.kind === 'coil' || at?.circuit.kind === 'power-in');
   const found = circuitsOfKind(analysis.machine, 'power-out').flatMap(({ part, circuit }) => {
     const poles = circuit.ends.map((end) => terminalId(part.name, end.text));
-    const nodes = poles.map((pole) => nodeOf[placeOf(pole) ?? -1] ?? -1);
+    const nodes = poles.map((pole) => nodeOf[placeOf.get(pole) ?? -1] ?? -1);
     return poles.flatMap((pole, index) => {
       const other = poles[1 - index];
       const node = nodes[1 - index];
@@ -122,7 +122,7 @@ function freeOutputs(analysis: MachineAnalysis, { islands }: OpenCircuit): strin
   const found = partsWithSheets(machine).flatMap(({ part, sheet }) =>
     [...sheet.circuits.values()].flatMap((circuit) => {
       const [signal = '', back = ''] = circuit.ends.map((end) => terminalId(part.name, end.text));
-      const island = islandOf(nodeOf[placeOf(back) ?? -1] ?? -1);
+      const island = islandOf(nodeOf[placeOf.get(back) ?? -1] ?? -1);
       const isFree = isOutput(circuit) && circuit.does !== undefined && !nets.isWired(signal);
       return isFree && island !== undefined && islands.has(island) ? [signal] : [];
     }),
@@ -133,7 +133,7 @@ function freeOutputs(analysis: MachineAnalysis, { islands }: OpenCircuit): strin
 /** Minus to minus, for circuits whose two sides hang on supplies without a common; at their own terminals if possible. */
 function commons(analysis: MachineAnalysis, open: OpenCircuit): Closer[] {
   const { nodeOf, placeOf, islandOf } = openEndsOf(analysis).circuits;
-  const nodeAt = (terminal: string) => nodeOf[placeOf(terminal) ?? -1] ?? -1;
+  const nodeAt = (terminal: string) => nodeOf[placeOf.get(terminal) ?? -1] ?? -1;
   const own = new Map([...endsOf(open)].reverse().map((terminal) => [nodeAt(terminal), terminal]));
   const byIsland = new Map<number, string>();
   for (const { part, circuit } of circuitsOfKind(analysis.machine, 'power-out')) {
