@@ -5,7 +5,8 @@ import type { Carrier } from './axis-carrier.ts';
 import type { AxisParts } from './axis-parts.ts';
 import type { AxisScale } from './axis-scale.ts';
 import { type Collector, figureInput, listNeeds } from './collect.ts';
-import { type Derived, type Input, inputFrom, showBriefly } from './derived.ts';
+import { type Derived, type Input, showBriefly } from './derived.ts';
+import { inputFrom } from './input.ts';
 
 /** What sets a limit to the feed of an axis. */
 export interface SpeedLimits {

@@ -7,7 +7,8 @@ import { accelerationTorque, loadTorque, thrust } from '../motion/torque.ts';
 import type { Carrier } from './axis-carrier.ts';
 import type { AxisParts } from './axis-parts.ts';
 import { type Collector, constantInput, factInput, figureInput, listNeeds } from './collect.ts';
-import { type Derived, type Input, inputFrom } from './derived.ts';
+import type { Derived, Input } from './derived.ts';
+import { inputFrom } from './input.ts';
 
 /** What an axis asks of its motors: the force or torque at steady feed, the inertia, and the torque of both. */
 export function deriveLoad(

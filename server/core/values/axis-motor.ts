@@ -6,7 +6,8 @@ import type { Actuator, AxisParts } from './axis-parts.ts';
 import { stepsInput } from './axis-scale.ts';
 import { type Collector, constantInput, factInput, listNeeds } from './collect.ts';
 import { inBasis, ratedCurrent, setCurrent, windingFigure } from './current.ts';
-import { type Derived, type Input, inputFrom, type Recipe } from './derived.ts';
+import type { Derived, Input, Recipe } from './derived.ts';
+import { inputFrom } from './input.ts';
 
 /** What the motors of an axis can do together. */
 export interface AxisMotor {

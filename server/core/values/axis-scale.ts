@@ -6,7 +6,8 @@ import { pulsesPerTravel, pulsesPerTurn, resolution, stepsPerTurn } from '../mot
 import type { Carrier } from './axis-carrier.ts';
 import type { AxisParts } from './axis-parts.ts';
 import { type Collector, inputOf, keyedInput, listNeeds } from './collect.ts';
-import { type Derived, type Input, inputFrom } from './derived.ts';
+import type { Derived, Input } from './derived.ts';
+import { inputFrom } from './input.ts';
 
 /** How an axis moves per pulse. */
 export interface AxisScale {

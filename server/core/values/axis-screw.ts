@@ -5,7 +5,8 @@ import { BUCKLING_SHARE, type Ends, screwBucklingLoad, screwCriticalSpeed } from
 import type { Carrier } from './axis-carrier.ts';
 import type { AxisParts } from './axis-parts.ts';
 import { type Collector, constantInput, figureInput, listNeeds } from './collect.ts';
-import { type Derived, type Input, inputFrom } from './derived.ts';
+import type { Derived, Input } from './derived.ts';
+import { inputFrom } from './input.ts';
 
 const ENDS: readonly string[] = ['fixed-free', 'supported-supported', 'fixed-supported', 'fixed-fixed'];
 const SOURCE = later`textbook and makers’ ball screw catalogues, for steel`;

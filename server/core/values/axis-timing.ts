@@ -15,7 +15,8 @@ import {
 import { formatNumber } from '../units/index.ts';
 import { type AxisParts, controllerOf } from './axis-parts.ts';
 import { type Collector, constantInput, figureInput, keyedInput } from './collect.ts';
-import { type Derived, type Input, inputFrom } from './derived.ts';
+import type { Derived, Input } from './derived.ts';
+import { inputFrom } from './input.ts';
 
 /** What the controller gives and the drive asks for on the pulse and direction lines of an axis; absent when not known. */
 interface PulseTiming {

@@ -6,7 +6,8 @@ import type { Carrier } from './axis-carrier.ts';
 import type { AxisMotor } from './axis-motor.ts';
 import type { AxisParts } from './axis-parts.ts';
 import { type Collector, figureInput, listNeeds } from './collect.ts';
-import { type Derived, inputFrom } from './derived.ts';
+import type { Derived } from './derived.ts';
+import { inputFrom } from './input.ts';
 
 const FALLING = later`common practice: torque is flat to the corner speed and then falls as corner speed / speed`;
 

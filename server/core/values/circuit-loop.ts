@@ -5,8 +5,9 @@ import { later, said, say } from '../language/say.ts';
 import { nameLink } from '../model/link-number.ts';
 import type { Machine } from '../model/resolve.ts';
 import { formatBest } from '../units/index.ts';
-import { constantInput, inputShownLater } from './collect.ts';
+import { constantInput } from './collect.ts';
 import type { Input } from './derived.ts';
+import { inputShownLater, rename } from './input.ts';
 
 /** The way of a current as the inputs of a formula, and the formula that goes round it. */
 interface Loop {
@@ -105,12 +106,6 @@ export function sayFigures({ at }: Element): string {
   return figures.length > 0 ? figures.join(say` and `) : at.circuit.kind;
 }
 
-function placeOf({ file, at }: Input): Pick<Input, 'file' | 'at'> {
-  return { ...(file !== undefined && { file }), ...(at && { at }) };
-}
-
-const shownOf = ({ shown }: Input): string => shown;
-
 /** Names stand in braces in the formula and must be told apart there. */
 function uniqueNames(inputs: readonly Input[]): Input[] {
   const used = new Map<string, number>();
@@ -120,6 +115,6 @@ function uniqueNames(inputs: readonly Input[]): Input[] {
     used.set(plain, count);
     if (count === 1 && plain === input.name) return input;
     const name = count === 1 ? plain : `${plain} (${count})`;
-    return inputShownLater(name, input.value, shownOf, input, placeOf(input));
+    return rename(input, name);
   });
 }

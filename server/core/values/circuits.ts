@@ -12,7 +12,8 @@ import { factMap } from '../reuse/fact-map.ts';
 import { isSameList } from '../same-list.ts';
 import { describeLoop } from './circuit-loop.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
-import { type Derived, derive, type Input, inputFrom, type Missing, type Recipe, showIn } from './derived.ts';
+import { type Derived, derive, type Input, type Missing, type Recipe, showIn } from './derived.ts';
+import { inputFrom } from './input.ts';
 import { sectionOver } from './piece.ts';
 
 const SOURCE = later`operating point of the circuit by Kirchhoff's laws; wires by gauge and length, rails ideal`;

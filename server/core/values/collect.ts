@@ -5,6 +5,7 @@ import type { Fields, Given } from '../shape/fields.ts';
 import type { Span } from '../syntax/node.ts';
 import type { FileId } from '../world.ts';
 import { type Derived, derive, type Input, type Missing, type Recipe } from './derived.ts';
+import { inputShownLater } from './input.ts';
 
 /** Gathers derived values while they are worked out, and what is missing for the others. */
 export interface Collector {
@@ -120,26 +121,4 @@ export function constantInput(
   return typeof shown === 'string'
     ? { name, value, shown, ...place }
     : inputShownLater(name, value, shown, value, place);
-}
-
-/**
- * A figure that is put into words when somebody reads it, from what it is about. Values are kept from version to version,
- * and a function keeps all that stands around the place where it was made: so `show` is to be a function of its module,
- * which has everything from `about`.
- */
-export function inputShownLater<A>(
-  name: string,
-  value: number,
-  show: (about: A) => string,
-  about: A,
-  place: { readonly file?: FileId; readonly at?: Span } = {},
-): Input {
-  return {
-    name,
-    value,
-    get shown() {
-      return show(about);
-    },
-    ...place,
-  };
 }

@@ -5,6 +5,7 @@ import { keyedInMeaning } from '../model/settings.ts';
 import { PEAK_PER_RMS } from '../motion/winding.ts';
 import { figureInput, keyedInput } from './collect.ts';
 import type { Input } from './derived.ts';
+import { reckonedFrom } from './input.ts';
 
 /** How a sheet states the current of a phase: as the peak of the sine, or as its effective value. */
 export type Basis = 'peak' | 'rms';
@@ -49,8 +50,8 @@ export function inBasis({ input, basis }: PhaseCurrent, wanted: Basis | undefine
   if (basis === undefined || wanted === undefined) return undefined;
   if (basis === wanted) return input;
   return wanted === 'peak'
-    ? { ...input, value: input.value * PEAK_PER_RMS, shown: `(√2 × ${input.shown})` }
-    : { ...input, value: input.value / PEAK_PER_RMS, shown: `(${input.shown} / √2)` };
+    ? reckonedFrom(input, input.value * PEAK_PER_RMS, `(√2 × ${input.shown})`)
+    : reckonedFrom(input, input.value / PEAK_PER_RMS, `(${input.shown} / √2)`);
 }
 
 /** The effective value, which heats wires and loads supplies; the current as it is stated where the sheet names no basis. */

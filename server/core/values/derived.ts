@@ -214,19 +214,6 @@ export function showLevel({ value, unit }: Derived): string {
   return `${Math.abs(value) < 0.05 ? 0 : formatNumber(Number(value.toFixed(1)))} ${unit}`;
 }
 
-/** A derived value as the input of another one. */
-export function inputFrom(derived: Derived, name: string): Input {
-  return {
-    name,
-    value: derived.si,
-    get shown() {
-      return derived.shown;
-    },
-    address: derived.address,
-    of: derived,
-  };
-}
-
 /** A number and its unit as a person reads them; the unit `1` is not written. */
 export function showIn(value: number, unit: string): string {
   return unit === '1' ? formatNumber(value) : `${formatNumber(value)} ${unit}`;
@@ -255,7 +242,8 @@ export function dependantsOf(
   wanted: readonly string[],
 ): ReadonlyMap<string, readonly string[]> {
   const users = new Map(wanted.map((address) => [address, new Set<string>()]));
-  for (const value of byAddress.values())
+  byAddress.forEach((value) => {
     for (const { address } of value.inputs) if (address !== undefined) users.get(address)?.add(value.address);
+  });
   return new Map([...users].map(([address, found]) => [address, [...found]]));
 }

@@ -5,7 +5,8 @@ import { correctedPulses } from '../motion/readings.ts';
 import type { Fields } from '../shape/fields.ts';
 import { controllerOf, isRotary } from './axis-parts.ts';
 import { type Collector, figureInput, keyedInput } from './collect.ts';
-import { type Derived, type Input, inputFrom } from './derived.ts';
+import type { Derived, Input } from './derived.ts';
+import { inputFrom } from './input.ts';
 import { section } from './piece.ts';
 import { newestRecords } from './records-of.ts';
 

@@ -2,7 +2,8 @@ import { later, say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { roundingDrift, roundingError } from '../motion/rounding.ts';
 import { type Collector, figureInput } from './collect.ts';
-import { type Derived, inputFrom } from './derived.ts';
+import type { Derived } from './derived.ts';
+import { inputFrom, rename } from './input.ts';
 import type { Wanted } from './wanted.ts';
 
 /** What it costs that the part keeps only so many decimals of the pulses per length. */
@@ -16,7 +17,7 @@ export function deriveDrift(
   const [from] = wanted.inputs;
   if (!from) return;
   const keyed = inputFrom(now, later`keyed in`);
-  const exact = { ...from, name: later`exact` };
+  const exact = rename(from, later`exact`);
   const base = `axes.${axis}`;
   const error = out.add({
     address: `${base}.rounding-error`,

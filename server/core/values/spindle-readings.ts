@@ -4,7 +4,8 @@ import { fitLine, fitTopSpeed, worstError } from '../motion/readings.ts';
 import type { Fields } from '../shape/fields.ts';
 import { formatNumber } from '../units/index.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
-import { type Input, inputFrom } from './derived.ts';
+import type { Input } from './derived.ts';
+import { inputFrom } from './input.ts';
 
 /** A meter and a belt are not much better: with so small an error what is keyed in is right (common practice, no source). */
 const CONFIRMED = 0.01;

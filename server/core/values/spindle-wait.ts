@@ -4,7 +4,8 @@ import { keyedInMeaning } from '../model/settings.ts';
 import { rampTime, waitMargin } from '../motion/spindle.ts';
 import { marginShare } from '../motion/timing.ts';
 import { type Collector, figureInput, keyedInput, listNeeds } from './collect.ts';
-import { type Derived, type Input, inputFrom } from './derived.ts';
+import type { Derived, Input } from './derived.ts';
+import { inputFrom } from './input.ts';
 import type { SpindleParts } from './spindle-parts.ts';
 
 /** What the ramp rests on, apart from the speed that is asked for. */

@@ -7,7 +7,8 @@ import { usualSupplyCurrent } from '../motion/winding.ts';
 import { formatBest } from '../units/index.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
 import { effectiveCurrent, setCurrent } from './current.ts';
-import { type Derived, type Input, inputFrom } from './derived.ts';
+import type { Derived, Input } from './derived.ts';
+import { inputFrom } from './input.ts';
 import { section } from './piece.ts';
 import { takenBySignals } from './wire-solved.ts';
 

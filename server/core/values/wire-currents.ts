@@ -5,6 +5,7 @@ import { factMap } from '../reuse/fact-map.ts';
 import { formatBest } from '../units/index.ts';
 import { constantInput } from './collect.ts';
 import type { Recipe } from './derived.ts';
+import { rename } from './input.ts';
 import { type Draw, isSameDraw, loadWays, motorDraws } from './wire-draws.ts';
 import { resistorDraws } from './wire-resistors.ts';
 import { solvedCurrents } from './wire-solved.ts';
@@ -88,7 +89,7 @@ function sumOf(draws: readonly Draw[]): Flow {
     }
     const name = `${input.name} (${count})`;
     terms.push(term.replace(`{${input.name}}`, `{${name}}`));
-    return { ...input, name };
+    return rename(input, name);
   });
   return {
     formula: terms.join(' + '),

@@ -7,7 +7,7 @@ import { fact } from '../reuse/fact.ts';
 import { factMap } from '../reuse/fact-map.ts';
 import { isSameList } from '../same-list.ts';
 import type { Collector } from './collect.ts';
-import { inputFrom } from './derived.ts';
+import { inputFrom } from './input.ts';
 import { type NamedWay, namedWays } from './named-ways.ts';
 import { sectionOver } from './piece.ts';
 import { type LoadWay, loadWays } from './wire-draws.ts';
