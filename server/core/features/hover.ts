@@ -169,12 +169,12 @@ const MOST_USES = 6;
 /** The values that are computed from what is written here, directly. */
 function describeUses(analysis: MachineAnalysis, scalar: Scalar): string[] {
   const uses: Derived[] = [];
-  for (const value of analysis.values.byAddress.values()) {
-    if (!value.inputs.some((input) => input.at === scalar && input.file === analysis.file)) continue;
-    if (value.address.startsWith('settings.') && value.address.endsWith('.now')) continue;
+  analysis.values.byAddress.forEach((value) => {
+    if (uses.length === MOST_USES) return;
+    if (!value.inputs.some((input) => input.at === scalar && input.file === analysis.file)) return;
+    if (value.address.startsWith('settings.') && value.address.endsWith('.now')) return;
     uses.push(value);
-    if (uses.length === MOST_USES) break;
-  }
+  });
   return describeDerived(uses, analysis);
 }
 

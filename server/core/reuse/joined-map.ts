@@ -24,4 +24,8 @@ export class JoinedMap<V> extends MapView<string, V> {
   override *entries(): MapIterator<[string, V]> {
     for (const map of this.maps) yield* map;
   }
+
+  override forEach(act: (value: V, key: string, map: ReadonlyMap<string, V>) => void): void {
+    for (const map of this.maps) map.forEach(act);
+  }
 }

@@ -34,4 +34,10 @@ export class PatchedMap<K, V> extends MapView<K, V> {
   override *entries(): MapIterator<[K, V]> {
     for (const [key, value] of this.base) yield [key, this.patch.get(key) ?? value];
   }
+
+  override forEach(act: (value: V, key: K, map: ReadonlyMap<K, V>) => void): void {
+    this.base.forEach((value, key) => {
+      act(this.patch.get(key) ?? value, key, this);
+    });
+  }
 }

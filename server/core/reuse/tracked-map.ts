@@ -30,6 +30,10 @@ export class TrackedMap<V> extends MapView<string, V> {
     return this.whole.entries();
   }
 
+  override forEach(act: (value: V, key: string, map: ReadonlyMap<string, V>) => void): void {
+    this.whole.forEach(act);
+  }
+
   private get whole(): ReadonlyMap<string, V> {
     noteRead(this.version, this.source, WHOLE, this.held);
     return this.held;
