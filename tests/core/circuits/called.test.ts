@@ -7,12 +7,13 @@ import { solvedOf } from './plain.ts';
 import { randomMachine } from './random-machine.ts';
 
 /*
- * Parts come to be called otherwise, letter by letter: their terminals stay where they were, and what does not touch them
- * is taken over. It is what would have been solved of the text if it were new, also where two parts exchange their names.
+ * Parts come to be called otherwise, letter by letter, or lose their sheets while the name of one is typed: terminals stay
+ * where they were, and what does not touch them is taken over. It is what would have been solved of the text if it were
+ * new, also where two parts exchange their names or their sheets.
  */
 
 const MACHINES = 24;
-const EDITS = 16;
+const EDITS = 24;
 
 const SHEETS = new Map(
   Object.entries(BENCH_PARTS).map(([kind, facts]) => [
@@ -30,11 +31,13 @@ function withSheets(machine: string): string {
   );
 }
 
+/** Names of parts and of sheets change; of sheets also to such that are not there. */
 function callOtherwise(text: string, random: Random): string {
   const names = [...text.matchAll(/^ {2}(\w+): \{ sheet/gm)].map(([, name = '']) => name);
   const [one, other] = [random.oneOf(names), random.oneOf(names)];
   const define = (name: string) => new RegExp(`^  ${name}(?=: \\{ sheet)`, 'm');
-  switch (random.below(4)) {
+  const sheetOf = (name: string) => new RegExp(`^(  ${name}: \\{ sheet: )(.*?)(?= \\})`, 'm');
+  switch (random.below(7)) {
     case 0:
       return text.replace(define(one), one.endsWith('x') ? `  ${one.slice(0, -1)}` : `  ${one}x`);
     case 1:
@@ -44,6 +47,17 @@ function callOtherwise(text: string, random: Random): string {
         .replace(define(one), '  swap')
         .replace(define(other), `  ${one}`)
         .replace(/^ {2}swap/m, `  ${other}`);
+    case 3:
+      return text.replace(
+        sheetOf(one),
+        (_, start, sheet) => start + (sheet.startsWith('x') ? sheet.slice(1) : `x${sheet}`),
+      );
+    case 4: {
+      const [of, ofOther] = [one, other].map((name) => sheetOf(name).exec(text)?.[2] ?? '');
+      return text.replace(sheetOf(one), `$1${ofOther}`).replace(sheetOf(other), `$1${of}`);
+    }
+    case 5:
+      return text.replaceAll('sheet: x', 'sheet: ');
     default: {
       const ends = text.match(/\w+\.[\w+-]+(?= -> )/g) ?? [];
       return text.replace(/-> \w+\.[\w+-]+/, () => `-> ${random.oneOf(ends)}`);
@@ -52,7 +66,7 @@ function callOtherwise(text: string, random: Random): string {
 }
 
 it.each(Array.from({ length: MACHINES }, (_, seed) => seed + 1))(
-  'small machine %i is solved as if it were new, however its parts come to be called',
+  'small machine %i is solved as if it were new, whatever its parts and their sheets come to be called',
   (seed) => {
     const random = randomFrom(seed);
     const file = 'm.machine.yaml';

@@ -15,7 +15,8 @@ export interface Board {
   /** By node: the ends of supplies that are on it, in the order of the machine. */
   readonly supplyEndsOn: ReadonlyMap<number, readonly SupplyEnd[]>;
   readonly rails: Rails;
-  readonly elements: readonly Element[];
+  /** Undefined at the places of a part that has lost its sheet. */
+  readonly elements: readonly (Element | undefined)[];
   /** The same elements, and those of each part. */
   readonly elementsOf: Elements;
   /** The terminals of each element, as places in the list of terminals. */
@@ -46,7 +47,7 @@ interface SupplyEnd {
  */
 export function layBoard(machine: Wired, before?: Board): Board {
   const conductors = findConductors(machine, before?.conductors);
-  const elementsOf = makeElements(machine, before?.elementsOf);
+  const elementsOf = makeElements(machine, conductors.frame, before?.elementsOf);
   const elements = elementsOf.all;
   const hasSameShape = before !== undefined && before.conductors.frame.shape === conductors.frame.shape;
   const supplies = findSupplies(machine, conductors.placeOf, hasSameShape ? before.supplies : undefined);
@@ -71,12 +72,17 @@ export function layBoard(machine: Wired, before?: Board): Board {
   };
 }
 
+/** The elements that are there, with their places. */
+export function listElements({ elements }: Pick<Board, 'elements'>): [place: number, element: Element][] {
+  return [...elements.entries()].flatMap(([place, element]) => (element ? [[place, element]] : []));
+}
+
 /** Where the elements end. */
 function placeElements(
-  elements: readonly Element[],
+  elements: Board['elements'],
   { placeOf, terminals }: Conductors,
 ): Pick<Board, 'endsOf' | 'elementsAt'> {
-  const endsOf = elements.map(({ ends }) => ends.map((end) => placeOf.get(end) ?? 0));
+  const endsOf = elements.map((element) => (element?.ends ?? []).map((end) => placeOf.get(end) ?? 0));
   const elementsAt: number[][] = terminals.map(() => []);
   for (const [element, ends] of endsOf.entries()) {
     for (const end of new Set(ends)) elementsAt[end]?.push(element);

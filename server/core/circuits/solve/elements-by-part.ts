@@ -1,52 +1,56 @@
 import type { Part } from '../../model/machine.ts';
-import { partsWithSheets } from '../../model/resolve.ts';
+import type { Sheet } from '../../model/sheet.ts';
+import { isSameList } from '../../same-list.ts';
 import type { Element } from './element.ts';
 import { makeElement } from './elements.ts';
+import type { Frame } from './frame.ts';
 import { electricalSettings } from './same.ts';
 import type { Wired } from './wired.ts';
 
-/** The elements of one part, and what they were made from. */
+/** The elements of one part, and what they were made from; where it has lost its sheet, the places that they had. */
 interface PartElements {
-  readonly part: Part;
+  readonly part: Part | undefined;
   readonly settings: string;
-  readonly elements: readonly Element[];
+  readonly elements: readonly (Element | undefined)[];
 }
 
 /** The elements of all parts, in the order of the machine. */
 export interface Elements {
   readonly byPart: ReadonlyMap<string, PartElements>;
-  readonly all: readonly Element[];
+  readonly all: readonly (Element | undefined)[];
 }
 
 /**
  * Makes the elements of all parts.
+ * @param frame where the parts have their places
  * @param before those of an earlier version; a part with the same sheet and the same electrical settings keeps its own
  */
-export function makeElements(machine: Wired, before?: Elements): Elements {
+export function makeElements(machine: Wired, { seats }: Frame, before?: Elements): Elements {
   const byPart = new Map<string, PartElements>();
-  let isSame = true;
-  for (const { part, sheet } of partsWithSheets(machine)) {
-    const known = before?.byPart.get(part.name);
-    const settings = known?.part === part ? known.settings : electricalSettings(part);
-    if (known && known.part.sheet === sheet && known.settings === settings) {
-      byPart.set(part.name, known.part === part ? known : { ...known, part });
-      continue;
-    }
-    isSame = false;
-    const elements = [...sheet.circuits.values()].flatMap(
-      (circuit) => makeElement(machine, { part, circuit }) ?? [],
-    );
-    byPart.set(part.name, { part, settings, elements });
+  for (const { name, sheet, isFree } of seats) {
+    const known = before?.byPart.get(name);
+    const part = isFree ? undefined : machine.parts.get(name);
+    byPart.set(name, part ? makeOf(machine, part, sheet, known) : leaveFree(known));
   }
-  const all =
-    before && isSame && byPart.size === before.byPart.size && isSameOrder(byPart, before.byPart)
-      ? before.all
-      : [...byPart.values()].flatMap(({ elements }) => elements);
-  return { byPart, all };
+  const isSame =
+    before?.byPart.size === byPart.size &&
+    isSameList([...byPart.keys()], [...before.byPart.keys()]) &&
+    [...byPart].every(([name, { elements }]) => before.byPart.get(name)?.elements === elements);
+  return { byPart, all: isSame ? before.all : [...byPart.values()].flatMap(({ elements }) => elements) };
 }
 
-function isSameOrder(a: ReadonlyMap<string, unknown>, b: ReadonlyMap<string, unknown>): boolean {
-  const names = b.keys();
-  for (const name of a.keys()) if (names.next().value !== name) return false;
-  return true;
+function makeOf(machine: Wired, part: Part, sheet: Sheet, known: PartElements | undefined): PartElements {
+  if (known?.part === part) return known;
+  const settings = electricalSettings(part);
+  if (known?.part?.sheet === sheet && known.settings === settings) return { ...known, part };
+  const elements = [...sheet.circuits.values()].flatMap(
+    (circuit) => makeElement(machine, { part, circuit }) ?? [],
+  );
+  return { part, settings, elements };
+}
+
+/** A seat is free only where the part was there before. */
+function leaveFree(known: PartElements | undefined): PartElements {
+  if (known && !known.part) return known;
+  return { part: undefined, settings: '', elements: known?.elements.map(() => undefined) ?? [] };
 }

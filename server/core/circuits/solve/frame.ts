@@ -1,9 +1,17 @@
+import { groupBy } from '../../group.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import type { Sheet } from '../../model/sheet.ts';
 import { terminalId } from '../../model/terminal-id.ts';
-import { isSameList } from '../../same-list.ts';
 import type { Conductor } from './conductors.ts';
 import type { Wired } from './wired.ts';
+
+/** Where the terminals of a part have their places, by its sheet. */
+interface Seat {
+  readonly name: string;
+  readonly sheet: Sheet;
+  /** The part has lost its sheet. Whoever types the name of one soon has one again, and nothing else moves meanwhile. */
+  readonly isFree: boolean;
+}
 
 /**
  * What the parts of a machine bring by themselves, before anything is wired: their terminals, and what is joined inside
@@ -11,13 +19,13 @@ import type { Wired } from './wired.ts';
  */
 export interface Frame {
   /**
-   * The same object in all versions whose parts have the same sheets in the same order, whatever they are called: every
-   * terminal, circuit and conductor of theirs has the same place in all of them.
+   * The same object in all versions whose parts have the same sheets in the same order, whatever they are called, or have
+   * lost them: every terminal, circuit and conductor of theirs has the same place in all of them.
    */
   readonly shape: object;
-  /** The parts that have sheets, by name, in the order of the machine. */
-  readonly sheets: ReadonlyMap<string, Sheet>;
-  /** `part.terminal` for the terminals that circuits name. */
+  /** The parts that have places, in the order of the machine. */
+  readonly seats: readonly Seat[];
+  /** `part.terminal` for the terminals that circuits name; empty at the places of a free seat. */
   readonly terminals: readonly string[];
   readonly placeOf: ReadonlyMap<string, number>;
   /** The terminals on which each circuit ends, as places; the circuits in the order of the parts and of their sheets. */
@@ -32,22 +40,48 @@ export interface Frame {
  */
 export function frameOf(machine: Wired, before?: Frame): Frame {
   if (before && isSame(machine, before)) return before;
-  const sheets = new Map<string, Sheet>();
+  const kept = before && keepSeats(machine, before.seats);
+  if (!kept) return layFrame(machine, {}, seatsOf(machine));
+  const frame = layFrame(machine, before.shape, kept);
+  return { ...frame, inside: keepConductors(frame.inside, before.inside) };
+}
+
+function seatsOf(machine: Wired): Seat[] {
+  return partsWithSheets(machine).map(({ part, sheet }) => ({ name: part.name, sheet, isFree: false }));
+}
+
+/** The seats of before, where every part still has its own; undefined where one came or went, or has another sheet. */
+function keepSeats(machine: Wired, seats: readonly Seat[]): Seat[] | undefined {
+  const kept: Seat[] = [];
+  for (const { name, sheet } of machine.parts.values()) {
+    const seat = seats[kept.length];
+    if (!sheet) {
+      if (seat?.name === name) kept.push({ ...seat, isFree: true });
+    } else if (seat?.sheet === sheet) kept.push({ name, sheet, isFree: false });
+    else return undefined;
+  }
+  return kept.length === seats.length ? kept : undefined;
+}
+
+function layFrame(machine: Wired, shape: object, seats: readonly Seat[]): Frame {
   const terminals: string[] = [];
   const placeOf = new Map<string, number>();
   const endsOf: (readonly number[])[] = [];
   const inside: Conductor[] = [];
-  for (const { part, sheet } of partsWithSheets(machine)) {
-    sheets.set(part.name, sheet);
+  for (const { name, sheet, isFree } of seats) {
+    const part = machine.parts.get(name);
+    const own = new Map<string, number>();
     const place = (terminal: string): number => {
-      const id = terminalId(part.name, terminal);
-      const known = placeOf.get(id);
+      const known = own.get(terminal);
       if (known !== undefined) return known;
-      placeOf.set(id, terminals.length);
+      const id = isFree ? '' : terminalId(name, terminal);
+      if (!isFree) placeOf.set(id, terminals.length);
+      own.set(terminal, terminals.length);
       return terminals.push(id) - 1;
     };
     for (const circuit of sheet.circuits.values()) {
       const ends = circuit.ends.map((end) => place(end.text));
+      if (isFree || !part) continue;
       endsOf.push(ends);
       const [a, ...others] = ends;
       if (a === undefined || (circuit.kind !== 'joined' && circuit.kind !== 'fuse')) continue;
@@ -55,27 +89,28 @@ export function frameOf(machine: Wired, before?: Frame): Frame {
         inside.push({ id: {}, slot: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
     }
   }
-  const frame = { shape: {}, sheets, terminals, placeOf, endsOf, inside };
-  return before && isSameList([...sheets.values()], [...before.sheets.values()])
-    ? keepShape(frame, before)
-    : frame;
+  return { shape, seats, terminals, placeOf, endsOf, inside };
 }
 
-/** A frame in which parts have come to be called otherwise; what is inside the others stays. */
-function keepShape(frame: Frame, { shape, endsOf, inside }: Frame): Frame {
-  const kept = frame.inside.map((conductor, place) => {
-    const past = inside[place];
-    return past?.inside?.part.name === conductor.inside?.part.name ? (past ?? conductor) : conductor;
+/** What is inside the parts that are called as they were stays the same. */
+function keepConductors(present: readonly Conductor[], past: readonly Conductor[]): readonly Conductor[] {
+  const known = groupBy(past, placeOfConductor);
+  return present.map((conductor) => {
+    const was = known.get(placeOfConductor(conductor))?.shift();
+    return was?.inside?.part.name === conductor.inside?.part.name ? (was ?? conductor) : conductor;
   });
-  return { ...frame, shape, endsOf, inside: kept };
 }
 
-function isSame(machine: Wired, { sheets }: Frame): boolean {
-  const known = sheets.entries();
-  for (const { name, sheet } of machine.parts.values()) {
-    if (!sheet) continue;
-    const { value, done } = known.next();
-    if (done || value[0] !== name || value[1] !== sheet) return false;
-  }
-  return known.next().done === true;
+const placeOfConductor = ({ a, b, inside }: Conductor): string => `${a} ${b} ${inside?.circuit.name}`;
+
+function isSame(machine: Wired, { seats }: Frame): boolean {
+  const taken = seats.filter(({ isFree }) => !isFree);
+  const present = partsWithSheets(machine);
+  return (
+    present.length === taken.length &&
+    present.every(({ part, sheet }, place) => {
+      const seat = taken[place];
+      return seat?.name === part.name && seat.sheet === sheet;
+    })
+  );
 }

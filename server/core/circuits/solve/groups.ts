@@ -41,7 +41,7 @@ export function findGroups(board: Board): Group[] {
   const seen = new Uint8Array(board.elements.length);
   const groups: Group[] = [];
   for (const [element, ends] of board.endsOf.entries()) {
-    if (seen[element]) continue;
+    if (seen[element] || !board.elements[element]) continue;
     const free = ends.map((end) => nodeAt(board, view, end)).filter((node) => !view.holds.has(node));
     const group = free.length > 0 ? spread(board, view, free) : lone(board, element);
     for (const each of group.elements) seen[each] = 1;

@@ -1,4 +1,4 @@
-import type { Board } from './board.ts';
+import { type Board, listElements } from './board.ts';
 import { type Circuit, composeCircuit } from './circuit.ts';
 import type { Element } from './element.ts';
 import { type Group, plainView } from './groups.ts';
@@ -49,7 +49,7 @@ export function isHeld(board: Board, held: ReadonlySet<string>, element: number)
 export function coilsOf({ elements }: Board): readonly (readonly [place: number, coil: Element])[] {
   const known = keptCoils.get(elements);
   if (known) return known;
-  const coils = [...elements.entries()].filter(([, element]) => operates(element));
+  const coils = listElements({ elements }).filter(([, element]) => operates(element));
   keptCoils.set(elements, coils);
   return coils;
 }

@@ -1,6 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { type OpenCircuit, type OpenCircuits, openCircuitsOf } from '../../circuits/loops/open-circuits.ts';
 import { type CircuitAt, isOutput } from '../../circuits/signals.ts';
+import { listElements } from '../../circuits/solve/board.ts';
 import { groupOf } from '../../circuits/solve/grouping.ts';
 import type { Group } from '../../circuits/solve/groups.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
@@ -49,7 +50,9 @@ function shareOut(analysis: MachineAnalysis): OpenEnds {
   // What the mains come to lacks its supply because its wire is on the wrong terminal.
   const stray = new Set(strayMains(analysis).map(({ end }) => end.part.name));
   // A link that joins nothing new was meant for what is open beside it.
-  const needless = new Set(needlessEnds(analysis).map((end) => circuits.nodeOf[circuits.placeOf(end) ?? -1]));
+  const needless = new Set(
+    needlessEnds(analysis).map((end) => circuits.nodeOf[circuits.placeOf.get(end) ?? -1]),
+  );
   const conflicting = suppliesInConflict(analysis);
   const isStray = ({ legs, loose, anchors }: OpenCircuit) =>
     anchors.some((node) => hangsOn(circuits, node, conflicting)) ||
@@ -166,7 +169,7 @@ function openGroups(analysis: MachineAnalysis): ReadonlySet<Group> {
     unconnected.flatMap(({ part, circuit: { kind } }) => (kind === 'power-in' ? part.name : [])),
   );
   const { solved } = circuitsOf(analysis.machine);
-  for (const [place, { at }] of solved.board.elements.entries()) {
+  for (const [place, { at }] of listElements(solved.board)) {
     const name = terminalId(at.part.name, at.circuit.name);
     const circuit = circuits.of.get(name);
     const isOpen = lacking.has(name) || (circuit !== undefined && told.has(circuit));

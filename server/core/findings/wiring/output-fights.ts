@@ -1,6 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { openCircuitsOf } from '../../circuits/loops/open-circuits.ts';
-import type { Board } from '../../circuits/solve/board.ts';
+import { type Board, listElements } from '../../circuits/solve/board.ts';
 import type { Element } from '../../circuits/solve/element.ts';
 import { groupOf } from '../../circuits/solve/grouping.ts';
 import type { Group } from '../../circuits/solve/groups.ts';
@@ -48,7 +48,7 @@ function findFights(solved: ReturnType<typeof circuitsOf>['solved']): OutputFigh
 function outputsByNode(board: Board): Map<number, number[]> {
   const byNode = new Map<number, number[]>();
   const { nodeOf } = openCircuitsOf(board);
-  for (const [place, { mover, at }] of board.elements.entries()) {
+  for (const [place, { mover, at }] of listElements(board)) {
     if (mover !== 'output' && mover !== 'sensor') continue;
     const ends = board.endsOf[place] ?? [];
     const signals =
