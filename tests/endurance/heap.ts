@@ -9,7 +9,7 @@ const MACHINE = uriOf('examples/gantry-router/endurance.machine.yaml');
 /** Findings are waited for after so many edits; those between are computed or passed over, as the server has time. */
 const EDITS_A_WAIT = 5;
 /** Most edits are figures; one in so many is of any kind, since each leaves something else behind. */
-const EDITS_A_KIND = 20;
+const EDITS_A_KIND = 10;
 const PATIENCE = 60_000;
 
 /** What the heap of the built server holds after a collection, in bytes. */

@@ -1,7 +1,6 @@
 import type { Machine } from '../../model/resolve.ts';
-import { partsWithSheets } from '../../model/resolve.ts';
-import type { Sheet } from '../../model/sheet.ts';
 import { fact, keepIf } from '../../reuse/fact.ts';
+import type { FileId } from '../../world.ts';
 import { layBoard } from './board.ts';
 import { findChanges } from './changes.ts';
 import { type FaultRow, type Faults, findFaults } from './faults.ts';
@@ -22,8 +21,17 @@ interface Version {
   readonly faults: Faults;
 }
 
-/** The last result for machines that begin with a part of this sheet; it goes with the sheet. */
-const bySheet = new WeakMap<Sheet, Version>();
+/** How many machines are remembered: one that is edited, and one beside it. */
+const MOST_MACHINES = 2;
+
+/** The last version of each of the machines that were solved last. Whatever is tried on a copy of one starts from there. */
+const lastOf = new Map<FileId, Version>();
+
+function remember(file: FileId, version: Version): void {
+  lastOf.delete(file);
+  lastOf.set(file, version);
+  for (const [oldest] of lastOf) if (lastOf.size > MOST_MACHINES) lastOf.delete(oldest);
+}
 
 /**
  * Solves the circuits of a machine, once for each version of it, whoever asks. What the edit between two versions did
@@ -45,23 +53,18 @@ export const railsOf = fact('machine', (machine: Machine) => circuitsOf(machine)
 export const faultsOf = fact('machine', (machine: Machine) => circuitsOf(machine).faults);
 
 function solveCircuits(machine: Wired): SolvedCircuits {
-  const sheet = partsWithSheets(machine)[0]?.sheet;
-  const before = sheet && bySheet.get(sheet);
+  const before = lastOf.get(machine.file);
   const isSame = before !== undefined && hasSameCircuits(before.machine, machine);
   const version = isSame ? before : solveVersion(machine, before);
   const circuits = isSame
     ? presentIn(machine, version)
     : { solved: version.solved, faults: version.faults.rows };
-  if (sheet) bySheet.set(sheet, version);
+  remember(machine.file, version);
   return circuits;
 }
 
 function solveVersion(machine: Wired, before: Version | undefined): Version {
-  const isUsable =
-    before !== undefined &&
-    before.machine.file === machine.file &&
-    before.solved.isComplete &&
-    before.faults.isComplete;
+  const isUsable = before?.solved.isComplete && before.faults.isComplete;
   const board = layBoard(machine, isUsable ? before.solved.board : undefined);
   const changes = isUsable ? findChanges(before.solved.board, board) : undefined;
   if (!before || !changes) {
