@@ -152,6 +152,17 @@ const ACTS: Readonly<Record<string, (desk: Desk) => void>> = {
       if (!everywhere) return;
     }
   },
+  /** Parts come to have a sheet that is not there, and all of them their own again. */
+  sheet: ({ lines, random }) => {
+    const named = lines.flatMap((line, at) => (/\bsheet: *\S/.test(line) ? [at] : []));
+    if (named.length === 0) return;
+    if (random.below(3) === 0)
+      for (const at of named) lines[at] = (lines[at] ?? '').replace(/(\bsheet: *)~+/, '$1');
+    else {
+      const at = random.oneOf(named);
+      lines[at] = (lines[at] ?? '').replace(/\bsheet: */, '$&~');
+    }
+  },
   turn: ({ lines, random }) => {
     const [one, other] = random.oneOf(TURNED);
     const [from, to] = random.below(2) === 0 ? [one, other] : [other, one];
