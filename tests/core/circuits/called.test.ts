@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
 import { createFettle } from '../../../server/core/fettle.ts';
 import { type Random, randomFrom } from '../../support/random.ts';
 import { worldOf } from '../../support/world.ts';
@@ -80,3 +81,26 @@ it.each(Array.from({ length: MACHINES }, (_, seed) => seed + 1))(
     }
   },
 );
+
+it('what does not touch a part that loses its sheet stays as it was solved', () => {
+  let [lost, groups, kept] = [0, 0, 0];
+  for (let seed = 1; seed <= MACHINES; seed++) {
+    const text = withSheets(randomMachine(randomFrom(seed)));
+    const fettle = open();
+    const solve = (version: string) => {
+      const analysis = fettle.analyse('m.machine.yaml', version);
+      if (analysis.kind !== 'machine') throw new Error('not read as a machine');
+      return circuitsOf(analysis.machine).solved;
+    };
+    const before = solve(text);
+    const last = text.lastIndexOf('sheet: ');
+    const without = solve(`${text.slice(0, last)}sheet: x${text.slice(last + 'sheet: '.length)}`);
+    lost += without.board.elements.filter((element) => !element).length;
+    groups += without.groups.length;
+    kept += without.groups.filter((group) => before.groups.includes(group)).length;
+    expect(solve(text).board.elements).toEqual(before.board.elements);
+  }
+  expect(lost).toBeGreaterThan(0);
+  // The machines are small, and some of the parts are their supplies, from which all the others hang.
+  expect(kept).toBeGreaterThan(groups / 4);
+});
