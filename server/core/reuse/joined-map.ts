@@ -26,6 +26,10 @@ export class JoinedMap<V> extends MapView<string, V> {
   }
 
   override forEach(act: (value: V, key: string, map: ReadonlyMap<string, V>) => void): void {
-    for (const map of this.maps) map.forEach(act);
+    for (const map of this.maps) {
+      map.forEach((value, key) => {
+        act(value, key, this);
+      });
+    }
   }
 }

@@ -31,7 +31,9 @@ export class TrackedMap<V> extends MapView<string, V> {
   }
 
   override forEach(act: (value: V, key: string, map: ReadonlyMap<string, V>) => void): void {
-    this.whole.forEach(act);
+    this.whole.forEach((value, key) => {
+      act(value, key, this);
+    });
   }
 
   private get whole(): ReadonlyMap<string, V> {
