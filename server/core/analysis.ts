@@ -156,7 +156,7 @@ function analyseMachine(
     nets,
     feedsOf,
     problems,
-    values: deriveValues(machine),
+    valuesOf: deriveValues,
     wants: [...wants, ...machine.wants],
     world,
     project,

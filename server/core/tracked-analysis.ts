@@ -4,7 +4,7 @@ import type { Feed } from './circuits/supply.ts';
 import type { Machine } from './model/resolve.ts';
 import type { Problem } from './problem.ts';
 import type { Project } from './project/project.ts';
-import { noteFleeting, noteRead } from './reuse/recording.ts';
+import { noteFleeting, noteRead, unrecorded } from './reuse/recording.ts';
 import { TrackedMap } from './reuse/tracked-map.ts';
 import { type Source, type Version, WHOLE } from './reuse/version.ts';
 import { isSameList } from './same-list.ts';
@@ -16,12 +16,16 @@ import type { FileId, World } from './world.ts';
 const TREE: Source = { name: 'tree' };
 const PROBLEMS: Source = { name: 'problems' };
 
-type Content = Omit<MachineAnalysis, 'version' | 'kind' | 'feeds' | 'nets'> & {
+type Content = Omit<MachineAnalysis, 'version' | 'kind' | 'feeds' | 'nets' | 'values'> & {
   readonly nets: Nets;
   readonly feedsOf: (machine: Machine) => readonly Feed[];
+  readonly valuesOf: (machine: Machine) => Values;
 };
 
-/** The analysis of a machine that notes what is read of it; machine, nets and feeds note that themselves. */
+/**
+ * The analysis of a machine that notes what is read of it; machine, nets and feeds note that themselves. The values are
+ * worked out when they are first asked for, since a completion, an outline or a colour waits for none.
+ */
 class TrackedAnalysis implements MachineAnalysis {
   readonly kind = 'machine';
   readonly version: Version;
@@ -29,12 +33,12 @@ class TrackedAnalysis implements MachineAnalysis {
   readonly machine: Machine;
   readonly nets: Nets;
   readonly wants: readonly FileId[];
-  readonly values: Values;
   private readonly content: Content;
   private readonly heldProblems: readonly Problem[];
+  private heldValues: Values | undefined;
 
   constructor(content: Content) {
-    const { machine, values } = content;
+    const { machine } = content;
     const { version } = machine;
     this.version = version;
     this.file = content.file;
@@ -44,7 +48,16 @@ class TrackedAnalysis implements MachineAnalysis {
     this.content = content;
     this.heldProblems = version.put(PROBLEMS, content.problems, isSameList);
     version.put(TREE, content.tree, Object.is);
-    this.values = trackValues(version, values);
+    version.promise([VALUES, MISSING], () => this.values);
+  }
+
+  get values(): Values {
+    const { machine, valuesOf } = this.content;
+    this.heldValues ??= trackValues(
+      this.version,
+      unrecorded(() => valuesOf(machine)),
+    );
+    return this.heldValues;
   }
 
   get tree(): Tree {

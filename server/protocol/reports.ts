@@ -15,6 +15,21 @@ export interface Report {
   readonly id: string;
 }
 
+/** The name is only made for clients that fetch findings: the others never see it. */
+class MadeReport implements Report {
+  readonly items: readonly Diagnostic[];
+  #id: string | undefined;
+
+  constructor(items: readonly Diagnostic[]) {
+    this.items = items;
+  }
+
+  get id(): string {
+    this.#id ??= hashText(JSON.stringify(this.items));
+    return this.#id;
+  }
+}
+
 const kept = new WeakMap<Analysed, Report>();
 
 /** No editor shows more, and a text that is no definition can have hundreds of thousands. The status counts them all. */
@@ -32,10 +47,11 @@ function mostGrave(findings: readonly Finding[]): readonly Finding[] {
 export function reportOf(session: Session, analysed: Analysed): Report {
   let report = kept.get(analysed);
   if (!report) {
-    const items = mostGrave(session.fettle.findings(analysed.analysis)).map((finding) =>
-      toDiagnostic(session, analysed, finding),
+    report = new MadeReport(
+      mostGrave(session.fettle.findings(analysed.analysis)).map((finding) =>
+        toDiagnostic(session, analysed, finding),
+      ),
     );
-    report = { items, id: hashText(JSON.stringify(items)) };
     kept.set(analysed, report);
   }
   return report;

@@ -44,6 +44,7 @@ export class Version {
   /** The number of the version before. */
   private readonly follows: number | undefined;
   private readonly content = new Map<Source, unknown>();
+  private readonly promised = new Map<Source, () => void>();
   private readonly changed = new Map<Source | Evaluated, ReadonlySet<unknown>>();
   private past: ReadonlyMap<Source, unknown>;
   private memos: Memos = new Map();
@@ -86,6 +87,19 @@ export class Version {
     return kept;
   }
 
+  /**
+   * Takes content in when somebody first asks for it, for what not every version is asked.
+   * @param putAll puts all of these sources
+   */
+  promise(sources: readonly Source[], putAll: () => void): void {
+    for (const source of sources) this.promised.set(source, putAll);
+  }
+
+  private contentOf(source: Source): unknown {
+    if (!this.content.has(source)) this.promised.get(source)?.();
+    return this.content.get(source);
+  }
+
   /** Whether something that held in a version of that number held in the one before this. */
   comesAfter(number: number): boolean {
     return number === this.follows;
@@ -106,7 +120,9 @@ export class Version {
 
   /** The keys of a source or a fact under which there is something else than in the version before, where that is known. */
   changedKeys(source: Source | Evaluated): ReadonlySet<unknown> | undefined {
-    return 'evaluate' in source ? source.changedKeys?.(this) : this.notedChanges(source);
+    if ('evaluate' in source) return source.changedKeys?.(this);
+    this.contentOf(source);
+    return this.notedChanges(source);
   }
 
   /** What the version before held in a source. */
@@ -117,7 +133,7 @@ export class Version {
   /** What a version holds under a key of a source, or of a fact. */
   now(source: Source | Evaluated, key: unknown): unknown {
     if ('evaluate' in source) return source.evaluate(this, key);
-    const content = this.content.get(source);
+    const content = this.contentOf(source);
     return key === WHOLE ? content : (content as ReadonlyMap<unknown, unknown> | undefined)?.get(key);
   }
 

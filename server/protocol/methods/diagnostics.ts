@@ -33,11 +33,10 @@ export function registerDiagnostics(session: Session): void {
     if (waiting.has(document.uri)) return;
     waiting.add(document.uri);
     const { uri } = document;
-    const settled = settle(() => documents.get(uri)?.version);
     letRun(
       connection,
       'check',
-      settled.then(() => {
+      untilWanted(session, uri).then(() => {
         waiting.delete(uri);
         return check(session, uri);
       }),
@@ -47,6 +46,18 @@ export function registerDiagnostics(session: Session): void {
     if (!session.client.pullsDiagnostics)
       letRun(connection, 'findings', connection.sendDiagnostics({ uri: document.uri, diagnostics: [] }));
   });
+}
+
+/** So long a client that fetches findings has for asking what it wants to know first, in ms. */
+const ASKED_WITHIN = 30;
+
+/**
+ * Waits until an open document should be checked. A client that gets its findings by itself asks for them, and for what
+ * is under the cursor, at once; until it has, all that waits for the check is the status.
+ */
+async function untilWanted({ documents, client }: Session, uri: string): Promise<void> {
+  if (client.pullsDiagnostics) await new Promise((done) => setTimeout(done, ASKED_WITHIN));
+  await settle(() => documents.get(uri)?.version);
 }
 
 /** Checks all open documents again, e.g. after a sheet changed on disk. */

@@ -1,7 +1,8 @@
 import { describe, it } from 'vitest';
-import { createFettle } from '../../../server/core/fettle.ts';
+import type { Analysis } from '../../../server/core/analysis.ts';
+import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
 import { readExamples } from '../../support/examples.ts';
-import { randomFrom } from '../../support/random.ts';
+import { type Random, randomFrom } from '../../support/random.ts';
 import { createTypist } from '../../support/typist.ts';
 import { worldOf } from '../../support/world.ts';
 import { expectAsAnew } from './as-anew.ts';
@@ -21,6 +22,14 @@ const PATIENCE = { timeout: 300_000 + EDITS * 10_000 };
 const EXAMPLES = readExamples();
 const DONORS = EXAMPLES.flatMap(({ files }) => [...files.values()]);
 
+/** Of a version that was typed over at once little was asked, or nothing: not what it means, its values, its findings. */
+function askLittle(fettle: Fettle, analysis: Analysis, random: Random): void {
+  const asked = random.oneOf(['nothing', 'names', 'values', 'findings']);
+  if (asked === 'names') fettle.symbols(analysis);
+  if (asked === 'values') fettle.lenses(analysis);
+  if (asked === 'findings') fettle.findings(analysis);
+}
+
 describe('what is kept over the versions of a text is what would be computed anew', () => {
   it.each(EXAMPLES.map((example, index) => [example.name, example, index + FIRST] as const))(
     '%s',
@@ -36,7 +45,7 @@ describe('what is kept over the versions of a text is what would be computed ane
         texts.set(example.machine, typist.text);
         // Not every version is looked at, and not everything of each: a fast hand is ahead of the questions.
         if (random.below(4) === 0) {
-          fettle.findings(fettle.analyse(example.machine, typist.text));
+          askLittle(fettle, fettle.analyse(example.machine, typist.text), random);
           continue;
         }
         const what = `edit ${edit} (${typist.did}), seed ${seed}`;
