@@ -1,3 +1,4 @@
+import { groupBy } from '../group.ts';
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
 import { terminalId } from '../model/terminal-id.ts';
 import { fact } from '../reuse/fact.ts';
@@ -22,24 +23,41 @@ export interface Ways {
   readonly unconditional: number;
 }
 
-/** Shortest ways from one terminal to all that it reaches. */
+/**
+ * Shortest ways from one terminal to all that it reaches. It names ways by their slots and knows nothing of their places,
+ * so it holds in every version in which nothing that it reaches is joined otherwise.
+ */
 export interface Reach {
   /** In the order in which they are reached, nearest first. */
   readonly order: readonly number[];
-  /** By terminal: the way that leads to it; undefined at the start. */
-  readonly by: ReadonlyMap<number, number | undefined>;
+  /** By terminal: the last step to it; undefined at the start. */
+  readonly by: ReadonlyMap<number, Step | undefined>;
+}
+
+/** From one terminal to the next. */
+export interface Step {
+  readonly slot: object;
+  readonly from: number;
 }
 
 /** Gathers the ways of a machine, once for each version of it. */
 export const waysOf = fact('machine', listWays);
 
-function listWays(machine: Machine): Ways {
+function listWays(machine: Machine, before: Ways | undefined): Ways {
   const { conductors, layout } = circuitsOf(machine).solved.board;
-  const joined = joinedWays.get(layout) ?? joinWays(machine, conductors);
+  const known = joinedWays.get(layout);
+  const joined = known ?? joinWays(machine, conductors, before);
   joinedWays.set(layout, joined);
   const { terminals, placeOf, all } = conductors;
-  const ways = [...all, ...joined.switching].map((way) => present(machine, way));
-  return { terminals, placeOf, all: ways, at: joined.at, unconditional: all.length };
+  const ways = {
+    terminals,
+    placeOf,
+    all: [...all, ...joined.switching].map((way) => present(machine, way)),
+    at: joined.at,
+    unconditional: all.length,
+  };
+  if (!known && before) keepReaches(before, ways);
+  return ways;
 }
 
 /**
@@ -63,7 +81,8 @@ interface JoinedWays {
 
 const joinedWays = new WeakMap<object, JoinedWays>();
 
-function joinWays(machine: Machine, { placeOf, all, at }: Conductors): JoinedWays {
+function joinWays(machine: Machine, { placeOf, all, at }: Conductors, before: Ways | undefined): JoinedWays {
+  const past = groupBy(before?.all.slice(before.unconditional) ?? [], placeOfContact);
   const switching: Way[] = [];
   const places = at.map((list) => [...list]);
   for (const { part, sheet } of partsWithSheets(machine)) {
@@ -74,12 +93,17 @@ function joinWays(machine: Machine, { placeOf, all, at }: Conductors): JoinedWay
         if (a === undefined || b === undefined) continue;
         places[a]?.push(all.length + switching.length);
         places[b]?.push(all.length + switching.length);
-        switching.push({ id: {}, slot: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
+        const contact = { a, b, ohms: 0, link: undefined, inside: { part, circuit } };
+        const slot = past.get(placeOfContact(contact))?.shift()?.slot ?? {};
+        switching.push({ id: {}, slot, ...contact });
       }
     }
   }
   return { switching, at: places };
 }
+
+const placeOfContact = ({ a, b, inside }: Pick<Way, 'a' | 'b' | 'inside'>): string =>
+  `${a} ${b} ${inside?.part.name}.${inside?.circuit.name}`;
 
 /** A way inside a part as the present version of the machine has it, since the text of the part may have changed. */
 function present(machine: Machine, way: Way): Way {
@@ -91,6 +115,21 @@ function present(machine: Machine, way: Way): Way {
 
 /** By what stays the same while nothing is joined otherwise. */
 const reaches = new WeakMap<Ways['at'], Map<string, Reach>>();
+
+/** Takes over what was reached where nothing is joined otherwise: a step that came or went would touch it at both ends. */
+function keepReaches(past: Ways, present: Ways): void {
+  const touched = [...endsLostIn(past, present), ...endsLostIn(present, past)];
+  const kept = [...(reaches.get(past.at) ?? [])].filter(
+    ([, { by }]) => !touched.some((terminal) => by.has(terminal)),
+  );
+  reaches.set(present.at, new Map(kept));
+}
+
+/** The ends of the ways of one version that another one does not have. */
+function endsLostIn(some: Ways, others: Ways): number[] {
+  const slots = new Set(others.all.map(({ slot }) => slot));
+  return some.all.flatMap(({ slot, a, b }) => (slots.has(slot) ? [] : [a, b]));
+}
 
 /**
  * Spreads from a terminal, nearest first, so that of several ways the one with the fewest steps is taken.
@@ -109,7 +148,7 @@ export function reachOf(ways: Ways, start: number, closed = true): Reach {
 }
 
 function spread({ all, at, unconditional }: Ways, start: number, closed: boolean): Reach {
-  const by = new Map<number, number | undefined>([[start, undefined]]);
+  const by = new Map<number, Step | undefined>([[start, undefined]]);
   const order = [start];
   // The list grows while it is walked through, which makes this a breadth-first search.
   for (const terminal of order) {
@@ -118,58 +157,47 @@ function spread({ all, at, unconditional }: Ways, start: number, closed: boolean
       if (!way || (!closed && place >= unconditional)) continue;
       const far = way.a === terminal ? way.b : way.a;
       if (by.has(far)) continue;
-      by.set(far, place);
+      by.set(far, { slot: way.slot, from: terminal });
       order.push(far);
     }
   }
   return { order, by };
 }
 
-const paths = new WeakMap<Reach, Map<number, readonly number[]>>();
+const paths = new WeakMap<Reach, Map<number, readonly object[]>>();
 
 /**
- * The ways from the start of a reach to a terminal, in order from the start; undefined where it does not get there. The
- * same reach gives the same list.
+ * The slots of the ways from the start of a reach to a terminal, in order from the start; undefined where it does not get
+ * there. The same reach gives the same list.
  */
-export function pathTo(ways: Ways, reach: Reach, end: number): readonly number[] | undefined {
+export function slotsTo(reach: Reach, end: number): readonly object[] | undefined {
   if (!reach.by.has(end)) return undefined;
-  const known = paths.get(reach) ?? new Map<number, readonly number[]>();
+  const known = paths.get(reach) ?? new Map<number, readonly object[]>();
   paths.set(reach, known);
   let path = known.get(end);
   if (!path) {
-    path = followBack(ways, reach, end);
+    path = followBack(reach, end);
     known.set(end, path);
   }
   return path;
 }
 
-function followBack({ all }: Ways, { by }: Reach, end: number): number[] {
-  const path: number[] = [];
-  let at = end;
-  for (let place = by.get(at); place !== undefined; place = by.get(at)) {
-    path.push(place);
-    const way = all[place];
-    if (!way) break;
-    at = way.a === at ? way.b : way.a;
-  }
+function followBack({ by }: Reach, end: number): object[] {
+  const path: object[] = [];
+  for (let step = by.get(end); step; step = by.get(step.from)) path.push(step.slot);
   return path.reverse();
 }
 
-const slots = new WeakMap<readonly number[], readonly object[]>();
+const bySlot = new WeakMap<Ways, ReadonlyMap<object, Way>>();
 
-/**
- * The slots of the ways from the start of a reach to a terminal, which name the ways in other versions as well; undefined
- * where it does not get there. The same reach gives the same list.
- */
-export function slotsTo(ways: Ways, reach: Reach, end: number): readonly object[] | undefined {
-  const path = pathTo(ways, reach, end);
-  if (!path) return undefined;
-  let list = slots.get(path);
-  if (!list) {
-    list = path.flatMap((place) => ways.all[place]?.slot ?? []);
-    slots.set(path, list);
+/** A way by its slot, as these ways have it. */
+export function wayAt(ways: Ways, slot: object): Way | undefined {
+  let known = bySlot.get(ways);
+  if (!known) {
+    known = new Map(ways.all.map((way) => [way.slot, way]));
+    bySlot.set(ways, known);
   }
-  return list;
+  return known.get(slot);
 }
 
 /** The place of one end of a circuit. */

@@ -6,7 +6,6 @@ import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
 import { fact } from '../reuse/fact.ts';
 import { isSameList } from '../same-list.ts';
-import type { Node } from '../syntax/node.ts';
 import { figureInput } from './collect.ts';
 import { effectiveCurrent, setCurrent } from './current.ts';
 import { type Input, isSameInput } from './derived.ts';
@@ -95,7 +94,7 @@ function mainsWays(machine: Machine, ways: Ways): LoadWay[] {
       const paths = load.circuit.ends.map((_, index) => {
         const end = placeOfEnd(ways, load, index);
         const source = end === undefined ? undefined : sources.find(({ by }) => by.has(end));
-        return source && end !== undefined ? slotsTo(ways, source, end) : undefined;
+        return source && end !== undefined ? slotsTo(source, end) : undefined;
       });
       const whole = paths.flatMap((path) => (path ? [path] : []));
       if (whole.length < paths.length) return [];
@@ -103,9 +102,6 @@ function mainsWays(machine: Machine, ways: Ways): LoadWay[] {
     }),
   );
 }
-
-/** Where results are kept while nothing is joined otherwise, by what they are called. */
-type ByLayout<T> = WeakMap<Ways['at'], Map<string, T>>;
 
 /** What a load draws through its paths. */
 function drawnThrough(
@@ -116,12 +112,6 @@ function drawnThrough(
 ): LoadWay {
   const path = paths.flat();
   return { load, supply, path, draw: drawOf(machine, load, path) };
-}
-
-function storeOf<T>(stores: ByLayout<T>, { at }: Ways): Map<string, T> {
-  const store = stores.get(at) ?? new Map<string, T>();
-  stores.set(at, store);
-  return store;
 }
 
 /** Drives take two thirds of the current that they are set to (common practice); other loads what their sheets state. */
@@ -141,12 +131,14 @@ function drawOf(machine: Machine, load: CircuitAt, path: readonly object[]): Dra
 /** What flows from drives and converters to their motors. */
 export const motorDraws = fact('machine', (machine: Machine): readonly Draw[] => {
   const ways = wayNetOf(machine);
-  const windings = once(() => ownersOf(ways, circuitsOfKind(machine, 'winding')));
-  const threePhase = once(() => ownersOf(ways, circuitsOfKind(machine, 'three-phase-in')));
+  const windings = ownersOf(ways, circuitsOfKind(machine, 'winding'));
+  const threePhase = ownersOf(ways, circuitsOfKind(machine, 'three-phase-in'));
   const phases = circuitsOfKind(machine, 'phase-out').flatMap((out) => {
-    const set = setCurrent(machine, out.part);
-    const input = set && effectiveCurrent(set);
-    return input ? drawsBetween(ways, out, windings, () => input) : [];
+    const current = () => {
+      const set = setCurrent(machine, out.part);
+      return set && effectiveCurrent(set);
+    };
+    return drawsBetween(ways, out, windings, current);
   });
   const three = circuitsOfKind(machine, 'three-phase-out').flatMap((out) =>
     drawsBetween(
@@ -163,15 +155,6 @@ export const motorDraws = fact('machine', (machine: Machine): readonly Draw[] =>
   return [...phases, ...three];
 });
 
-/** Puts a piece of work off until somebody wants what comes of it, and does it once. */
-function once<T>(work: () => T): () => T {
-  let done: { readonly result: T } | undefined;
-  return () => {
-    done ??= { result: work() };
-    return done.result;
-  };
-}
-
 /** Which motor stands at a place of the ways; the first where two do. */
 function ownersOf(ways: Ways, motors: readonly CircuitAt[]): ReadonlyMap<number, CircuitAt> {
   const owners = new Map<number, CircuitAt>();
@@ -184,32 +167,43 @@ function ownersOf(ways: Ways, motors: readonly CircuitAt[]): ReadonlyMap<number,
   return owners;
 }
 
-const keptOutputs: ByLayout<{ readonly node: Node | undefined; readonly draws: readonly Draw[] }> =
-  new WeakMap();
+/** What was drawn from the outputs of a part, by their names, and what that rests on. */
+const keptOutputs = new WeakMap<
+  object,
+  Map<string, { readonly read: readonly unknown[]; readonly draws: readonly Draw[] }>
+>();
 
 /** The draws from each end of an output to whatever end of a motor it reaches, crossed or not. */
 function drawsBetween(
   ways: Ways,
   out: CircuitAt,
-  ownersOfEnds: () => ReadonlyMap<number, CircuitAt>,
+  owners: ReadonlyMap<number, CircuitAt>,
   currentOf: (motor: CircuitAt) => Input | undefined,
 ): readonly Draw[] {
-  const store = storeOf(keptOutputs, ways);
-  const key = nameOf(out);
-  const known = store.get(key);
-  // What else it depends on, the sheets and what is joined to what, is the same while the store is.
-  if (known && known.node === out.part.node) return known.draws;
-  const owners = ownersOfEnds();
-  const draws = [...out.circuit.ends.keys()].flatMap((index) => {
+  const driven = [...out.circuit.ends.keys()].flatMap((index) => {
     const start = placeOfEnd(ways, out, index);
     const reach = start === undefined ? undefined : reachOf(ways, start);
     const end = reach?.order.find((place) => owners.has(place));
     const motor = end === undefined ? undefined : owners.get(end);
-    const input = motor && currentOf(motor);
-    const path = reach && end !== undefined ? slotsTo(ways, reach, end) : undefined;
+    return reach && end !== undefined && motor ? [{ reach, end, motor }] : [];
+  });
+  // The settings stand in the text of the part; what else the currents are made of is in the sheets.
+  const { node = out.part, name, sheet } = out.part;
+  const store = keptOutputs.get(node) ?? new Map();
+  keptOutputs.set(node, store);
+  const read = [
+    name,
+    sheet,
+    ...driven.flatMap(({ reach, end, motor }) => [reach, end, motor.part.name, motor.circuit]),
+  ];
+  const known = store.get(out.circuit.name);
+  if (known && isSameList(known.read, read)) return known.draws;
+  const draws = driven.flatMap(({ reach, end, motor }) => {
+    const input = currentOf(motor);
+    const path = slotsTo(reach, end);
     return input && path ? [{ term: `{${input.name}}`, input, amps: input.value, path }] : [];
   });
-  store.set(key, { node: out.part.node, draws });
+  store.set(out.circuit.name, { read, draws });
   return draws;
 }
 
@@ -218,5 +212,5 @@ function pathBetween(
   from: number | undefined,
   to: number | undefined,
 ): readonly object[] | undefined {
-  return from === undefined || to === undefined ? undefined : slotsTo(ways, reachOf(ways, from), to);
+  return from === undefined || to === undefined ? undefined : slotsTo(reachOf(ways, from), to);
 }

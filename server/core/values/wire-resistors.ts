@@ -43,7 +43,7 @@ function drawAcross(
   const [plus, minus] = [0, 1].map((index) => reachFrom(ways, supply, index));
   if (!plus || !minus) return undefined;
   const [there, back] = plus.by.has(a) && minus.by.has(b) ? [a, b] : [b, a];
-  const paths = [slotsTo(ways, plus, there), slotsTo(ways, minus, back)];
+  const paths = [slotsTo(plus, there), slotsTo(minus, back)];
   const [out, home] = paths;
   const feed: Feed = { supply, load, link: undefined };
   const volts = out && home ? supplyVoltage(machine, feed)?.value : undefined;

@@ -5,10 +5,11 @@ import type { Supply } from '../circuits/solve/rails.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
 import { currentsOf } from '../circuits/solve/solver.ts';
 import type { Solution } from '../circuits/solve/states.ts';
-import { reachOf, slotsTo, wayNetOf } from '../circuits/ways.ts';
+import { type Reach, reachOf, slotsTo, type Ways, wayNetOf } from '../circuits/ways.ts';
 import { groupBy } from '../group.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
+import { isSameList } from '../same-list.ts';
 import { formatBest } from '../units/index.ts';
 import type { Draw } from './wire-draws.ts';
 
@@ -32,25 +33,41 @@ interface GroupCurrents {
 /** A group that an edit did not touch is the same object as before, and carries what it carried. */
 const keptCurrents = new WeakMap<Group, GroupCurrents>();
 
-/** By the layout of the wiring, on which the ways to the supplies depend. */
-const keptDraws = new WeakMap<object, WeakMap<Group, readonly Draw[]>>();
+/** What it draws, and what that rests on: the supplies at its ends, and what these reach. */
+const keptDraws = new WeakMap<
+  Group,
+  { readonly read: readonly unknown[]; readonly draws: readonly Draw[] }
+>();
 
 /** Reads the currents out of all circuits that were solved, in the state in which each is largest. */
 export function solvedCurrents(machine: Machine): SolvedCurrents {
   const { solved } = circuitsOf(machine);
   const { board, inputs } = solved;
-  const known = keptDraws.get(board.layout) ?? new WeakMap<Group, readonly Draw[]>();
-  keptDraws.set(board.layout, known);
+  const ways = wayNetOf(machine);
   const inWires = new Map<object, number>();
   const draws: Draw[] = [];
   for (const group of new Set(inputs.map((input) => input.group))) {
     const currents = carriedBy(solved, group);
     for (const [id, amps] of currents.inWires) inWires.set(id, amps);
-    const own = known.get(group) ?? drawsOf(machine, board, currents.ends);
-    known.set(group, own);
-    draws.push(...own);
+    draws.push(...drawsOfGroup(ways, board, group, currents.ends));
   }
   return { inWires, draws };
+}
+
+function drawsOfGroup(ways: Ways, board: Board, group: Group, ends: readonly RailEnd[]): readonly Draw[] {
+  const read = [...new Set(ends.map(({ node }) => node))].flatMap((node) => [
+    node,
+    ...(board.supplyEndsOn.get(node) ?? []).flatMap(({ supply, terminal }) => [
+      supply,
+      terminal,
+      reachOf(ways, terminal, false),
+    ]),
+  ]);
+  const known = keptDraws.get(group);
+  if (known && isSameList(known.read, read)) return known.draws;
+  const draws = drawsOf(ways, board, ends);
+  keptDraws.set(group, { read, draws });
+  return draws;
 }
 
 /**
@@ -139,7 +156,7 @@ function readSolution(solution: Solution, inWires: Map<object, number>, ends: Ma
 }
 
 /** The ways from each end to the supply that the circuit as a whole hangs on: what comes out at one end goes in at another. */
-function drawsOf(machine: Machine, board: Board, ends: readonly RailEnd[]): Draw[] {
+function drawsOf(ways: Ways, board: Board, ends: readonly RailEnd[]): Draw[] {
   const touched = new Map<Supply, Set<number>>();
   for (const { node } of ends) {
     for (const { supply } of board.supplyEndsOn.get(node) ?? []) {
@@ -150,12 +167,12 @@ function drawsOf(machine: Machine, board: Board, ends: readonly RailEnd[]): Draw
   for (const [node, here] of groupBy(ends, (end) => end.node)) {
     const there = board.supplyEndsOn.get(node) ?? [];
     const most = Math.max(0, ...there.map(({ supply }) => touched.get(supply)?.size ?? 0));
-    const ways = there
+    const shortest = there
       .filter(({ supply }) => touched.get(supply)?.size === most)
-      .map(({ supply, terminal }) => wayTo(machine, supply, terminal, here))
+      .map(({ supply, terminal }) => wayTo(reachOf(ways, terminal, false), supply, here))
       .sort(byLength);
     for (const { name, terminal, amps } of here) {
-      const path = ways.find(({ paths }) => paths.has(terminal))?.paths.get(terminal);
+      const path = shortest.find(({ paths }) => paths.has(terminal))?.paths.get(terminal);
       const input = { name, value: amps, shown: formatBest(amps, 'current', 4) };
       if (path) draws.push({ term: `{${name}}`, input, amps, path });
     }
@@ -171,12 +188,10 @@ interface WayToSupply {
   readonly length: number;
 }
 
-function wayTo(machine: Machine, { at }: Supply, start: number, ends: readonly RailEnd[]): WayToSupply {
-  const ways = wayNetOf(machine);
-  const reach = reachOf(ways, start, false);
+function wayTo(reach: Reach, { at }: Supply, ends: readonly RailEnd[]): WayToSupply {
   const paths = new Map(
     ends.flatMap(({ terminal }): [number, readonly object[]][] => {
-      const path = slotsTo(ways, reach, terminal);
+      const path = slotsTo(reach, terminal);
       return path ? [[terminal, path]] : [];
     }),
   );

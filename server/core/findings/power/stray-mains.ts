@@ -1,6 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
-import { pathTo, reachOf, type Ways, waysOf } from '../../circuits/ways.ts';
+import { reachOf, slotsTo, type Ways, wayAt, waysOf } from '../../circuits/ways.ts';
 import { MAINS, mainsTerminals } from '../../model/resolve.ts';
 import { type TerminalId, terminalId } from '../../model/terminal-id.ts';
 import type { Link } from '../../model/wiring.ts';
@@ -51,8 +51,8 @@ function nearest(
       (each) => each.terminal === terminal && !bears(each, volts),
     );
     if (!end) continue;
-    const last = (pathTo(ways, reach, place) ?? []).findLast((way) => ways.all[way]?.link);
-    return { end, link: last === undefined ? undefined : ways.all[last]?.link };
+    const links = (slotsTo(reach, place) ?? []).flatMap((slot) => wayAt(ways, slot)?.link ?? []);
+    return { end, link: links.at(-1) };
   }
   return undefined;
 }

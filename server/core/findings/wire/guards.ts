@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
-import { placeOfEnd, type Reach, reachOf, type Ways, wayNetOf } from '../../circuits/ways.ts';
+import { placeOfEnd, type Reach, reachOf, type Ways, wayAt, wayNetOf } from '../../circuits/ways.ts';
 import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
 
@@ -65,13 +65,13 @@ function guard(
 ): void {
   const at = new Map<number, Guard>();
   for (const terminal of order) {
-    const place = by.get(terminal);
-    const way = place === undefined ? undefined : ways.all[place];
+    const step = by.get(terminal);
+    const way = step && wayAt(ways, step.slot);
     if (!way) {
       at.set(terminal, source);
       continue;
     }
-    const before = at.get(way.a === terminal ? way.b : way.a) ?? source;
+    const before = at.get(step.from) ?? source;
     at.set(
       terminal,
       way.inside?.circuit.kind === 'fuse' ? behind(before, present(machine, way.inside)) : before,

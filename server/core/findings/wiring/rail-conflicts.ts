@@ -4,7 +4,7 @@ import { actorsIn } from '../../circuits/solve/actors.ts';
 import { findLoads } from '../../circuits/solve/loads.ts';
 import type { Supply } from '../../circuits/solve/rails.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
-import { pathTo, placeOfEnd, reachOf, waysOf } from '../../circuits/ways.ts';
+import { placeOfEnd, reachOf, slotsTo, wayAt, waysOf } from '../../circuits/ways.ts';
 import { numberOf } from '../../model/link-number.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import type { Link } from '../../model/wiring.ts';
@@ -125,14 +125,13 @@ function wayBetween(
 ): { path: string[]; links: Link[] } {
   const ways = waysOf(machine);
   const [a, b] = [placeOfEnd(ways, from, start), placeOfEnd(ways, to, end)];
-  const places = a === undefined || b === undefined ? [] : (pathTo(ways, reachOf(ways, a, false), b) ?? []);
+  const slots = a === undefined || b === undefined ? [] : (slotsTo(reachOf(ways, a, false), b) ?? []);
+  const steps = slots.flatMap((slot) => wayAt(ways, slot) ?? []);
   const path = [terminalId(from.part.name, from.circuit.ends[start]?.text ?? '')];
   let at = a;
-  for (const place of places) {
-    const way = ways.all[place];
-    if (!way) continue;
+  for (const way of steps) {
     at = way.a === at ? way.b : way.a;
     path.push(ways.terminals[at] ?? '');
   }
-  return { path, links: places.flatMap((place) => ways.all[place]?.link ?? []) };
+  return { path, links: steps.flatMap(({ link }) => link ?? []) };
 }
