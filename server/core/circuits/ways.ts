@@ -1,13 +1,10 @@
-import { groupBy } from '../group.ts';
-import { type Machine, partsWithSheets } from '../model/resolve.ts';
+import type { Machine } from '../model/resolve.ts';
 import { terminalId } from '../model/terminal-id.ts';
 import { fact } from '../reuse/fact.ts';
+import { countSameEnds } from '../same-ends.ts';
 import type { CircuitAt } from './signals.ts';
 import type { Conductor, Conductors } from './solve/conductors.ts';
 import { circuitsOf } from './solve/solved.ts';
-
-/** Circuits that conduct in one of their states, between their first end and each of the others. */
-const SWITCHING: ReadonlySet<string> = new Set(['contact', 'changeover']);
 
 /** One step that a current can take: a link, what is common inside a part, a fuse, or a contact, which counts as closed. */
 export type Way = Conductor;
@@ -45,19 +42,31 @@ export const waysOf = fact('machine', listWays);
 
 function listWays(machine: Machine, before: Ways | undefined): Ways {
   const { conductors, layout } = circuitsOf(machine).solved.board;
+  const { terminals, placeOf, all, frame } = conductors;
   const known = joinedWays.get(layout);
-  const joined = known ?? joinWays(machine, conductors, before);
-  joinedWays.set(layout, joined);
-  const { terminals, placeOf, all } = conductors;
+  const at = known ?? joinWays(conductors);
+  joinedWays.set(layout, at);
   const ways = {
     terminals,
     placeOf,
-    all: [...all, ...joined.switching].map((way) => present(machine, way)),
-    at: joined.at,
+    all: [...all, ...frame.contacts].map((way) => present(machine, way)),
+    at,
     unconditional: all.length,
   };
   if (!known && before) keepReaches(before, ways);
   return ways;
+}
+
+/** By the layout of the wiring. */
+const joinedWays = new WeakMap<object, Ways['at']>();
+
+/** By terminal: its conductors, and the contacts behind all of these. */
+function joinWays({ all, at, frame }: Conductors): Ways['at'] {
+  const joined = at.slice();
+  for (const [index, { a, b }] of frame.contacts.entries()) {
+    for (const end of [a, b]) joined[end] = [...(joined[end] ?? []), all.length + index];
+  }
+  return joined;
 }
 
 /**
@@ -73,38 +82,6 @@ export const wayNetOf = fact('machine', (machine: Machine): Ways => {
 
 const wayNets = new WeakMap<object, Ways>();
 
-/** What of the ways stays the same while nothing is joined otherwise. */
-interface JoinedWays {
-  readonly switching: readonly Way[];
-  readonly at: Ways['at'];
-}
-
-const joinedWays = new WeakMap<object, JoinedWays>();
-
-function joinWays(machine: Machine, { placeOf, all, at }: Conductors, before: Ways | undefined): JoinedWays {
-  const past = groupBy(before?.all.slice(before.unconditional) ?? [], placeOfContact);
-  const switching: Way[] = [];
-  const places = at.map((list) => [...list]);
-  for (const { part, sheet } of partsWithSheets(machine)) {
-    for (const circuit of sheet.circuits.values()) {
-      if (!SWITCHING.has(circuit.kind)) continue;
-      const [a, ...others] = circuit.ends.map((end) => placeOf.get(terminalId(part.name, end.text)));
-      for (const b of others) {
-        if (a === undefined || b === undefined) continue;
-        places[a]?.push(all.length + switching.length);
-        places[b]?.push(all.length + switching.length);
-        const contact = { a, b, ohms: 0, link: undefined, inside: { part, circuit } };
-        const slot = past.get(placeOfContact(contact))?.shift()?.slot ?? {};
-        switching.push({ id: {}, slot, ...contact });
-      }
-    }
-  }
-  return { switching, at: places };
-}
-
-const placeOfContact = ({ a, b, inside }: Pick<Way, 'a' | 'b' | 'inside'>): string =>
-  `${a} ${b} ${inside?.part.name}.${inside?.circuit.name}`;
-
 /** A way inside a part as the present version of the machine has it, since the text of the part may have changed. */
 function present(machine: Machine, way: Way): Way {
   if (!way.inside) return way;
@@ -118,17 +95,22 @@ const reaches = new WeakMap<Ways['at'], Map<string, Reach>>();
 
 /** Takes over what was reached where nothing is joined otherwise: a step that came or went would touch it at both ends. */
 function keepReaches(past: Ways, present: Ways): void {
-  const touched = [...endsLostIn(past, present), ...endsLostIn(present, past)];
+  const touched = endsOfOthers(past.all, present.all);
   const kept = [...(reaches.get(past.at) ?? [])].filter(
     ([, { by }]) => !touched.some((terminal) => by.has(terminal)),
   );
   reaches.set(present.at, new Map(kept));
 }
 
-/** The ends of the ways of one version that another one does not have. */
-function endsLostIn(some: Ways, others: Ways): number[] {
-  const slots = new Set(others.all.map(({ slot }) => slot));
-  return some.all.flatMap(({ slot, a, b }) => (slots.has(slot) ? [] : [a, b]));
+/** The ends of the ways that only one of two versions has. */
+function endsOfOthers(past: readonly Way[], present: readonly Way[]): number[] {
+  const [start, end] = countSameEnds(past, present, (was, is) => was.slot === is.slot);
+  const [was, is] = [past, present].map((ways) => ways.slice(start, ways.length - end));
+  const lacks = (some: readonly Way[] = [], others: readonly Way[] = []) => {
+    const slots = new Set(others.map(({ slot }) => slot));
+    return some.flatMap(({ slot, a, b }) => (slots.has(slot) ? [] : [a, b]));
+  };
+  return [...lacks(was, is), ...lacks(is, was)];
 }
 
 /**

@@ -1,3 +1,4 @@
+import { countSameEnds } from '../same-ends.ts';
 import type { Cut } from './blocks.ts';
 import { type Moved, moveInto } from './moved.ts';
 import type { Block } from './node.ts';
@@ -13,14 +14,11 @@ export interface Taken {
 
 /** The blocks of a text; those of the version before wherever they are written the same. */
 export function takeBlocks(text: string, cuts: readonly Cut[], past: readonly Block[]): Taken {
-  const isSame = ({ from, to }: Cut, block: Block | undefined): boolean =>
-    block?.text.length === to - from && text.startsWith(block.text, from);
-  // What an edit changed stands together, so blocks are paired from both ends.
-  const most = Math.min(cuts.length, past.length);
-  let start = 0;
-  for (; start < most; start++) if (!isSame(cuts[start] as Cut, past[start])) break;
-  let end = 0;
-  for (; end < most - start; end++) if (!isSame(cuts.at(-1 - end) as Cut, past.at(-1 - end))) break;
+  const [start, end] = countSameEnds(
+    past,
+    cuts,
+    (block, { from, to }) => block.text.length === to - from && text.startsWith(block.text, from),
+  );
   const replaced = past.slice(start, past.length - end);
   const pool = poolOf(replaced);
   const between = cuts

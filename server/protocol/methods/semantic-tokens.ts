@@ -1,6 +1,7 @@
 import type { SemanticTokens, SemanticTokensDelta } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { TOKEN_MODIFIERS, TOKEN_TYPES, type TokenChunk } from '../../core/features/semantic-tokens.ts';
+import { countSameEnds } from '../../core/same-ends.ts';
 import { rangeOf, type Tree } from '../../core/syntax/tree.ts';
 import { guard } from '../guard.ts';
 import type { Analysed, Session } from '../session.ts';
@@ -101,11 +102,7 @@ function place(document: TextDocument, tree: Tree, { block, tokens }: TokenChunk
 
 /** One edit from the first number that differs to the last one; none where all are equal. */
 function difference(before: readonly number[], now: readonly number[]): SemanticTokensDelta['edits'] {
-  const shortest = Math.min(before.length, now.length);
-  let same = 0;
-  while (same < shortest && before[same] === now[same]) same++;
-  let end = 0;
-  while (end < shortest - same && before[before.length - 1 - end] === now[now.length - 1 - end]) end++;
+  const [same, end] = countSameEnds(before, now, Object.is);
   if (same === before.length && same === now.length) return [];
   return [{ start: same, deleteCount: before.length - same - end, data: now.slice(same, now.length - end) }];
 }

@@ -2,6 +2,7 @@ import { groupBy } from '../../group.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import type { Sheet } from '../../model/sheet.ts';
 import { terminalId } from '../../model/terminal-id.ts';
+import { pick } from '../../pick.ts';
 import type { Conductor } from './conductors.ts';
 import type { Wired } from './wired.ts';
 
@@ -32,7 +33,17 @@ export interface Frame {
   readonly endsOf: readonly (readonly number[])[];
   /** Commons and fuses. */
   readonly inside: readonly Conductor[];
+  /** What conducts in one of its states, between the first end of its circuit and each of the others. */
+  readonly contacts: readonly Conductor[];
 }
+
+/** Which of them a circuit is, by its kind. */
+const CONDUCTING: Readonly<Record<string, 'inside' | 'contacts'>> = {
+  joined: 'inside',
+  fuse: 'inside',
+  contact: 'contacts',
+  changeover: 'contacts',
+};
 
 /**
  * The frame of a machine.
@@ -43,7 +54,11 @@ export function frameOf(machine: Wired, before?: Frame): Frame {
   const kept = before && keepSeats(machine, before.seats);
   if (!kept) return layFrame(machine, {}, seatsOf(machine));
   const frame = layFrame(machine, before.shape, kept);
-  return { ...frame, inside: keepConductors(frame.inside, before.inside) };
+  return {
+    ...frame,
+    inside: keepConductors(frame.inside, before.inside),
+    contacts: keepConductors(frame.contacts, before.contacts),
+  };
 }
 
 function seatsOf(machine: Wired): Seat[] {
@@ -67,7 +82,7 @@ function layFrame(machine: Wired, shape: object, seats: readonly Seat[]): Frame 
   const terminals: string[] = [];
   const placeOf = new Map<string, number>();
   const endsOf: (readonly number[])[] = [];
-  const inside: Conductor[] = [];
+  const conductors = { inside: [] as Conductor[], contacts: [] as Conductor[] };
   for (const { name, sheet, isFree } of seats) {
     const part = machine.parts.get(name);
     const own = new Map<string, number>();
@@ -84,12 +99,21 @@ function layFrame(machine: Wired, shape: object, seats: readonly Seat[]): Frame 
       if (isFree || !part) continue;
       endsOf.push(ends);
       const [a, ...others] = ends;
-      if (a === undefined || (circuit.kind !== 'joined' && circuit.kind !== 'fuse')) continue;
+      const which = pick(CONDUCTING, circuit.kind);
+      if (a === undefined || !which) continue;
       for (const b of others)
-        inside.push({ id: {}, slot: {}, a, b, ohms: 0, link: undefined, inside: { part, circuit } });
+        conductors[which].push({
+          id: {},
+          slot: {},
+          a,
+          b,
+          ohms: 0,
+          link: undefined,
+          inside: { part, circuit },
+        });
     }
   }
-  return { shape, seats, terminals, placeOf, endsOf, inside };
+  return { shape, seats, terminals, placeOf, endsOf, ...conductors };
 }
 
 /** What is inside the parts that are called as they were stays the same. */
