@@ -1,6 +1,6 @@
 import { terminalId } from '../../model/terminal-id.ts';
 import { isSameList } from '../../same-list.ts';
-import { type Board, joinTerminals } from '../solve/board.ts';
+import type { Board } from '../solve/board.ts';
 import type { Conductors } from '../solve/conductors.ts';
 import { idleLegs } from './idle.ts';
 import { type Leg, layLegs } from './lay-legs.ts';
@@ -52,8 +52,7 @@ export function openCircuitsOf(board: Board): OpenCircuits {
 }
 
 function findOpenCircuits(board: Board): OpenCircuits {
-  const { conductors } = board;
-  const nodeOf = joinTerminals(conductors, board.supplies, () => true);
+  const { conductors, netOf: nodeOf } = board;
   const { legs, nodes, unknown } = layLegs(board, nodeOf);
   const holdOf = (node: number) => board.rails.holds.get(board.nodeOf[node] ?? -1);
   const idle = idleLegs(nodes, legs, holdOf);

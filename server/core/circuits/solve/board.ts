@@ -1,4 +1,5 @@
 import { MAINS } from '../../model/resolve.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { type Conductor, type Conductors, findConductors } from './conductors.ts';
 import type { Element } from './element.ts';
 import { type Elements, makeElements } from './elements-by-part.ts';
@@ -23,6 +24,8 @@ export interface Board {
   readonly endsOf: readonly (readonly number[])[];
   /** By terminal: the node that it is on. */
   readonly nodeOf: Int32Array;
+  /** By terminal: the same number for all that conductors join, whatever resistance these have. */
+  readonly netOf: Int32Array;
   /** By node: its terminals. */
   readonly terminalsOn: readonly (readonly number[])[];
   /** By terminal: the elements that end there. */
@@ -66,6 +69,7 @@ export function layBoard(machine: Wired, before?: Board): Board {
     supplyEndsOn: nodes.supplyEndsOn,
     rails: nodes.rails,
     nodeOf: nodes.nodeOf,
+    netOf: nodes.netOf,
     terminalsOn: nodes.terminalsOn,
     isResistive: nodes.isResistive,
     onMains: nodes.onMains,
@@ -110,10 +114,10 @@ function isWire(ohms: number | undefined): boolean {
 function joinNodes(
   conductors: Conductors,
   supplies: readonly Supply[],
-): Pick<Board, 'supplyEndsOn' | 'rails' | 'nodeOf' | 'terminalsOn' | 'isResistive' | 'onMains'> {
-  const whole = joinTerminals(conductors, supplies, () => true);
-  const railNets = new Set(supplies.flatMap(({ plus, minus }) => [whole[plus], whole[minus]]));
-  const isResistive = ({ a, ohms }: Conductor) => isWire(ohms) && !railNets.has(whole[a] ?? -1);
+): Pick<Board, 'supplyEndsOn' | 'rails' | 'nodeOf' | 'netOf' | 'terminalsOn' | 'isResistive' | 'onMains'> {
+  const netOf = joinTerminals(conductors, supplies, () => true);
+  const railNets = new Set(supplies.flatMap(({ plus, minus }) => [netOf[plus], netOf[minus]]));
+  const isResistive = ({ a, ohms }: Conductor) => isWire(ohms) && !railNets.has(netOf[a] ?? -1);
   const nodeOf = joinTerminals(conductors, supplies, (conductor) => !isResistive(conductor));
   const terminalsOn: number[][] = conductors.terminals.map(() => []);
   for (const [terminal, node] of nodeOf.entries()) terminalsOn[node]?.push(terminal);
@@ -121,6 +125,7 @@ function joinNodes(
     supplyEndsOn: findSupplyEnds(supplies, nodeOf),
     rails: holdRails(supplies, (terminal) => nodeOf[terminal] ?? 0),
     nodeOf,
+    netOf,
     terminalsOn,
     isResistive,
     onMains: findMains(conductors, nodeOf),
@@ -131,7 +136,7 @@ function joinNodes(
  * Numbers for terminals, equal where the chosen conductors join them: the place of one of those joined, the lowest of
  * those that are ends of supplies if there are such, so that a rail keeps its number whatever is joined to it.
  */
-export function joinTerminals(
+function joinTerminals(
   { terminals, all }: Conductors,
   supplies: readonly Supply[],
   joins: (conductor: Conductor) => boolean,
@@ -170,13 +175,10 @@ function findSupplyEnds(supplies: readonly Supply[], nodeOf: Int32Array): Map<nu
   return ends;
 }
 
-/** Nodes with a terminal of the supply network, other than its protective earth. */
-function findMains({ terminals }: Conductors, nodeOf: Int32Array): Set<number> {
-  const live = /^(?:L|L1|L2|L3|N)$/;
-  const found = new Set<number>();
-  for (const [place, terminal] of terminals.entries()) {
-    const dot = terminal.indexOf('.');
-    if (terminal.slice(0, dot) === MAINS && live.test(terminal.slice(dot + 1))) found.add(nodeOf[place] ?? 0);
-  }
-  return found;
+/** The terminals of the supply network, other than its protective earth. */
+const LIVE = ['L', 'L1', 'L2', 'L3', 'N'].map((terminal) => terminalId(MAINS, terminal));
+
+/** The nodes that they are on. */
+function findMains({ placeOf }: Conductors, nodeOf: Int32Array): Set<number> {
+  return new Set(LIVE.flatMap((terminal) => nodeOf[placeOf.get(terminal) ?? -1] ?? []));
 }

@@ -31,8 +31,6 @@ export interface FeltBreak {
   readonly group: Group | undefined;
   /** The groups, as they are without a break, of which it is made. */
   readonly of: readonly (Group | undefined)[];
-  /** The layout of the board on which it was solved. */
-  readonly layout: object;
 }
 
 /** The breaks of a machine's conductors, each solved when it is first asked for. */
@@ -53,7 +51,6 @@ export function createBreaks(
   budget: Budget,
   before: Earlier | undefined,
 ): Breaks {
-  const { layout } = solved.board;
   const inputs = new Map(healthy.map((input) => [input.element, input]));
   const past = before?.faults.breaks;
   const all = before?.changes.isSameLayout && past ? past : new Map<object, FeltBreak>();
@@ -62,7 +59,7 @@ export function createBreaks(
   const keep = ({ id }: Conductor): boolean => {
     const known = past?.get(id);
     if (!before || !known || !isUntouchedBreak(known, solved, before)) return false;
-    if (known.layout !== layout) all.set(id, { ...known, layout });
+    if (all !== past) all.set(id, known);
     return true;
   };
   const isKept = (conductor: Conductor): boolean => {
@@ -98,11 +95,11 @@ function prune(breaks: Map<object, FeltBreak>, { conductors }: Board): void {
 
 /** Groups that are still the same objects are untouched; what else a break depends on is how things are joined. */
 function isUntouchedBreak(
-  { group, cutOff, node, of, layout }: FeltBreak,
+  { group, cutOff, node, of }: FeltBreak,
   solved: SolvedMachine,
   { changes }: Earlier,
 ): boolean {
-  const isSameLayout = layout === solved.board.layout && changes.isSameLayout;
+  const { isSameLayout } = changes;
   if (!group) return isSameLayout || !changes.nodes.has(node);
   if (!of.every((each) => each && hasGroup(solved, each))) return false;
   return (
@@ -125,11 +122,10 @@ function solveBreak(
   budget: Budget,
 ): FeltBreak {
   const { board, held } = solved;
-  const { layout } = board;
   const node = board.nodeOf[conductor.a] ?? 0;
   const felt = new Map<number, Both>();
   const broken = breakConductor(board, conductor);
-  if (!broken) return { felt, node, cutOff: undefined, group: undefined, of: [], layout };
+  if (!broken) return { felt, node, cutOff: undefined, group: undefined, of: [] };
   const group = groupOfBreak(board, broken);
   const looking = group.elements.flatMap((element) => inputs.get(element) ?? []);
   const byActor = groupByActor(looking);
@@ -139,7 +135,6 @@ function solveBreak(
     cutOff: broken.view.cutOff,
     group,
     of: [...new Set(group.elements.map((element) => groupOf(solved, element)))],
-    layout,
   };
   if (!budget.allows(group)) {
     for (const { element } of looking) felt.set(element, TOO_LARGE);

@@ -14,14 +14,18 @@ export interface Grouping {
   readonly held: ReadonlySet<string>;
 }
 
+/** By element, and by node: -1 for an element that is not there, and for a node that is held. */
 interface GroupPlaces {
-  readonly ofElement: ReadonlyMap<number, number>;
-  readonly ofNode: ReadonlyMap<number, number>;
+  readonly ofElement: Int32Array;
+  readonly ofNode: Int32Array;
 }
 
 /** The group that an element is in. */
-export function groupOf({ groups, places }: Grouping, element: number): Group | undefined {
-  return groups[places.ofElement.get(element) ?? -1];
+export function groupOf(
+  { groups, places }: Pick<Grouping, 'groups' | 'places'>,
+  element: number,
+): Group | undefined {
+  return groups[places.ofElement[element] ?? -1];
 }
 
 /** Whether a group is one of these, unchanged since it was cut out. */
@@ -32,15 +36,15 @@ export function hasGroup(grouping: Grouping, group: Group): boolean {
 /** Cuts a board into groups. */
 export function groupBoard(board: Board): Grouping {
   const groups = findGroups(board);
-  const places = listPlaces(groups);
-  const held = heldRelays(board, (element) => groups[places.ofElement.get(element) ?? -1]);
+  const places = listPlaces(board, groups);
+  const held = heldRelays(board, (element) => groupOf({ groups, places }, element));
   return { board, groups, places, held };
 }
 
 /** Cuts a board into groups where something touched those of before; the others stay. */
 export function regroupBoard(board: Board, before: Grouping, changes: Changes): Grouping {
   const cut = changes.isSameLayout ? renew(board, before, changes) : cutAnew(board, before, changes);
-  const groupAt = (element: number) => cut.groups[cut.places.ofElement.get(element) ?? -1];
+  const groupAt = (element: number) => groupOf(cut, element);
   const isHeldAsBefore = coilsOf(board).every(([place]) => {
     const group = groupAt(place);
     return group !== undefined && hasGroup(before, group);
@@ -55,13 +59,13 @@ type Cut = Pick<Grouping, 'groups' | 'places'>;
 /** With nothing joined otherwise, the groups are where they were; only those that were touched are gathered again. */
 function renew(board: Board, { groups, places }: Grouping, changes: Changes): Cut {
   const touched = new Set<number>();
-  const touch = (place: number | undefined) => {
-    if (place !== undefined) touched.add(place);
+  const touch = (place = -1) => {
+    if (place >= 0) touched.add(place);
   };
-  for (const element of changes.elements) touch(places.ofElement.get(element));
-  for (const node of changes.nodes) touch(places.ofNode.get(node));
+  for (const element of changes.elements) touch(places.ofElement[element]);
+  for (const node of changes.nodes) touch(places.ofNode[node]);
   for (const terminal of changes.terminals)
-    for (const element of board.elementsAt[terminal] ?? []) touch(places.ofElement.get(element));
+    for (const element of board.elementsAt[terminal] ?? []) touch(places.ofElement[element]);
   if (touched.size === 0) return { groups, places };
   const renewed = groups.slice();
   for (const place of touched) {
@@ -76,10 +80,11 @@ function gather(board: Board, { nodes, elements }: Group): Group {
 }
 
 function cutAnew(board: Board, before: Grouping, changes: Changes): Cut {
-  const groups = findGroups(board).map((group) =>
-    isUntouched(board, group, changes) ? (groupOf(before, group.elements[0] ?? -1) ?? group) : group,
-  );
-  return { groups, places: listPlaces(groups) };
+  const groups = findGroups(board, (element) => {
+    const known = groupOf(before, element);
+    return known && isUntouched(board, known, changes) ? known : undefined;
+  });
+  return { groups, places: listPlaces(board, groups) };
 }
 
 /** Groups with a relay that is held in now and was not, or the other way round, are new ones. */
@@ -92,19 +97,19 @@ function replaceMoved(
   const replaced = groups.slice();
   for (const element of board.elements.keys()) {
     if (isHeld(board, held, element) === isHeld(board, before.held, element)) continue;
-    const place = places.ofElement.get(element);
-    const group = place === undefined ? undefined : replaced[place];
-    if (place !== undefined && group && hasGroup(before, group)) replaced[place] = { ...group };
+    const place = places.ofElement[element] ?? -1;
+    const group = replaced[place];
+    if (group && hasGroup(before, group)) replaced[place] = { ...group };
   }
   return replaced;
 }
 
-function listPlaces(groups: readonly Group[]): GroupPlaces {
-  const ofElement = new Map<number, number>();
-  const ofNode = new Map<number, number>();
+function listPlaces({ elements: all, nodeOf }: Board, groups: readonly Group[]): GroupPlaces {
+  const ofElement = new Int32Array(all.length).fill(-1);
+  const ofNode = new Int32Array(nodeOf.length).fill(-1);
   for (const [place, { elements, nodes }] of groups.entries()) {
-    for (const element of elements) ofElement.set(element, place);
-    for (const node of nodes) ofNode.set(node, place);
+    for (const element of elements) ofElement[element] = place;
+    for (const node of nodes) ofNode[node] = place;
   }
   return { ofElement, ofNode };
 }

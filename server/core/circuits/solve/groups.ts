@@ -35,19 +35,29 @@ export function nodeAt(board: Board, { cutOff }: View, terminal: number): number
   return cutOff.has(terminal) ? board.conductors.terminals.length : (board.nodeOf[terminal] ?? 0);
 }
 
-/** Splits everything into groups, in the order of the machine's circuits. Each element is in exactly one. */
-export function findGroups(board: Board): Group[] {
+/**
+ * Splits everything into groups, in the order of the machine's circuits. Each element is in exactly one.
+ * @param known the group of an element, where it is known from an earlier version
+ */
+export function findGroups(
+  board: Board,
+  known: (element: number) => Group | undefined = () => undefined,
+): Group[] {
   const view = plainView(board);
   const seen = new Uint8Array(board.elements.length);
   const groups: Group[] = [];
   for (const [element, ends] of board.endsOf.entries()) {
     if (seen[element] || !board.elements[element]) continue;
-    const free = ends.map((end) => nodeAt(board, view, end)).filter((node) => !view.holds.has(node));
-    const group = free.length > 0 ? spread(board, view, free) : lone(board, element);
+    const group = known(element) ?? groupFrom(board, view, element, ends);
     for (const each of group.elements) seen[each] = 1;
     groups.push(group);
   }
   return groups;
+}
+
+function groupFrom(board: Board, view: View, element: number, ends: readonly number[]): Group {
+  const free = ends.map((end) => nodeAt(board, view, end)).filter((node) => !view.holds.has(node));
+  return free.length > 0 ? spread(board, view, free) : lone(board, element);
 }
 
 /** Gathers what hangs together with some nodes, without going through rails. */

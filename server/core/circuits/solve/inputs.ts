@@ -104,7 +104,7 @@ function inOrder(
 
 /** The inputs in a group. */
 export function inputsIn({ places, byGroup }: SolvedMachine, { elements }: Group): readonly SolvedInput[] {
-  return byGroup[places.ofElement.get(elements[0] ?? -1) ?? -1] ?? [];
+  return byGroup[places.ofElement[elements[0] ?? -1] ?? -1] ?? [];
 }
 
 /** Puts the parts of a version in the place of those of an earlier one, whose places in the text may have moved. */
