@@ -1,9 +1,9 @@
 import type { Machine } from '../model/resolve.ts';
-import { terminalId } from '../model/terminal-id.ts';
 import { fact } from '../reuse/fact.ts';
 import { countSameEnds } from '../same-ends.ts';
 import type { CircuitAt } from './signals.ts';
 import type { Conductor, Conductors } from './solve/conductors.ts';
+import type { Frame } from './solve/frame.ts';
 import { circuitsOf } from './solve/solved.ts';
 
 /** One step that a current can take: a link, what is common inside a part, a fuse, or a contact, which counts as closed. */
@@ -13,6 +13,7 @@ export type Way = Conductor;
 export interface Ways {
   readonly terminals: readonly string[];
   readonly placeOf: Pick<ReadonlyMap<string, number>, 'get'>;
+  readonly endsIn: Frame['endsIn'];
   readonly all: readonly Way[];
   /** By terminal: places in `all`. */
   readonly at: readonly (readonly number[])[];
@@ -49,6 +50,7 @@ function listWays(machine: Machine, before: Ways | undefined): Ways {
   const ways = {
     terminals,
     placeOf,
+    endsIn: frame.endsIn,
     all: [...all, ...frame.contacts].map((way) => present(machine, way)),
     at,
     unconditional: all.length,
@@ -90,16 +92,23 @@ function present(machine: Machine, way: Way): Way {
   return now === part ? way : { ...way, inside: { part: now, circuit } };
 }
 
+/** What was reached from where, by the start: with contacts closed, and over what conducts in every state. */
+interface Reaches {
+  readonly closed: Map<number, Reach>;
+  readonly always: Map<number, Reach>;
+}
+
 /** By what stays the same while nothing is joined otherwise. */
-const reaches = new WeakMap<Ways['at'], Map<string, Reach>>();
+const reaches = new WeakMap<Ways['at'], Reaches>();
 
 /** Takes over what was reached where nothing is joined otherwise: a step that came or went would touch it at both ends. */
 function keepReaches(past: Ways, present: Ways): void {
   const touched = endsOfOthers(past.all, present.all);
-  const kept = [...(reaches.get(past.at) ?? [])].filter(
-    ([, { by }]) => !touched.some((terminal) => by.has(terminal)),
-  );
-  reaches.set(present.at, new Map(kept));
+  const known = reaches.get(past.at);
+  if (!known) return;
+  const untouched = (some: ReadonlyMap<number, Reach>) =>
+    new Map([...some].filter(([, { by }]) => !touched.some((terminal) => by.has(terminal))));
+  reaches.set(present.at, { closed: untouched(known.closed), always: untouched(known.always) });
 }
 
 /** The ends of the ways that only one of two versions has. */
@@ -118,13 +127,16 @@ function endsOfOthers(past: readonly Way[], present: readonly Way[]): number[] {
  * @param closed whether contacts count as closed; without them only what conducts in every state
  */
 export function reachOf(ways: Ways, start: number, closed = true): Reach {
-  const known = reaches.get(ways.at) ?? new Map<string, Reach>();
-  reaches.set(ways.at, known);
-  const key = `${start} ${closed}`;
-  let reach = known.get(key);
+  let known = reaches.get(ways.at);
+  if (!known) {
+    known = { closed: new Map(), always: new Map() };
+    reaches.set(ways.at, known);
+  }
+  const some = closed ? known.closed : known.always;
+  let reach = some.get(start);
   if (!reach) {
     reach = spread(ways, start, closed);
-    known.set(key, reach);
+    some.set(start, reach);
   }
   return reach;
 }
@@ -184,9 +196,9 @@ export function wayAt(ways: Ways, slot: object): Way | undefined {
 
 /** The place of one end of a circuit. */
 export function placeOfEnd(
-  { placeOf }: Ways,
+  { endsIn }: Ways,
   { part, circuit }: CircuitAt,
   index: number,
 ): number | undefined {
-  return placeOf.get(terminalId(part.name, circuit.ends[index]?.text ?? ''));
+  return endsIn.get(part.name)?.get(circuit)?.[index];
 }

@@ -3,10 +3,10 @@ import { changedKeys } from '../../../server/core/reuse/changed-keys.ts';
 import { fact } from '../../../server/core/reuse/fact.ts';
 import { factMap } from '../../../server/core/reuse/fact-map.ts';
 import { factOver } from '../../../server/core/reuse/fact-over.ts';
-import { noteFleeting } from '../../../server/core/reuse/recording.ts';
+import { noteFleeting, noteRead } from '../../../server/core/reuse/recording.ts';
 import { isSameMap } from '../../../server/core/reuse/same.ts';
 import { TrackedMap } from '../../../server/core/reuse/tracked-map.ts';
-import { type Source, Version } from '../../../server/core/reuse/version.ts';
+import { type Source, Version, WHOLE } from '../../../server/core/reuse/version.ts';
 
 /*
  * Facts over a host with nothing but figures by name and a list of names: what is worked out anew after a change is
@@ -42,6 +42,32 @@ describe('a fact', () => {
     expect([doubled(second), count]).toEqual([2, 1]);
     const third = begin({ a: 3, b: 2 }, [], second);
     expect([doubled(third), count]).toEqual([6, 2]);
+  });
+
+  it('has what a version promised made when it is first read, and rests on it', () => {
+    const PROMISED: Source = { name: 'promised' };
+    let [made, worked] = [0, 0];
+    const promise = (content: number, before?: Version) => {
+      const version = new Version(before);
+      version.hosts.set('sums', { version });
+      version.promise([PROMISED], () => {
+        made++;
+        version.put(PROMISED, content, Object.is);
+      });
+      return { version };
+    };
+    const doubled = fact('sums', ({ version }: { readonly version: Version }) => {
+      worked++;
+      const content = version.now(PROMISED, WHOLE) as number;
+      noteRead(version, PROMISED, WHOLE, content);
+      return 2 * content;
+    });
+    const first = promise(1);
+    expect([made, doubled(first), doubled(first), made, worked]).toEqual([0, 2, 2, 1, 1]);
+    // A version that nobody asks makes nothing; the one after it is compared with what was asked last.
+    const third = promise(1, promise(5, first.version).version);
+    expect([made, doubled(third), made, worked]).toEqual([1, 2, 2, 1]);
+    expect([doubled(promise(4, third.version)), made, worked]).toEqual([8, 3, 2]);
   });
 
   it('holds over versions that nobody asked', () => {

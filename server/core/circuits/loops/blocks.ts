@@ -58,12 +58,14 @@ export function findBlocks(nodes: number, edges: readonly Edge[]): Int32Array {
 
 function listEdgesAt(nodes: number, edges: readonly Edge[]): (number[] | undefined)[] {
   const edgesAt = new Array<number[] | undefined>(nodes).fill(undefined);
-  for (const [edge, ends] of edges.entries()) {
-    for (const node of new Set([ends.a, ends.b])) {
-      const there = edgesAt[node];
-      if (there) there.push(edge);
-      else edgesAt[node] = [edge];
-    }
+  const add = (node: number, edge: number) => {
+    const there = edgesAt[node];
+    if (there) there.push(edge);
+    else edgesAt[node] = [edge];
+  };
+  for (const [edge, { a, b }] of edges.entries()) {
+    add(a, edge);
+    if (a !== b) add(b, edge);
   }
   return edgesAt;
 }

@@ -45,29 +45,28 @@ export function idleLegs(
       drives: drives - (high?.volts ?? 0) + (low?.volts ?? 0),
     };
   });
-  const setOf = findCirculations(
-    nodes + zeros.size,
-    shifted.flatMap(({ a, b, isOneWay }) => [{ from: a, to: b }, ...(isOneWay ? [] : [{ from: b, to: a }])]),
-  );
+  const setOf = findCirculations(nodes + zeros.size, shifted);
   const goesRound = shifted.map(({ a, b }) => setOf[a] === setOf[b]);
-  const places = [...goesRound.keys()].filter((edge) => goesRound[edge]);
   const blockOf = findBlocks(
     nodes + zeros.size,
-    places.flatMap((edge) => shifted[edge] ?? []),
+    shifted.filter((_, edge) => goesRound[edge]),
   );
-  const byBlock = new Map<number, number[]>();
-  for (const [index, edge] of places.entries()) {
-    const block = blockOf[index] ?? -1;
-    const there = byBlock.get(block);
-    if (there) there.push(edge);
-    else byBlock.set(block, [edge]);
-  }
   const idle = Uint8Array.from(goesRound, (each) => (each ? 0 : 1));
-  for (const block of byBlock.values()) {
-    const ways = block.flatMap((edge) => shifted[edge] ?? []);
+  const blocks = new Map<number, { readonly places: number[]; readonly ways: DrivenEdge[] }>();
+  let next = 0;
+  for (const [place, way] of shifted.entries()) {
+    if (!goesRound[place]) continue;
+    const block = blockOf[next++] ?? -1;
+    const there = blocks.get(block);
+    if (!there) blocks.set(block, { places: [place], ways: [way] });
+    else {
+      there.places.push(place);
+      there.ways.push(way);
+    }
+  }
+  for (const { places, ways } of blocks.values()) {
     const isBridge = ways.length === 1 && ways[0]?.a !== ways[0]?.b;
-    if (!isBridge && !cancels(ways)) continue;
-    for (const edge of block) idle[edge] = 1;
+    if (isBridge || cancels(ways)) for (const place of places) idle[place] = 1;
   }
   return idle;
 }

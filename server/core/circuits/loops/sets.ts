@@ -6,7 +6,8 @@ export interface Sets {
 
 /** Makes so many sets of one number each, from 0. */
 export function createSets(count: number): Sets {
-  const up = Int32Array.from({ length: count }, (_, node) => node);
+  const up = new Int32Array(count);
+  for (let node = 0; node < count; node++) up[node] = node;
   const find = (node: number): number => {
     let at = node;
     for (let next = up[at] ?? at; next !== at; next = up[at] ?? at) {

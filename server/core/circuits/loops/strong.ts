@@ -1,19 +1,24 @@
-/** A way from one node to another that cannot be taken back. */
-interface Arrow {
-  readonly from: number;
-  readonly to: number;
+import type { Edge } from './blocks.ts';
+
+/** A way between two nodes that may only be taken from its first to its second. */
+interface Passage extends Edge {
+  readonly isOneWay: boolean;
 }
 
 /**
- * Numbers for nodes, equal for two that can be reached from one another along the arrows: the strongly connected
+ * Numbers for nodes, equal for two that can be reached from one another along the passages: the strongly connected
  * components of a graph (Tarjan, 1972), with a list in place of recursion.
  */
-export function findCirculations(nodes: number, arrows: readonly Arrow[]): Int32Array {
+export function findCirculations(nodes: number, passages: readonly Passage[]): Int32Array {
   const leaving: (number[] | undefined)[] = new Array<number[] | undefined>(nodes).fill(undefined);
-  for (const { from, to } of arrows) {
+  const lead = (from: number, to: number) => {
     const there = leaving[from];
     if (there) there.push(to);
     else leaving[from] = [to];
+  };
+  for (const { a, b, isOneWay } of passages) {
+    lead(a, b);
+    if (!isOneWay) lead(b, a);
   }
   const setOf = new Int32Array(nodes).fill(-1);
   const order = new Int32Array(nodes);

@@ -143,7 +143,8 @@ function joinTerminals(
 ): Int32Array {
   const ends = new Set(supplies.flatMap(({ plus, minus }) => [plus, minus]));
   const rankOf = (place: number): number => (ends.has(place) ? place : place + terminals.length);
-  const up = Int32Array.from(terminals, (_, place) => place);
+  const up = new Int32Array(terminals.length);
+  for (let place = 0; place < up.length; place++) up[place] = place;
   const find = (place: number): number => {
     let at = place;
     for (let next = up[at] ?? at; next !== at; next = up[at] ?? at) {
@@ -159,7 +160,8 @@ function joinTerminals(
     if (rankOf(a) < rankOf(b)) up[b] = a;
     else up[a] = b;
   }
-  return up.map((_, place) => find(place));
+  for (let place = 0; place < up.length; place++) up[place] = find(place);
+  return up;
 }
 
 function findSupplyEnds(supplies: readonly Supply[], nodeOf: Int32Array): Map<number, SupplyEnd[]> {

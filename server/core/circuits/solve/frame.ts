@@ -1,6 +1,6 @@
 import { groupBy } from '../../group.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
-import type { Sheet } from '../../model/sheet.ts';
+import type { Circuit, Sheet } from '../../model/sheet.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import { pick } from '../../pick.ts';
 import type { Conductor } from './conductors.ts';
@@ -31,6 +31,8 @@ export interface Frame {
   readonly placeOf: ReadonlyMap<string, number>;
   /** The terminals on which each circuit ends, as places; the circuits in the order of the parts and of their sheets. */
   readonly endsOf: readonly (readonly number[])[];
+  /** The same by the name of the part, and there by its circuit. */
+  readonly endsIn: ReadonlyMap<string, ReadonlyMap<Circuit, readonly number[]>>;
   /** Commons and fuses. */
   readonly inside: readonly Conductor[];
   /** What conducts in one of its states, between the first end of its circuit and each of the others. */
@@ -82,10 +84,13 @@ function layFrame(machine: Wired, shape: object, seats: readonly Seat[]): Frame 
   const terminals: string[] = [];
   const placeOf = new Map<string, number>();
   const endsOf: (readonly number[])[] = [];
+  const endsIn = new Map<string, Map<Circuit, readonly number[]>>();
   const conductors = { inside: [] as Conductor[], contacts: [] as Conductor[] };
   for (const { name, sheet, isFree } of seats) {
     const part = machine.parts.get(name);
     const own = new Map<string, number>();
+    const ownEnds = new Map<Circuit, readonly number[]>();
+    if (!isFree) endsIn.set(name, ownEnds);
     const place = (terminal: string): number => {
       const known = own.get(terminal);
       if (known !== undefined) return known;
@@ -98,6 +103,7 @@ function layFrame(machine: Wired, shape: object, seats: readonly Seat[]): Frame 
       const ends = circuit.ends.map((end) => place(end.text));
       if (isFree || !part) continue;
       endsOf.push(ends);
+      ownEnds.set(circuit, ends);
       const [a, ...others] = ends;
       const which = pick(CONDUCTING, circuit.kind);
       if (a === undefined || !which) continue;
@@ -113,7 +119,7 @@ function layFrame(machine: Wired, shape: object, seats: readonly Seat[]): Frame 
         });
     }
   }
-  return { shape, seats, terminals, placeOf, endsOf, ...conductors };
+  return { shape, seats, terminals, placeOf, endsOf, endsIn, ...conductors };
 }
 
 /** What is inside the parts that are called as they were stays the same. */
