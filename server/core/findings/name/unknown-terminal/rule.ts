@@ -38,7 +38,8 @@ export const rule: Rule = {
 function* findInLinks(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   if (!isAnyUnknown(analysis)) return;
-  const all = terminalMentions(analysis.machine);
+  const wrong = partsInQuestion(analysis);
+  const all = terminalMentions(analysis.machine).filter(({ part }) => wrong.has(part));
   const unknown = all.filter((mention) => isUnknown(analysis, mention));
   const strangers = findStrangers(analysis, all);
   for (const [name, mentions] of strangers) {
@@ -83,6 +84,15 @@ const isAnyUnknown = fact(
     screenMentions(analysis.machine).some((mention) => isUnknown(analysis, mention)),
 );
 
+/** The parts of which a terminal is named that they do not have, and those that are wired to them. */
+function partsInQuestion(analysis: MachineAnalysis): ReadonlySet<string> {
+  const { machine } = analysis;
+  const isWrong = hasUnknownEnd(analysis);
+  const ends = machine.links.flatMap(({ from, to }, place) => (isWrong[place] ? [from, to] : []));
+  const screens = screenMentions(machine).filter((mention) => isUnknown(analysis, mention));
+  return new Set([...ends, ...screens].map(({ part }) => part));
+}
+
 const hasUnknownEnd = factOver(
   'analysis',
   ({ machine }: MachineAnalysis) => machine.links,
@@ -90,11 +100,12 @@ const hasUnknownEnd = factOver(
 );
 
 function isUnknown(
-  analysis: MachineAnalysis,
+  { machine }: MachineAnalysis,
   { part, terminal }: Pick<TerminalMention, 'part' | 'terminal'>,
 ): boolean {
-  const known = terminalsOf(analysis, part);
-  return known !== undefined && !known.includes(terminal);
+  const known = machine.parts.get(part);
+  if (!known) return part === MAINS && !mainsTerminals(machine).includes(terminal);
+  return sheetOf(known)?.terminals.has(terminal) === false;
 }
 
 /** What was meant: a lead is often named by its colour (`brown`) where the sheet has its code, or a name is misspelt. */
