@@ -41,9 +41,14 @@ export function toSpanRange({ document, analysis }: Analysed, at: Span): Range {
   return toRange(document, rangeOf(analysis.tree, at) ?? { from: 0, to: 0 });
 }
 
+/** Nobody follows more places of one finding, and its words say how many there are: a bar may have fifty wires too many. */
+const MOST_RELATED = 12;
+
 /** A finding in the protocol's terms. */
 export function toDiagnostic(session: Session, analysed: Analysed, finding: Finding): Diagnostic {
-  const related = (finding.related ?? []).flatMap((each) => toRelated(session, analysed, each));
+  const related = (finding.related ?? [])
+    .slice(0, MOST_RELATED)
+    .flatMap((each) => toRelated(session, analysed, each));
   return {
     range: toSpanRange(analysed, finding.at),
     severity: SEVERITIES[finding.severity],

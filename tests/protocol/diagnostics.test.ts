@@ -56,6 +56,23 @@ describe('pushed diagnostics', () => {
     expect(faultsOf(await client.waitForDiagnostics(MACHINE))).toEqual([]);
   });
 
+  it('name no more places beside a finding than somebody follows, and say how many there are', async () => {
+    const bars = Array.from({ length: 40 }, (_, bar) => `bar-${bar}`);
+    const text = [
+      'machine: Toy lathe',
+      'parts:',
+      '  psu: { sheet: generic/supply-24v }',
+      ...bars.map((bar) => `  ${bar}: { sheet: generic/distribution-bar-6 }`),
+      'wiring:',
+      ...bars.map((bar) => `  - psu.V+ -> ${bar}.T1`),
+      '',
+    ].join('\n');
+    const found = await open(text, OTHER);
+    const [overfull] = found.filter(({ code }) => code === 'wiring/terminal-overfull');
+    expect(overfull && wordsOf(overfull)).toMatch(/^40 /);
+    expect(overfull?.relatedInformation?.length).toBe(12);
+  });
+
   it('are cleared when the text is closed', async () => {
     await open(readExample().replace('620 mm', '620'));
     client.close(MACHINE);
