@@ -167,11 +167,14 @@ function ownersOf(ways: Ways, motors: readonly CircuitAt[]): ReadonlyMap<number,
   return owners;
 }
 
-/** What was drawn from the outputs of a part, by their names, and what that rests on. */
-const keptOutputs = new WeakMap<
-  object,
-  Map<string, { readonly read: readonly unknown[]; readonly draws: readonly Draw[] }>
->();
+/** Draws, and what they rest on. */
+export interface KeptDraws {
+  readonly read: readonly unknown[];
+  readonly draws: readonly Draw[];
+}
+
+/** What was drawn from the outputs of a part, by their names. */
+const keptOutputs = new WeakMap<object, Map<string, KeptDraws>>();
 
 /** The draws from each end of an output to whatever end of a motor it reaches, crossed or not. */
 function drawsBetween(
@@ -189,7 +192,7 @@ function drawsBetween(
   });
   // The settings stand in the text of the part; what else the currents are made of is in the sheets.
   const { node = out.part, name, sheet } = out.part;
-  const store = keptOutputs.get(node) ?? new Map();
+  const store = keptOutputs.get(node) ?? new Map<string, KeptDraws>();
   keptOutputs.set(node, store);
   const read = [
     name,

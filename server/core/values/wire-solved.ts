@@ -11,7 +11,7 @@ import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
 import { isSameList } from '../same-list.ts';
 import { formatBest } from '../units/index.ts';
-import type { Draw } from './wire-draws.ts';
+import type { Draw, KeptDraws } from './wire-draws.ts';
 
 /** Currents below this are leaks, and nothing that a wire carries. */
 const LEAST_AMPS = 1e-6;
@@ -33,11 +33,8 @@ interface GroupCurrents {
 /** A group that an edit did not touch is the same object as before, and carries what it carried. */
 const keptCurrents = new WeakMap<Group, GroupCurrents>();
 
-/** What it draws, and what that rests on: the supplies at its ends, and what these reach. */
-const keptDraws = new WeakMap<
-  Group,
-  { readonly read: readonly unknown[]; readonly draws: readonly Draw[] }
->();
+/** What it draws, which rests on the supplies at its ends and on what these reach. */
+const keptDraws = new WeakMap<Group, KeptDraws>();
 
 /** Reads the currents out of all circuits that were solved, in the state in which each is largest. */
 export function solvedCurrents(machine: Machine): SolvedCurrents {
