@@ -41,13 +41,13 @@ export function toSpanRange({ document, analysis }: Analysed, at: Span): Range {
   return toRange(document, rangeOf(analysis.tree, at) ?? { from: 0, to: 0 });
 }
 
-/** Nobody follows more places of one finding, and its words say how many there are: a bar may have fifty wires too many. */
-const MOST_RELATED = 12;
+/** Nobody follows more places of one finding, as of a bar with fifty wires too many. What explains it comes first. */
+const MOST_PLACES = 12;
 
 /** A finding in the protocol's terms. */
 export function toDiagnostic(session: Session, analysed: Analysed, finding: Finding): Diagnostic {
   const related = (finding.related ?? [])
-    .slice(0, MOST_RELATED)
+    .slice(0, MOST_PLACES)
     .flatMap((each) => toRelated(session, analysed, each));
   return {
     range: toSpanRange(analysed, finding.at),

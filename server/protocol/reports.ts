@@ -4,6 +4,7 @@ import {
   DocumentDiagnosticReportKind,
 } from 'vscode-languageserver';
 import type { Finding } from '../core/findings/rule.ts';
+import { keptBy } from '../core/reuse/kept-by.ts';
 import { hashText } from '../core/summary/hash.ts';
 import { toDiagnostic } from './convert.ts';
 import type { Analysed, Session } from './session.ts';
@@ -15,20 +16,8 @@ export interface Report {
   readonly id: string;
 }
 
-/** The name is only made for clients that fetch findings: the others never see it. */
-class MadeReport implements Report {
-  readonly items: readonly Diagnostic[];
-  #id: string | undefined;
-
-  constructor(items: readonly Diagnostic[]) {
-    this.items = items;
-  }
-
-  get id(): string {
-    this.#id ??= hashText(JSON.stringify(this.items));
-    return this.#id;
-  }
-}
+/** Only made for clients that fetch findings: the others never see it. */
+const nameOf = keptBy((items: readonly Diagnostic[]) => hashText(JSON.stringify(items)));
 
 const kept = new WeakMap<Analysed, Report>();
 
@@ -47,11 +36,15 @@ function mostGrave(findings: readonly Finding[]): readonly Finding[] {
 export function reportOf(session: Session, analysed: Analysed): Report {
   let report = kept.get(analysed);
   if (!report) {
-    report = new MadeReport(
-      mostGrave(session.fettle.findings(analysed.analysis)).map((finding) =>
-        toDiagnostic(session, analysed, finding),
-      ),
+    const items = mostGrave(session.fettle.findings(analysed.analysis)).map((finding) =>
+      toDiagnostic(session, analysed, finding),
     );
+    report = {
+      items,
+      get id() {
+        return nameOf(items);
+      },
+    };
     kept.set(analysed, report);
   }
   return report;

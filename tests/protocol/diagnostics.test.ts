@@ -70,7 +70,9 @@ describe('pushed diagnostics', () => {
     const found = await open(text, OTHER);
     const [overfull] = found.filter(({ code }) => code === 'wiring/terminal-overfull');
     expect(overfull && wordsOf(overfull)).toMatch(/^40 /);
-    expect(overfull?.relatedInformation?.length).toBe(12);
+    const notes = overfull?.relatedInformation?.map(({ message }) => message) ?? [];
+    expect(notes.length).toBe(12);
+    expect(notes[0]).toBe('conductors-per-terminal 3');
   });
 
   it('are cleared when the text is closed', async () => {

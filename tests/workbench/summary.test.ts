@@ -36,8 +36,15 @@ async function saveAs(name: string): Promise<string> {
   await expect.poll(() => field.inputValue()).toContain(name);
   await page.locator('.quick-input-widget:visible').getByRole('button', { name: 'OK' }).click();
   const target = path.join(path.dirname(file), name);
-  await expect.poll(() => fs.existsSync(target), { timeout: 20_000 }).toBe(true);
-  return fs.readFileSync(target, 'utf8');
+  // A file is there before its text is, and that before all of it: it is whole when it stays as it was.
+  let text = '';
+  const isWhole = () => {
+    const before = text;
+    text = fs.existsSync(target) ? fs.readFileSync(target, 'utf8') : '';
+    return text !== '' && text === before;
+  };
+  await expect.poll(isWhole, { timeout: 20_000, interval: 100 }).toBe(true);
+  return text;
 }
 
 it('writes a table, the drawing and the whole page as files beside the machine', async () => {

@@ -6,6 +6,7 @@ import type { Link } from '../model/wiring.ts';
 import { keptBy } from '../reuse/kept-by.ts';
 import { noteRead } from '../reuse/recording.ts';
 import type { Source } from '../reuse/version.ts';
+import { countSameEnds } from '../same-ends.ts';
 import { isSameList } from '../same-list.ts';
 import { DisjointSets } from './disjoint-sets.ts';
 
@@ -98,11 +99,7 @@ const NONE: ReadonlySet<never> = new Set();
 /** Compares two versions by the links that differ, which what was typed left between others that do not. */
 function compare(before: Wiring, now: Wiring): Changes {
   const ends = new Set<TerminalId>();
-  const most = Math.min(before.links.length, now.links.length);
-  let start = 0;
-  while (start < most && before.links[start] === now.links[start]) start++;
-  let end = 0;
-  while (end < most - start && before.links.at(-1 - end) === now.links.at(-1 - end)) end++;
+  const [start, end] = countSameEnds(before.links, now.links, Object.is);
   for (const { links } of [before, now])
     for (const { from, to } of links.slice(start, links.length - end)) ends.add(from.id).add(to.id);
   if (before.joints === now.joints) return { ends, nets: NONE, joined: NONE };

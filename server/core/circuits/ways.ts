@@ -1,3 +1,4 @@
+import { meet } from '../meet.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
 import { countSameEnds } from '../same-ends.ts';
@@ -33,7 +34,7 @@ export interface Reach {
 }
 
 /** From one terminal to the next. */
-export interface Step {
+interface Step {
   readonly slot: object;
   readonly from: number;
 }
@@ -44,23 +45,23 @@ export const waysOf = fact('machine', listWays);
 function listWays(machine: Machine, before: Ways | undefined): Ways {
   const { conductors, layout } = circuitsOf(machine).solved.board;
   const { terminals, placeOf, all, frame } = conductors;
-  const known = joinedWays.get(layout);
-  const at = known ?? joinWays(conductors);
-  joinedWays.set(layout, at);
+  const known = wayNets.get(layout);
   const ways = {
     terminals,
     placeOf,
     endsIn: frame.endsIn,
     all: [...all, ...frame.contacts].map((way) => present(machine, way)),
-    at,
+    at: known?.at ?? joinWays(conductors),
     unconditional: all.length,
   };
-  if (!known && before) keepReaches(before, ways);
+  if (known) return ways;
+  wayNets.set(layout, ways);
+  if (before) keepReaches(before, ways);
   return ways;
 }
 
-/** By the layout of the wiring. */
-const joinedWays = new WeakMap<object, Ways['at']>();
+/** By the layout of the wiring: the ways as they were when it came to be. */
+const wayNets = new WeakMap<object, Ways>();
 
 /** By terminal: its conductors, and the contacts behind all of these. */
 function joinWays({ all, at, frame }: Conductors): Ways['at'] {
@@ -77,12 +78,8 @@ function joinWays({ all, at, frame }: Conductors): Ways['at'] {
  */
 export const wayNetOf = fact('machine', (machine: Machine): Ways => {
   const { layout } = circuitsOf(machine).solved.board;
-  const net = wayNets.get(layout) ?? waysOf(machine);
-  wayNets.set(layout, net);
-  return net;
+  return wayNets.get(layout) ?? waysOf(machine);
 });
-
-const wayNets = new WeakMap<object, Ways>();
 
 /** A way inside a part as the present version of the machine has it, since the text of the part may have changed. */
 function present(machine: Machine, way: Way): Way {
@@ -107,19 +104,19 @@ function keepReaches(past: Ways, present: Ways): void {
   const known = reaches.get(past.at);
   if (!known) return;
   const untouched = (some: ReadonlyMap<number, Reach>) =>
-    new Map([...some].filter(([, { by }]) => !touched.some((terminal) => by.has(terminal))));
+    new Map([...some].filter(([, { by }]) => !meet(touched, by)));
   reaches.set(present.at, { closed: untouched(known.closed), always: untouched(known.always) });
 }
 
 /** The ends of the ways that only one of two versions has. */
-function endsOfOthers(past: readonly Way[], present: readonly Way[]): number[] {
+function endsOfOthers(past: readonly Way[], present: readonly Way[]): ReadonlySet<number> {
   const [start, end] = countSameEnds(past, present, (was, is) => was.slot === is.slot);
   const [was, is] = [past, present].map((ways) => ways.slice(start, ways.length - end));
   const lacks = (some: readonly Way[] = [], others: readonly Way[] = []) => {
     const slots = new Set(others.map(({ slot }) => slot));
     return some.flatMap(({ slot, a, b }) => (slots.has(slot) ? [] : [a, b]));
   };
-  return [...lacks(was, is), ...lacks(is, was)];
+  return new Set([...lacks(was, is), ...lacks(is, was)]);
 }
 
 /**

@@ -125,7 +125,7 @@ export class Version {
     return this.notedChanges(source);
   }
 
-  /** What the version before held in a source. */
+  /** What the version before held in a source; of what it only promised, nothing until somebody asked it. */
   before(source: Source): unknown {
     return this.past.get(source);
   }

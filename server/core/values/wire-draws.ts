@@ -3,6 +3,7 @@ import { circuitsOfKind, type Feed, feedsOf } from '../circuits/supply.ts';
 import { placeOfEnd, reachOf, slotsTo, type Ways, wayNetOf } from '../circuits/ways.ts';
 import { say } from '../language/say.ts';
 import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
+import type { Circuit } from '../model/sheet.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
 import { fact } from '../reuse/fact.ts';
 import { isSameList } from '../same-list.ts';
@@ -173,8 +174,8 @@ export interface KeptDraws {
   readonly draws: readonly Draw[];
 }
 
-/** What was drawn from the outputs of a part, by their names. */
-const keptOutputs = new WeakMap<object, Map<string, KeptDraws>>();
+/** What was drawn from the outputs of a part. Its settings stand in its text; what else the currents are made of is in the sheets. */
+const keptOutputs = new WeakMap<object, WeakMap<Circuit, KeptDraws>>();
 
 /** The draws from each end of an output to whatever end of a motor it reaches, crossed or not. */
 function drawsBetween(
@@ -190,23 +191,21 @@ function drawsBetween(
     const motor = end === undefined ? undefined : owners.get(end);
     return reach && end !== undefined && motor ? [{ reach, end, motor }] : [];
   });
-  // The settings stand in the text of the part; what else the currents are made of is in the sheets.
-  const { node = out.part, name, sheet } = out.part;
-  const store = keptOutputs.get(node) ?? new Map<string, KeptDraws>();
+  const { node = out.part, name } = out.part;
+  const store = keptOutputs.get(node) ?? new WeakMap<Circuit, KeptDraws>();
   keptOutputs.set(node, store);
   const read = [
     name,
-    sheet,
     ...driven.flatMap(({ reach, end, motor }) => [reach, end, motor.part.name, motor.circuit]),
   ];
-  const known = store.get(out.circuit.name);
+  const known = store.get(out.circuit);
   if (known && isSameList(known.read, read)) return known.draws;
   const draws = driven.flatMap(({ reach, end, motor }) => {
     const input = currentOf(motor);
     const path = slotsTo(reach, end);
     return input && path ? [{ term: `{${input.name}}`, input, amps: input.value, path }] : [];
   });
-  store.set(out.circuit.name, { read, draws });
+  store.set(out.circuit, { read, draws });
   return draws;
 }
 

@@ -33,7 +33,7 @@ interface GroupCurrents {
 /** A group that an edit did not touch is the same object as before, and carries what it carried. */
 const keptCurrents = new WeakMap<Group, GroupCurrents>();
 
-/** What it draws, which rests on the supplies at its ends and on what these reach. */
+/** What a group draws, which rests on the supplies at its ends and on what these reach. */
 const keptDraws = new WeakMap<Group, KeptDraws>();
 
 /** Reads the currents out of all circuits that were solved, in the state in which each is largest. */
@@ -52,13 +52,12 @@ export function solvedCurrents(machine: Machine): SolvedCurrents {
 }
 
 function drawsOfGroup(ways: Ways, board: Board, group: Group, ends: readonly RailEnd[]): readonly Draw[] {
-  const read = [...new Set(ends.map(({ node }) => node))].flatMap((node) => [
-    node,
-    ...(board.supplyEndsOn.get(node) ?? []).flatMap(({ supply, terminal }) => [
-      supply,
-      terminal,
-      reachOf(ways, terminal, false),
-    ]),
+  const supplyEnds = [...new Set(ends.map(({ node }) => node))].map(
+    (node) => board.supplyEndsOn.get(node) ?? [],
+  );
+  const read = supplyEnds.flatMap((there) => [
+    there.length,
+    ...there.flatMap(({ supply, terminal }) => [supply, reachOf(ways, terminal, false)]),
   ]);
   const known = keptDraws.get(group);
   if (known && isSameList(known.read, read)) return known.draws;

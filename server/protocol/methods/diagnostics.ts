@@ -52,8 +52,8 @@ export function registerDiagnostics(session: Session): void {
 const ASKED_WITHIN = 30;
 
 /**
- * Waits until an open document should be checked. A client that gets its findings by itself asks for them, and for what
- * is under the cursor, at once; until it has, all that waits for the check is the status.
+ * Waits until an open document should be checked. A client that fetches its findings asks for them, and for what is under
+ * the cursor, at once; what waits for the check is its status, and the refresh of a wiring summary that it shows.
  */
 async function untilWanted({ documents, client }: Session, uri: string): Promise<void> {
   if (client.pullsDiagnostics) await new Promise((done) => setTimeout(done, ASKED_WITHIN));

@@ -1,13 +1,11 @@
-import { type Edge, findBlocks } from './blocks.ts';
+import { findBlocks } from './blocks.ts';
 import { DRIVES } from './legs.ts';
-import { findCirculations } from './strong.ts';
+import { findCirculations, type Passage } from './strong.ts';
 
 /** Something between two nodes that may drive a current from its first to its second. */
-export interface DrivenEdge extends Edge {
+export interface DrivenEdge extends Passage {
   /** In volts; `DRIVES` where nobody can tell. */
   readonly drives: number;
-  /** Whether current can flow only from `a` to `b`, as through a lamp or a transistor. */
-  readonly isOneWay: boolean;
 }
 
 /** How a supply holds a node: by so many volts above the zero of an island. */

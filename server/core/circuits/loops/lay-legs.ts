@@ -28,10 +28,10 @@ export function layLegs(board: Board, nodeOf: Int32Array): Network {
   const { machine, conductors } = board;
   const legs: Leg[] = [];
   let nodes = conductors.terminals.length;
-  let place = 0;
   for (const { part, sheet } of partsWithSheets(machine)) {
+    const endsIn = conductors.frame.endsIn.get(part.name);
     for (const circuit of sheet.circuits.values()) {
-      const ends = conductors.frame.endsOf[place++] ?? [];
+      const ends = endsIn?.get(circuit) ?? [];
       const shapes = legsOf(circuit);
       if (shapes.length === 0) continue;
       const inner = nodes;

@@ -1,7 +1,8 @@
 import type { Edge } from './blocks.ts';
 
-/** A way between two nodes that may only be taken from its first to its second. */
-interface Passage extends Edge {
+/** A way between two nodes, perhaps only from its first to its second. */
+export interface Passage extends Edge {
+  /** Whether current can flow only from `a` to `b`, as through a lamp or a transistor. */
   readonly isOneWay: boolean;
 }
 

@@ -6,7 +6,7 @@ import type { CircuitAt } from '../signals.ts';
 import { type Frame, frameOf } from './frame.ts';
 import type { Wired } from './wired.ts';
 
-/** A way for current from one terminal to another that is there whatever anything does: a link, a fuse, a common. */
+/** A way for current from one terminal to another: a link, a fuse, a common; or a contact, which conducts in one of its states. */
 export interface Conductor {
   /** The same object in all versions of a machine in which this conductor is electrically the same. */
   readonly id: object;
@@ -18,7 +18,7 @@ export interface Conductor {
   /** Undefined while gauge or length are not known: such a wire is taken as ideal. */
   readonly ohms: number | undefined;
   readonly link: Link | undefined;
-  /** The fuse or the common that it is, where it is no link. */
+  /** The fuse, the common or the contact that it is, where it is no link. */
   readonly inside: CircuitAt | undefined;
 }
 

@@ -1,3 +1,4 @@
+import { meet } from '../../meet.ts';
 import { actorsIn } from './actors.ts';
 import type { Board } from './board.ts';
 import { breakConductor, groupOfBreak } from './breaks.ts';
@@ -103,15 +104,10 @@ function isUntouchedBreak(
   if (!group) return isSameLayout || !changes.nodes.has(node);
   if (!of.every((each) => each && hasGroup(solved, each))) return false;
   return (
-    isSameLayout || (!group.nodes.some((each) => changes.nodes.has(each)) && !meet(cutOff, changes.terminals))
+    isSameLayout ||
+    (!group.nodes.some((each) => changes.nodes.has(each)) &&
+      !(cutOff !== undefined && meet(cutOff, changes.terminals)))
   );
-}
-
-function meet(a: ReadonlySet<number> | undefined, b: ReadonlySet<number>): boolean {
-  if (!a) return false;
-  const [few, many] = a.size < b.size ? [a, b] : [b, a];
-  for (const each of few) if (many.has(each)) return true;
-  return false;
 }
 
 /** Solves what feels a break, for all inputs that do; nobody does where it makes no difference. */

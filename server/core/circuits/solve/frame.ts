@@ -29,9 +29,7 @@ export interface Frame {
   /** `part.terminal` for the terminals that circuits name; empty at the places of a free seat. */
   readonly terminals: readonly string[];
   readonly placeOf: ReadonlyMap<string, number>;
-  /** The terminals on which each circuit ends, as places; the circuits in the order of the parts and of their sheets. */
-  readonly endsOf: readonly (readonly number[])[];
-  /** The same by the name of the part, and there by its circuit. */
+  /** The terminals on which each circuit ends, as places, by the name of the part. */
   readonly endsIn: ReadonlyMap<string, ReadonlyMap<Circuit, readonly number[]>>;
   /** Commons and fuses. */
   readonly inside: readonly Conductor[];
@@ -39,8 +37,8 @@ export interface Frame {
   readonly contacts: readonly Conductor[];
 }
 
-/** Which of them a circuit is, by its kind. */
-const CONDUCTING: Readonly<Record<string, 'inside' | 'contacts'>> = {
+/** In which of these lists a circuit is, by its kind. */
+const LISTS: Readonly<Record<string, 'inside' | 'contacts'>> = {
   joined: 'inside',
   fuse: 'inside',
   contact: 'contacts',
@@ -83,7 +81,6 @@ function keepSeats(machine: Wired, seats: readonly Seat[]): Seat[] | undefined {
 function layFrame(machine: Wired, shape: object, seats: readonly Seat[]): Frame {
   const terminals: string[] = [];
   const placeOf = new Map<string, number>();
-  const endsOf: (readonly number[])[] = [];
   const endsIn = new Map<string, Map<Circuit, readonly number[]>>();
   const conductors = { inside: [] as Conductor[], contacts: [] as Conductor[] };
   for (const { name, sheet, isFree } of seats) {
@@ -102,10 +99,9 @@ function layFrame(machine: Wired, shape: object, seats: readonly Seat[]): Frame 
     for (const circuit of sheet.circuits.values()) {
       const ends = circuit.ends.map((end) => place(end.text));
       if (isFree || !part) continue;
-      endsOf.push(ends);
       ownEnds.set(circuit, ends);
       const [a, ...others] = ends;
-      const which = pick(CONDUCTING, circuit.kind);
+      const which = pick(LISTS, circuit.kind);
       if (a === undefined || !which) continue;
       for (const b of others)
         conductors[which].push({
@@ -119,7 +115,7 @@ function layFrame(machine: Wired, shape: object, seats: readonly Seat[]): Frame 
         });
     }
   }
-  return { shape, seats, terminals, placeOf, endsOf, endsIn, ...conductors };
+  return { shape, seats, terminals, placeOf, endsIn, ...conductors };
 }
 
 /** What is inside the parts that are called as they were stays the same. */

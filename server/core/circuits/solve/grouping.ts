@@ -21,10 +21,7 @@ interface GroupPlaces {
 }
 
 /** The group that an element is in. */
-export function groupOf(
-  { groups, places }: Pick<Grouping, 'groups' | 'places'>,
-  element: number,
-): Group | undefined {
+export function groupOf({ groups, places }: Cut, element: number): Group | undefined {
   return groups[places.ofElement[element] ?? -1];
 }
 

@@ -1,3 +1,4 @@
+import { meet } from '../../meet.ts';
 import type { Board } from './board.ts';
 import { findWaysHome, linksFelt } from './breaks.ts';
 import type { Changes } from './changes.ts';
@@ -89,11 +90,6 @@ function isTouched({ nodes, parts, cables }: Surroundings, touched: Touched): bo
     meet(touched.parts, parts) ||
     meet(touched.cables, cables)
   );
-}
-
-function meet(a: ReadonlySet<string>, b: ReadonlySet<string>): boolean {
-  for (const each of a) if (b.has(each)) return true;
-  return false;
 }
 
 /** Whether two surroundings are electrically the same. */

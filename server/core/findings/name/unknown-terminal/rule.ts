@@ -191,7 +191,7 @@ function makeFound(
   return {
     at: at as Span,
     data: { part, terminal, known, mentions: spots.length, ...(nearest !== undefined && { nearest }) },
-    related: [...others.map((each) => ({ at: each, note: say`${terminal} is named here as well` })), ...more],
+    related: [...more, ...others.map((each) => ({ at: each, note: say`${terminal} is named here as well` }))],
     fixes: rename ? [rename] : [],
   };
 }

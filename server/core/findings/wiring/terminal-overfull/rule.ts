@@ -71,8 +71,8 @@ function describe(
     at: end.at,
     data: { terminal, count: links.length, most: most.value, ...(free !== undefined && { free }) },
     related: [
-      ...links.slice(0, -1).map((link) => ({ at: link.at, note: say`ends there as well` })),
       { ...elsewhere(analysis, sheet?.file), at: most.at, note: `conductors-per-terminal ${most.text}` },
+      ...links.slice(0, -1).map((link) => ({ at: link.at, note: say`ends there as well` })),
     ],
     fixes: fix && sharesNoEnd(analysis, last) ? [fix] : [],
   };
