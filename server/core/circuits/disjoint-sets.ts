@@ -14,12 +14,12 @@ interface Numbering {
 export class DisjointSets {
   /** The numbers of names that are gone stay unused. */
   private readonly numbering: Numbering;
-  /** By number, as is what follows; empty at the numbers of other versions. */
-  private readonly parents: number[] = [];
+  /** By number, as is what follows; -1 at the numbers of other versions. */
+  private parents: Int32Array;
   /** The next member of the same set, round in a circle. */
-  private readonly next: number[] = [];
+  private next: Int32Array;
   /** How many names this version named before. */
-  private readonly order: number[] = [];
+  private order: Int32Array;
   private named = 0;
   /** The members of the sets that were asked for; those of before for sets that are still the same. */
   private readonly lists = new Map<number, readonly TerminalId[]>();
@@ -30,6 +30,7 @@ export class DisjointSets {
     const isUsable = before !== undefined && before.numbering.names.length < MOST_NAMES;
     this.numbering = isUsable ? before.numbering : { ids: new Map(), names: [] };
     this.past = isUsable ? before.lists : undefined;
+    [this.parents, this.next, this.order] = makeRoom(this.numbering.names.length);
   }
 
   /** Whether sets have the same numbers here as in an earlier version. */
@@ -39,18 +40,18 @@ export class DisjointSets {
 
   /** The number of the set that a name is in; one that was not joined to anything is in a set of its own. */
   find(name: TerminalId): number {
-    return this.root(this.idOf(name));
+    return this.root(this.numberOf(name));
   }
 
-  join(a: TerminalId, b: TerminalId): void {
-    const [idA, idB] = [this.idOf(a), this.idOf(b)];
-    const [rootA, rootB] = [this.root(idA), this.root(idB)];
+  /** Joins two names by their numbers. */
+  join(a: number, b: number): void {
+    const [rootA, rootB] = [this.root(a), this.root(b)];
     if (rootA === rootB) return;
     this.parents[Math.max(rootA, rootB)] = Math.min(rootA, rootB);
     // Two circles become one when each goes on in the other.
-    const next = this.next[idA] ?? idA;
-    this.next[idA] = this.next[idB] ?? idB;
-    this.next[idB] = next;
+    const next = this.next[a] ?? a;
+    this.next[a] = this.next[b] ?? b;
+    this.next[b] = next;
   }
 
   /** The names in a set, in the order in which they were named; the same list as before where they are the same. */
@@ -66,26 +67,33 @@ export class DisjointSets {
   }
 
   private walk(root: number): readonly TerminalId[] {
-    if (this.parents[root] === undefined) return [];
+    if (!this.isNamed(root)) return [];
     const ids = [root];
     for (let id = this.next[root] ?? root; id !== root; id = this.next[id] ?? root) ids.push(id);
     ids.sort((a, b) => (this.order[a] ?? 0) - (this.order[b] ?? 0));
     return ids.map((id) => this.numbering.names[id] ?? '');
   }
 
-  private idOf(name: TerminalId): number {
+  /** The number of a name, which is in a set from now on. */
+  numberOf(name: TerminalId): number {
     const { ids, names } = this.numbering;
     let id = ids.get(name);
     if (id === undefined) {
       id = names.push(name) - 1;
       ids.set(name, id);
     }
-    if (this.parents[id] === undefined) {
+    if (!this.isNamed(id)) {
+      if (id >= this.parents.length)
+        [this.parents, this.next, this.order] = makeRoom(names.length, [this.parents, this.next, this.order]);
       this.parents[id] = id;
       this.next[id] = id;
       this.order[id] = this.named++;
     }
     return id;
+  }
+
+  private isNamed(id: number): boolean {
+    return (this.parents[id] ?? -1) >= 0;
   }
 
   private root(id: number): number {
@@ -96,4 +104,17 @@ export class DisjointSets {
     }
     return at;
   }
+}
+
+type Lists = [parents: Int32Array, next: Int32Array, order: Int32Array];
+
+/** Lists for so many names and half as many more, with what stood in those that became too short. */
+function makeRoom(names: number, full?: Lists): Lists {
+  const longer = (which: number): Int32Array => {
+    const list = new Int32Array(16 + Math.ceil(names * 1.5)).fill(-1);
+    const past = full?.[which];
+    if (past) list.set(past);
+    return list;
+  };
+  return [longer(0), longer(1), longer(2)];
 }

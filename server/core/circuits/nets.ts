@@ -9,6 +9,7 @@ import type { Source } from '../reuse/version.ts';
 import { countSameEnds } from '../same-ends.ts';
 import { isSameList } from '../same-list.ts';
 import { DisjointSets } from './disjoint-sets.ts';
+import { LinksByEnd } from './links-by-end.ts';
 
 /** What the wiring joins: terminals with one another through links, and through what is common inside a part. */
 export interface Nets {
@@ -26,9 +27,8 @@ interface Joints {
   /** The ends of all links, pair by pair, and then what is common inside parts. */
   readonly pairs: readonly TerminalId[];
   readonly sets: DisjointSets;
-  /** The places of the links that end at a terminal. */
-  readonly linksAt: ReadonlyMap<TerminalId, readonly number[]>;
-  /** The lists of links that were given last, by terminal. */
+  readonly linksAt: LinksByEnd;
+  /** The lists of links that were given last, by terminal, also to earlier versions. */
   readonly lists: Map<TerminalId, readonly Link[]>;
 }
 
@@ -61,7 +61,9 @@ export function buildNets(machine: Machine): Nets {
   );
   version.put(LINKS, links, Object.is);
   const changes = before && past && compare({ joints: before, links: past }, { joints, links });
-  const { sets } = joints;
+  const { sets, lists } = joints;
+  const isWired = (terminal: TerminalId) => joints.linksAt.has(sets.numberOf(terminal));
+  for (const terminal of changes?.ends ?? []) if (!isWired(terminal)) lists.delete(terminal);
   /** Makes a question about one terminal or net, of which only that one is noted. */
   const askOf = <K, T>(source: Source, get: (key: K) => T, changed: ReadonlySet<unknown> | undefined) => {
     version.put(source, { get }, () => false, changed && (() => changed));
@@ -73,7 +75,7 @@ export function buildNets(machine: Machine): Nets {
   };
   return {
     netOf: askOf(NET_OF, (terminal: TerminalId) => sets.find(terminal), changes?.joined),
-    isWired: askOf(WIRED, (terminal: TerminalId) => joints.linksAt.has(terminal), changes?.ends),
+    isWired: askOf(WIRED, isWired, changes?.ends),
     linksAt: askOf(LINKS_AT, (terminal: TerminalId) => listLinks(joints, links, terminal), changes?.ends),
     terminalsOn: askOf(TERMINALS_ON, (net: number) => sets.members(net), changes?.nets),
   };
@@ -145,31 +147,27 @@ const pairsInside = keptBy(({ name, sheet }: Part): readonly TerminalId[] => {
  */
 function join(pairs: readonly TerminalId[], links: number, before: Joints | undefined): Joints {
   const sets = new DisjointSets(before?.sets);
-  const linksAt = new Map<TerminalId, number[]>();
+  const ends = new Int32Array(2 * links);
   for (let place = 0; place + 1 < pairs.length; place += 2) {
-    const ends = [pairs[place] ?? '', pairs[place + 1] ?? ''] as const;
-    sets.join(...ends);
-    if (place >= 2 * links) continue;
-    for (const end of ends) {
-      const there = linksAt.get(end);
-      if (there) there.push(place / 2);
-      else linksAt.set(end, [place / 2]);
-    }
+    const [from, to] = [sets.numberOf(pairs[place] ?? ''), sets.numberOf(pairs[place + 1] ?? '')];
+    sets.join(from, to);
+    if (place >= ends.length) continue;
+    ends[place] = from;
+    ends[place + 1] = to;
   }
-  const lists = new Map([...(before?.lists ?? [])].filter(([terminal]) => linksAt.has(terminal)));
-  return { pairs, sets, linksAt, lists };
+  return { pairs, sets, linksAt: new LinksByEnd(ends), lists: before?.lists ?? new Map() };
 }
 
 const NO_LINKS: readonly Link[] = [];
 
 /** The links that end at a terminal, as the same list while they are the same. */
 function listLinks(
-  { linksAt, lists }: Joints,
+  { sets, linksAt, lists }: Joints,
   links: readonly Link[],
   terminal: TerminalId,
 ): readonly Link[] {
-  const places = linksAt.get(terminal);
-  if (!places) return NO_LINKS;
+  const places = linksAt.placesOf(sets.numberOf(terminal));
+  if (places.length === 0) return NO_LINKS;
   const known = lists.get(terminal);
   const isKnown =
     known?.length === places.length && places.every((place, index) => links[place] === known[index]);

@@ -1,4 +1,4 @@
-import { PatchedMap } from './patched-map.ts';
+import { PiecedMap } from './pieced-map.ts';
 import { WHOLE } from './version.ts';
 
 /** The keys under which two maps hold different objects; with them what stands for the whole of a map, where there is any. */
@@ -24,7 +24,7 @@ function patchesOf(
   a: ReadonlyMap<unknown, unknown>,
   b: ReadonlyMap<unknown, unknown>,
 ): ReadonlyMap<unknown, unknown>[] | undefined {
-  const baseOf = (map: ReadonlyMap<unknown, unknown>) => (map instanceof PatchedMap ? map.base : map);
+  const baseOf = (map: ReadonlyMap<unknown, unknown>) => (map instanceof PiecedMap ? map.base : map);
   if (baseOf(a) !== baseOf(b)) return undefined;
-  return [a, b].flatMap((map) => (map instanceof PatchedMap ? [map.patch] : []));
+  return [a, b].flatMap((map) => (map instanceof PiecedMap ? [map.patch] : []));
 }

@@ -3,10 +3,9 @@ import { changedKeys } from '../reuse/changed-keys.ts';
 import { fact, factBy } from '../reuse/fact.ts';
 import { factOver } from '../reuse/fact-over.ts';
 import { JoinedMap } from '../reuse/joined-map.ts';
-import { PatchedMap } from '../reuse/patched-map.ts';
+import { PiecedMap } from '../reuse/pieced-map.ts';
 import { noteRead } from '../reuse/recording.ts';
 import { type Source, type Version, WHOLE } from '../reuse/version.ts';
-import { isSameList } from '../same-list.ts';
 import { type Collector, createCollector } from './collect.ts';
 import { type Derived, gatherValues, keepWhereSame, type Missing, type Values } from './derived.ts';
 import { shownUnits } from './shown-in.ts';
@@ -79,30 +78,17 @@ interface Joined extends Piece {
 
 function join(pieces: readonly Piece[], before: Joined | undefined): Joined {
   if (before?.pieces === pieces) return before;
-  return (before && patch(before, pieces)) ?? joinAnew(pieces);
-}
-
-function joinAnew(pieces: readonly Piece[]): Joined {
-  const [derived, missing] = [new Map<string, Derived>(), new Map<string, Missing>()];
-  for (const piece of pieces) {
-    for (const [address, value] of piece.derived) derived.set(address, value);
-    for (const [address, lack] of piece.missing) missing.set(address, lack);
-  }
-  return { pieces, derived, missing };
-}
-
-/** The pieces of before with some that are new; undefined where these have other addresses, or lack something else. */
-function patch(before: Joined, pieces: readonly Piece[]): Joined | undefined {
-  if (before.pieces.length !== pieces.length) return undefined;
-  const changed = new Map<string, Derived>();
-  for (let place = 0; place < pieces.length; place++) {
-    const [past, piece] = [before.pieces[place], pieces[place]];
-    if (!past || !piece || past === piece) continue;
-    if (!isSameList([...past.derived.keys()], [...piece.derived.keys()])) return undefined;
-    if (!hasSameLacks(past.missing, piece.missing)) return undefined;
-    for (const [address, value] of piece.derived) changed.set(address, value);
-  }
-  return { pieces, derived: PatchedMap.over(before.derived, changed), missing: before.missing };
+  return {
+    pieces,
+    derived: PiecedMap.over(
+      pieces.map(({ derived }) => derived),
+      before?.derived,
+    ),
+    missing: PiecedMap.over(
+      pieces.map(({ missing }) => missing),
+      before?.missing,
+    ),
+  };
 }
 
 function gather(machine: Machine, work: (out: Collector) => void): Piece {
@@ -113,8 +99,8 @@ function gather(machine: Machine, work: (out: Collector) => void): Piece {
 
 function settle(before: Piece, now: Piece): Piece {
   const derived = keepWhereSame(before.derived, now.derived);
-  const isSame = derived === before.derived && hasSameLacks(before.missing, now.missing);
-  return isSame ? before : { derived, missing: now.missing };
+  const missing = hasSameLacks(before.missing, now.missing) ? before.missing : now.missing;
+  return derived === before.derived && missing === before.missing ? before : { derived, missing };
 }
 
 function hasSameLacks(a: Piece['missing'], b: Piece['missing']): boolean {

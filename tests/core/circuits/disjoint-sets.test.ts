@@ -20,7 +20,7 @@ function setsOf(list: readonly (readonly [string, string])[]): string[][] {
 
 function join(list: readonly (readonly [string, string])[], before?: DisjointSets): DisjointSets {
   const sets = new DisjointSets(before);
-  for (const [a, b] of list) sets.join(a, b);
+  for (const [a, b] of list) sets.join(sets.numberOf(a), sets.numberOf(b));
   return sets;
 }
 
