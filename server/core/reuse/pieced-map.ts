@@ -49,7 +49,8 @@ export class PiecedMap<K, V> extends MapView<K, V> {
     if (!past || !present || past.length + present.length === 0) return this;
     const [gone, added] = [new Set(past), new Set(present)];
     const patch = new Map(this.patch);
-    for (const piece of gone) if (!added.has(piece)) for (const key of piece.keys()) patch.set(key, undefined);
+    for (const piece of gone)
+      if (!added.has(piece)) for (const key of piece.keys()) patch.set(key, undefined);
     const now = new PiecedMap(pieces, this.base, patch);
     for (const piece of added) {
       if (gone.has(piece)) continue;

@@ -2,6 +2,7 @@ import { waysOf } from '../circuits/ways.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
 import { fact } from '../reuse/fact.ts';
+import { isSameList } from '../same-list.ts';
 
 /** A link among the ways of a machine, and what it is called in the addresses of values. */
 export interface NamedWay {
@@ -14,32 +15,60 @@ export interface NamedWay {
 const known = new WeakMap<Link, NamedWay>();
 
 /** The links of a machine that are ways, in the order of these; each the same object while all of it is the same. */
-export const namedWays = fact('machine', (machine: Machine): readonly NamedWay[] => {
-  const names = nameWires(machine.links);
-  return waysOf(machine).all.flatMap(({ link, slot }) => {
-    const name = link && names.get(link);
-    if (!link || name === undefined) return [];
-    const before = known.get(link);
-    if (before?.slot === slot && before.name === name) return [before];
-    const now = { link, slot, name };
-    known.set(link, now);
-    return [now];
-  });
+export const namedWays = fact(
+  'machine',
+  (machine: Machine, before: readonly NamedWay[] | undefined): readonly NamedWay[] => {
+    const { names } = wireNames(machine);
+    const { links } = machine;
+    const named: NamedWay[] = [];
+    // The ways that are links stand in the order of these.
+    let place = 0;
+    for (const { link, slot } of waysOf(machine).all) {
+      if (!link) continue;
+      while (place < links.length && links[place] !== link) place++;
+      const name = names[place];
+      if (name !== undefined) named.push(nameWay(link, slot, name, before?.[named.length]));
+    }
+    return named;
+  },
+);
+
+/** @param there what stood in its place before, which is the same mostly */
+function nameWay(link: Link, slot: object, name: string, there: NamedWay | undefined): NamedWay {
+  for (const past of [there, known.get(link)])
+    if (past?.link === link && past.slot === slot && past.name === name) return past;
+  const now = { link, slot, name };
+  known.set(link, now);
+  return now;
+}
+
+/** The names of the wires, and the labels by which they have them. */
+interface WireNames {
+  readonly labels: readonly (string | undefined)[];
+  readonly names: readonly string[];
+}
+
+/** Whatever else is typed in a link, the names stay the same list. */
+const wireNames = fact('machine', ({ links }: Machine, before: WireNames | undefined): WireNames => {
+  const labels = links.map(({ label }) => label);
+  return before && isSameList(before.labels, labels) ? before : { labels, names: namesFor(labels) };
 });
 
 /** What the wires of a machine are called in the addresses of values: by their label, else by their number. */
 export function nameWires(links: readonly Link[]): ReadonlyMap<Link, string> {
-  const labels = new Set(links.flatMap(({ label }) => label ?? []));
+  const names = namesFor(links.map(({ label }) => label));
+  return new Map(links.map((link, place) => [link, names[place] ?? '']));
+}
+
+function namesFor(all: readonly (string | undefined)[]): string[] {
+  const labels = new Set(all);
   const used = new Set<string>();
-  return new Map(
-    links.map((link, place) => {
-      const { label } = link;
-      const number = place + 1;
-      // The ends of one link share its label, and only the first of them is called by it.
-      const isFirst = label !== undefined && !used.has(label);
-      const name = isFirst ? label : labels.has(String(number)) ? `link-${number}` : String(number);
-      used.add(name);
-      return [link, name];
-    }),
-  );
+  return all.map((label, place) => {
+    const number = String(place + 1);
+    // The ends of one link share its label, and only the first of them is called by it.
+    const isFirst = label !== undefined && !used.has(label);
+    const name = isFirst ? label : labels.has(number) ? `link-${number}` : number;
+    used.add(name);
+    return name;
+  });
 }

@@ -1,4 +1,3 @@
-import { groupBy } from '../group.ts';
 import { later, said, say } from '../language/say.ts';
 import { wireColours } from '../model/conventions.ts';
 import { wireOf } from '../model/link-wire.ts';
@@ -10,7 +9,8 @@ import {
   type Laying,
   smallConductorCapacity,
 } from '../motion/capacity.ts';
-import { factMap } from '../reuse/fact-map.ts';
+import { factIndex } from '../reuse/fact-index.ts';
+import { factOver } from '../reuse/fact-over.ts';
 import { formatNumber, type Wire } from '../units/index.ts';
 import { type Collector, constantInput } from './collect.ts';
 import type { Input } from './derived.ts';
@@ -87,18 +87,30 @@ interface Warming {
   readonly others: number;
 }
 
-const warmingIn = factMap<Machine, string, Warming>(
+const warmingIn = factIndex<Machine, Conductor, string, Warming>(
   'machine',
-  (machine) => {
-    const links = machine.links.filter((link) => link.cable !== undefined && !isEarth(machine, link));
-    return new Map(
-      [...groupBy(links, ({ cable }) => cable ?? '')].map(([cable, together]) => {
-        const phases = together.filter((link) => isThreePhase(machine, link)).length;
-        return [cable, { phases, others: together.length - phases }];
-      }),
-    );
+  (machine) => conductorsOf(machine).filter((each) => each !== undefined),
+  ({ cable }) => [cable],
+  (together) => {
+    const phases = together.filter(({ isPhase }) => isPhase).length;
+    return { phases, others: together.length - phases };
   },
   (a, b) => a.phases === b.phases && a.others === b.others,
+);
+
+/** A conductor of a cable that carries a current. */
+interface Conductor {
+  readonly cable: string;
+  readonly isPhase: boolean;
+}
+
+const conductorsOf = factOver(
+  'machine',
+  ({ links }: Machine) => links,
+  (machine: Machine, link): Conductor | undefined =>
+    link.cable === undefined || isEarth(machine, link)
+      ? undefined
+      : { cable: link.cable, isPhase: isThreePhase(machine, link) },
 );
 
 /** The factor for conductors that warm one another; undefined where only one circuit runs in the cable. */

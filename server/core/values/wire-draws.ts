@@ -169,7 +169,7 @@ function ownersOf(ways: Ways, motors: readonly CircuitAt[]): ReadonlyMap<number,
 }
 
 /** Draws, and what they rest on. */
-export interface KeptDraws {
+interface KeptDraws {
   readonly read: readonly unknown[];
   readonly draws: readonly Draw[];
 }

@@ -4,6 +4,7 @@ import { say } from '../language/say.ts';
 import { wireOf } from '../model/link-wire.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
+import { factGroups } from '../reuse/fact-index.ts';
 import { factMap } from '../reuse/fact-map.ts';
 import { isSameList } from '../same-list.ts';
 import type { Collector } from './collect.ts';
@@ -36,9 +37,7 @@ function deriveLoadDrop(machine: Machine, loads: readonly LoadWay[], out: Collec
 }
 
 /** By the slot of the way: the links whose wire is written down. */
-const wiredAt = factMap<Machine, object, NamedWay>('machine', (machine) => {
-  return new Map(namedWays(machine).flatMap((way) => (wireOf(way.link) ? [[way.slot, way] as const] : [])));
-});
+const wiredAt = factGroups('machine', namedWays, ({ link, slot }) => (wireOf(link) ? [slot] : []));
 
 function addLoadDrop(
   machine: Machine,

@@ -11,20 +11,20 @@ import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
 import { isSameList } from '../same-list.ts';
 import { formatBest } from '../units/index.ts';
-import type { Draw, KeptDraws } from './wire-draws.ts';
+import type { Draw } from './wire-draws.ts';
 
 /** Currents below this are leaks, and nothing that a wire carries. */
 const LEAST_AMPS = 1e-6;
 
-/** What the solved circuits carry. */
+/** What the circuits of one group carry, each in the state in which it is most. */
 export interface SolvedCurrents {
-  /** By identity of a conductor: the most that flows through a wire of a signal in any of its states, in A. */
+  /** By the slot of a conductor: the most that flows through a wire of a signal in any of its states, in A. */
   readonly inWires: ReadonlyMap<object, number>;
   /** What the circuits take from the rails and give back, through the wires of these. */
   readonly draws: readonly Draw[];
 }
 
-/** What the circuits of one group carry, in the state in which it is most. */
+/** What a group carries, whatever it hangs on. */
 interface GroupCurrents {
   readonly inWires: ReadonlyMap<object, number>;
   readonly ends: readonly RailEnd[];
@@ -33,25 +33,27 @@ interface GroupCurrents {
 /** A group that an edit did not touch is the same object as before, and carries what it carried. */
 const keptCurrents = new WeakMap<Group, GroupCurrents>();
 
-/** What a group draws, which rests on the supplies at its ends and on what these reach. */
-const keptDraws = new WeakMap<Group, KeptDraws>();
+/** What was read of a group, which rests on the supplies at its ends and on what these reach. */
+const keptSolved = new WeakMap<
+  Group,
+  { readonly read: readonly unknown[]; readonly solved: SolvedCurrents }
+>();
 
-/** Reads the currents out of all circuits that were solved, in the state in which each is largest. */
-export function solvedCurrents(machine: Machine): SolvedCurrents {
+/** Reads the currents out of all circuits that were solved, group by group. */
+export const solvedCurrents = fact('machine', (machine: Machine): readonly SolvedCurrents[] => {
   const { solved } = circuitsOf(machine);
-  const { board, inputs } = solved;
   const ways = wayNetOf(machine);
-  const inWires = new Map<object, number>();
-  const draws: Draw[] = [];
-  for (const group of new Set(inputs.map((input) => input.group))) {
-    const currents = carriedBy(solved, group);
-    for (const [id, amps] of currents.inWires) inWires.set(id, amps);
-    draws.push(...drawsOfGroup(ways, board, group, currents.ends));
-  }
-  return { inWires, draws };
-}
+  return [...new Set(solved.inputs.map((input) => input.group))].map((group) =>
+    currentsIn(ways, solved.board, group, carriedBy(solved, group)),
+  );
+});
 
-function drawsOfGroup(ways: Ways, board: Board, group: Group, ends: readonly RailEnd[]): readonly Draw[] {
+function currentsIn(
+  ways: Ways,
+  board: Board,
+  group: Group,
+  { inWires, ends }: GroupCurrents,
+): SolvedCurrents {
   const supplyEnds = [...new Set(ends.map(({ node }) => node))].map(
     (node) => board.supplyEndsOn.get(node) ?? [],
   );
@@ -59,11 +61,11 @@ function drawsOfGroup(ways: Ways, board: Board, group: Group, ends: readonly Rai
     there.length,
     ...there.flatMap(({ supply, terminal }) => [supply, reachOf(ways, terminal, false)]),
   ]);
-  const known = keptDraws.get(group);
-  if (known && isSameList(known.read, read)) return known.draws;
-  const draws = drawsOf(ways, board, ends);
-  keptDraws.set(group, { read, draws });
-  return draws;
+  const known = keptSolved.get(group);
+  if (known && isSameList(known.read, read)) return known.solved;
+  const solved = { inWires, draws: drawsOf(ways, board, ends) };
+  keptSolved.set(group, { read, solved });
+  return solved;
 }
 
 /**
@@ -121,9 +123,9 @@ function readSolution(solution: Solution, inWires: Map<object, number>, ends: Ma
   const { board, view, group, parts } = circuit;
   const amps = currentsOf(composed.network, outcome);
   const first = [...circuit.numberOf.keys()].filter((node) => view.holds.has(node)).length;
-  for (const [index, { id }] of group.wires.entries()) {
+  for (const [index, { slot }] of group.wires.entries()) {
     const current = Math.abs(amps[first + index] ?? Number.NaN);
-    if (current > Math.max(LEAST_AMPS, inWires.get(id) ?? 0)) inWires.set(id, current);
+    if (current > Math.max(LEAST_AMPS, inWires.get(slot) ?? 0)) inWires.set(slot, current);
   }
   for (const [index, { element, ends: numbers }] of parts.entries()) {
     const { at } = board.elements[element] ?? {};

@@ -36,7 +36,9 @@ it('is as if the pieces had been put together anew, however often some were exch
         expect([...map.keys()]).toEqual([...plain.keys()]);
         expect([...map.values()]).toEqual([...plain.values()]);
         const walked: [string, number][] = [];
-        map.forEach((value, key) => walked.push([key, value]));
+        map.forEach((value, key) => {
+          walked.push([key, value]);
+        });
         expect(walked).toEqual([...plain]);
         expect(map.size).toBe(plain.size);
         for (const key of [...past.keys(), 'none']) expect(map.get(key)).toBe(plain.get(key));
@@ -64,5 +66,8 @@ it('lets the last piece count where two have a key in common, at first and after
   expect([...PiecedMap.over([a, b])]).toEqual([['k', 2]]);
   const others = freshPieces(new Array<number>(30).fill(1), new Set(['k']), 3);
   const map = PiecedMap.over([a, ...others]);
-  expect([...PiecedMap.over([a, ...others, b], map)]).toEqual([['k', 2], ...others.flatMap((each) => [...each])]);
+  expect([...PiecedMap.over([a, ...others, b], map)]).toEqual([
+    ['k', 2],
+    ...others.flatMap((each) => [...each]),
+  ]);
 });

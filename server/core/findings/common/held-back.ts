@@ -5,6 +5,7 @@ import { factMap } from '../../reuse/fact-map.ts';
 import type { Span } from '../../syntax/node.ts';
 import { isBroken } from '../../syntax/yaml-block.ts';
 import type { Derived, Input } from '../../values/derived.ts';
+import { endsInQuestion } from '../name/ends-in-question.ts';
 import { unknownParts } from '../name/references.ts';
 import { defaultsInDoubt, isAxisInDoubt, isDefaultInDoubt } from './in-doubt.ts';
 import { problemBlocks, problemsIn } from './problems-in.ts';
@@ -82,13 +83,7 @@ function findInDoubt({ machine, problems }: MachineAnalysis): ReadonlySet<string
     const near = nearestName(name, machine.parts.keys());
     if (near !== undefined) doubtful.add(near);
   }
-  for (const { from, to } of machine.links) {
-    if (from.part === to.part && from.terminal === to.terminal) doubtful.add(from.part);
-    for (const end of [from, to]) {
-      const sheet = machine.parts.get(end.part)?.sheet;
-      if (sheet && !sheet.terminals.has(end.terminal)) doubtful.add(end.part);
-    }
-  }
+  for (const link of endsInQuestion(machine)) for (const name of link?.doubtful ?? []) doubtful.add(name);
   for (const { code, data } of problems) {
     if (code !== 'shape/link' || typeof data.text !== 'string') continue;
     for (const word of data.text.split(/[^\w-]+/)) if (machine.parts.has(word)) doubtful.add(word);

@@ -1,8 +1,8 @@
 import { groupBy } from '../../group.ts';
 import type { Machine } from '../../model/resolve.ts';
-import { MAINS } from '../../model/resolve.ts';
-import { fact, keepIf } from '../../reuse/fact.ts';
+import { fact } from '../../reuse/fact.ts';
 import { type Node, type Scalar, type Span, spanWithin, valueUnder } from '../../syntax/node.ts';
+import { endsInQuestion, isUnknownPart } from './ends-in-question.ts';
 
 /** A place that names a part, and what for. */
 export interface Mention {
@@ -23,37 +23,41 @@ export const mentionsOf = fact('machine', (machine: Machine): readonly Mention[]
   return [...inWiring(machine), ...inAxes(machine), ...inSections(machine)];
 });
 
-/** The names of everything that is mentioned; the same set while it has the same names. */
-export const mentionedNames = fact(
-  'machine',
-  (machine: Machine): ReadonlySet<string> => {
-    const names = new Set<string>();
-    for (const { from, to } of machine.links) names.add(from.part).add(to.part);
-    for (const each of [inScreens(machine), inAxes(machine), inSections(machine)].flat())
-      names.add(each.name);
-    return names;
-  },
-  keepIf((before, now) => before.size === now.size && [...now].every((name) => before.has(name))),
-);
+/** Every place outside the links that names a part. */
+export const mentionsBesideLinks = fact('machine', (machine: Machine): readonly Mention[] => [
+  ...inScreens(machine),
+  ...inAxes(machine),
+  ...inSections(machine),
+]);
 
 /** The names that are mentioned but stand for no part, each with all its mentions. */
 export const unknownParts = fact(
   'machine',
   (machine: Machine): readonly { readonly name: string; readonly mentions: readonly Mention[] }[] => {
-    const names = [...mentionedNames(machine)];
-    const isUnknown = (name: string) => name !== '' && name !== MAINS && !machine.parts.has(name);
-    if (!names.some(isUnknown)) return [];
-    const unknown = mentionsOf(machine).filter(({ name }) => isUnknown(name));
+    const isUnknown = ({ name }: Mention) => isUnknownPart(machine, name);
+    const isAny =
+      endsInQuestion(machine).some((link) => link?.isOfUnknownPart) ||
+      mentionsBesideLinks(machine).some(isUnknown);
+    if (!isAny) return [];
+    const unknown = mentionsOf(machine).filter(isUnknown);
     return [...groupBy(unknown, ({ name }) => name)].map(([name, mentions]) => ({ name, mentions }));
   },
 );
 
-/** Every place that names a terminal with its part. */
-export function terminalMentions(machine: Machine): TerminalMention[] {
-  const ends = new Set(machine.links.flatMap(({ from, to }) => [from, to]));
+/**
+ * Every place that names a terminal with its part.
+ * @param isWanted of which parts, where not of all
+ */
+export function terminalMentions(
+  machine: Machine,
+  isWanted: (part: string) => boolean = () => true,
+): TerminalMention[] {
+  const ends = new Set(
+    machine.links.flatMap(({ from, to }) => [from, to].filter(({ part }) => isWanted(part))),
+  );
   return [
     ...[...ends].map(({ part, terminal, terminalAt }) => ({ part, terminal, at: terminalAt })),
-    ...screenMentions(machine),
+    ...screenMentions(machine).filter(({ part }) => isWanted(part)),
   ];
 }
 

@@ -3,9 +3,11 @@ import { railsOf } from '../../circuits/solve/solved.ts';
 import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
 import type { Data } from '../../problem.ts';
+import { fact } from '../../reuse/fact.ts';
+import { factOver } from '../../reuse/fact-over.ts';
 import type { Span } from '../../syntax/node.ts';
 import { formatNumber } from '../../units/index.ts';
-import { showBriefly } from '../../values/derived.ts';
+import { type Derived, showBriefly } from '../../values/derived.ts';
 import { isSupplyPart } from '../../values/supply-load.ts';
 import { diagnosed } from '../common/diagnose.ts';
 import { restsOnFault } from '../common/held-back.ts';
@@ -36,46 +38,66 @@ function sayLoad(data: Data, size: 'over' | 'high'): string {
 }
 
 /** The figures of what overloads a supply. */
-export function overloadingFigures({ machine, values }: MachineAnalysis): ReadonlySet<Span> {
-  const figures = new Set<Span>();
-  for (const { name } of machine.parts.values()) {
-    if (!((values.byAddress.get(`parts.${name}.load-share`)?.si ?? 0) > 1 + 1e-9)) continue;
-    for (const { at } of values.byAddress.get(`parts.${name}.load`)?.inputs ?? []) if (at) figures.add(at);
-  }
-  return figures;
+export const overloadingFigures = fact(
+  'analysis',
+  (analysis: MachineAnalysis): ReadonlySet<Span> => new Set(overloadingAt(analysis).flat()),
+);
+
+const overloadingAt = factOver(
+  'analysis',
+  partsOf,
+  ({ values }: MachineAnalysis, { name }): readonly Span[] => {
+    if (!((values.byAddress.get(`parts.${name}.load-share`)?.si ?? 0) > 1 + 1e-9)) return [];
+    return (values.byAddress.get(`parts.${name}.load`)?.inputs ?? []).flatMap(({ at }) => at ?? []);
+  },
+);
+
+function partsOf({ machine }: MachineAnalysis): readonly Part[] {
+  return [...machine.parts.values()];
 }
 
-/** Supplies; and the outputs of other parts, which their makers dare to load fully. */
-function outputsOf(
-  analysis: MachineAnalysis,
-  size: 'over' | 'high',
-): readonly { readonly part: Part; readonly output: string }[] {
-  const parts = [...analysis.machine.parts.values()];
-  const rails = railsOf(analysis.machine);
-  // While something is shorted or gets more than it bears, what flows is not what was meant, and that is told.
-  const isMeant =
-    rails.conflicts.length === 0 &&
-    diagnosed(analysis, 'over-rating').length === 0 &&
-    outputFights(analysis).length === 0 &&
-    findOverloads(analysis).length === 0;
-  return parts.flatMap((part) => {
-    if (isSupplyPart(part)) return [{ part, output: part.name }];
-    if (size === 'high' || !isMeant) return [];
-    const circuits = [...(part.sheet?.circuits.values() ?? [])].filter(({ kind }) => kind === 'power-out');
-    return circuits.map(({ name }) => ({ part, output: `${part.name}.${name}` }));
-  });
+/** What is fed with too much, or with a lot. */
+interface Loaded {
+  readonly part: Part;
+  /** Whether it is a supply, or the output of another part, which its maker dares to load fully. */
+  readonly isSupply: boolean;
+  readonly size: 'over' | 'high';
+  readonly output: string;
+  readonly load: Derived;
+  readonly share: Derived;
 }
 
-function* findLoads(analysis: Analysis, size: 'over' | 'high'): Iterable<Found> {
-  if (analysis.kind !== 'machine') return;
-  for (const { part, output } of outputsOf(analysis, size)) {
+/** At the places of the parts. */
+const loadedAt = factOver('analysis', partsOf, (analysis: MachineAnalysis, part): readonly Loaded[] => {
+  const isSupply = isSupplyPart(part);
+  const circuits = [...(part.sheet?.circuits.values() ?? [])].filter(({ kind }) => kind === 'power-out');
+  const outputs = isSupply ? [part.name] : circuits.map(({ name }) => `${part.name}.${name}`);
+  return outputs.flatMap((output) => {
     const [load, share] = ['load', 'load-share'].map((name) =>
       analysis.values.byAddress.get(`parts.${output}.${name}`),
     );
-    if (!load || !share || restsOnFault(analysis, share)) continue;
+    if (!load || !share || restsOnFault(analysis, share)) return [];
     // What is rounded at the limit is at the limit, and not above it.
-    const found = share.si > 1 + 1e-9 ? 'over' : share.si > USUAL + 1e-9 ? 'high' : 'enough';
-    if (found !== size) continue;
+    const size = share.si > 1 + 1e-9 ? 'over' : share.si > USUAL + 1e-9 ? 'high' : undefined;
+    return size ? [{ part, isSupply, size, output, load, share }] : [];
+  });
+});
+
+/** While something is shorted or gets more than it bears, what flows is not what was meant, and that is told. */
+function isMeant(analysis: MachineAnalysis): boolean {
+  return (
+    railsOf(analysis.machine).conflicts.length === 0 &&
+    diagnosed(analysis, 'over-rating').length === 0 &&
+    outputFights(analysis).length === 0 &&
+    findOverloads(analysis).length === 0
+  );
+}
+
+function* findLoads(analysis: Analysis, wanted: 'over' | 'high'): Iterable<Found> {
+  if (analysis.kind !== 'machine') return;
+  const loaded = loadedAt(analysis).flat();
+  for (const { part, isSupply, size, output, load, share } of loaded) {
+    if (size !== wanted || (!isSupply && (size === 'high' || !isMeant(analysis)))) continue;
     const rated = share.inputs[1];
     yield {
       at: part.key,

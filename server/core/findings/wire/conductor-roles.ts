@@ -20,12 +20,20 @@ interface Standing {
   readonly isOnEarth: boolean;
 }
 
-/** By terminal. */
-const standingAt = factMap<MachineAnalysis, TerminalId, Standing>(
-  'analysis',
-  findStandings,
-  (a, b) => a.role === b.role && a.isEarthEnd === b.isEarthEnd && a.isOnEarth === b.isOnEarth,
+/** By terminal; the same object wherever the same stands. */
+const standingAt = factMap<MachineAnalysis, TerminalId, Standing>('analysis', findStandings);
+
+const ROLES = [undefined, 'earth', 'live', 'neutral', 'dc-power', 'dc-control', 'dc-mixed'] as const;
+
+const STANDINGS: readonly Standing[] = ROLES.flatMap((role) =>
+  [false, true].flatMap((isEarthEnd) =>
+    [false, true].map((isOnEarth): Standing => ({ role, isEarthEnd, isOnEarth })),
+  ),
 );
+
+function standing(role: Standing['role'], isEarthEnd: boolean, isOnEarth: boolean): Standing | undefined {
+  return STANDINGS[4 * ROLES.indexOf(role) + 2 * Number(isEarthEnd) + Number(isOnEarth)];
+}
 
 /** What a conductor is there for; undefined for signals, motor phases, and where parts are not known. */
 export function roleOf(analysis: MachineAnalysis, link: Link): ConductorRole | undefined {
@@ -60,7 +68,9 @@ function findStandings({ machine }: MachineAnalysis): ReadonlyMap<TerminalId, St
     const place = placeOfEnd(ways, at, 0);
     if (place !== undefined) earthEnds.add(place);
   }
-  const earth = new Set([...earthEnds].flatMap((place) => placesFrom(place, false)));
+  const earth = new Set<number>();
+  for (const end of earthEnds)
+    if (!earth.has(end)) for (const place of placesFrom(end, false)) earth.add(place);
   const loads = loadsByPlace(machine, ways);
   const rails = new Map<number, ConductorRole>();
   for (const supply of circuitsOfKind(machine, 'power-out')) {
@@ -78,13 +88,13 @@ function findStandings({ machine }: MachineAnalysis): ReadonlyMap<TerminalId, St
     if (live.has(place)) return 'live';
     return neutral.has(place) ? 'neutral' : rails.get(place);
   };
-  const places = new Set([...earthEnds, ...earth, ...live, ...neutral, ...rails.keys()]);
-  return new Map(
-    [...places].map((place): [TerminalId, Standing] => [
-      ways.terminals[place] ?? '',
-      { role: roleAt(place), isEarthEnd: earthEnds.has(place), isOnEarth: earth.has(place) },
-    ]),
-  );
+  const found = new Map<TerminalId, Standing>();
+  for (const places of [earth, live, neutral, rails.keys()])
+    for (const place of places) {
+      const told = standing(roleAt(place), earthEnds.has(place), earth.has(place));
+      if (told) found.set(ways.terminals[place] ?? '', told);
+    }
+  return found;
 }
 
 /** What is fed at each place. */

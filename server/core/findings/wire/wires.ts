@@ -5,6 +5,7 @@ import { wireOf } from '../../model/link-wire.ts';
 import { describeWire } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
 import { fact } from '../../reuse/fact.ts';
+import { factIndex } from '../../reuse/fact-index.ts';
 import { factOver } from '../../reuse/fact-over.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Wire } from '../../units/index.ts';
@@ -29,6 +30,15 @@ const VALUES = ['resistance', 'current', 'drop', 'drop-share', 'capacity'] as co
 /** The links whose wire is written down and not at fault, in the order of the text. */
 export const wiresOf = fact('analysis', (analysis: MachineAnalysis): readonly WireAt[] =>
   read(analysis).flatMap((wire) => wire ?? []),
+);
+
+/** By the slot of the way. */
+export const wireAt = factIndex<MachineAnalysis, WireAt, object, WireAt | undefined>(
+  'analysis',
+  wiresOf,
+  ({ slot }) => [slot],
+  (wires) => wires.at(-1),
+  Object.is,
 );
 
 const read = factOver(

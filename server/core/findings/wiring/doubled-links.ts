@@ -29,20 +29,36 @@ function isSame(a: Needless, b: Needless): boolean {
 }
 
 function find(analysis: MachineAnalysis): Needless {
-  const loops: Link[] = [];
-  const doubled: { link: Link; first: Link }[] = [];
-  const byEnds = new Map<string, Link>();
   const { links } = analysis.machine;
+  const { loops, doubled } = needlessPlaces(analysis);
+  return {
+    loops: loops.flatMap((place) => links[place] ?? []),
+    doubled: doubled.flatMap(({ place, first }) => {
+      const [link, other] = [links[place], links[first]];
+      return link && other ? [{ link, first: other }] : [];
+    }),
+  };
+}
+
+/** Where these links stand in the list of all. That is the same while all of them have the ends that they had. */
+interface NeedlessPlaces {
+  readonly loops: readonly number[];
+  readonly doubled: readonly { readonly place: number; readonly first: number }[];
+}
+
+const needlessPlaces = fact('analysis', (analysis: MachineAnalysis): NeedlessPlaces => {
+  const loops: number[] = [];
+  const doubled: { place: number; first: number }[] = [];
+  const byEnds = new Map<string, number>();
   for (const [place, key] of keys(analysis).entries()) {
-    const link = links[place];
-    if (!link || key === undefined) continue;
+    if (key === undefined) continue;
     const first = byEnds.get(key);
-    if (key === LOOP) loops.push(link);
-    else if (first) doubled.push({ link, first });
-    else byEnds.set(key, link);
+    if (key === LOOP) loops.push(place);
+    else if (first !== undefined) doubled.push({ place, first });
+    else byEnds.set(key, place);
   }
   return { loops, doubled };
-}
+});
 
 /** Stands for both ends of a link from a terminal to itself. */
 const LOOP = '';

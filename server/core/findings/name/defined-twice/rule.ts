@@ -32,7 +32,13 @@ function* findCables(analysis: Analysis): Iterable<Found> {
 /** The labels of wires; the several ends of one link share theirs. */
 function* findLabels(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  yield* repeated([...new Set(labels(analysis).flatMap((label) => label ?? []))], 'wire', '');
+  const some = labels(analysis).filter((label) => label !== undefined);
+  // Nearly always all labels of one text are one place.
+  const byText = new Map<string, Scalar>();
+  const isRepeated = some.some(
+    (label) => (byText.get(label.text) ?? label) !== label || !byText.set(label.text, label),
+  );
+  if (isRepeated) yield* repeated([...new Set(some)], 'wire', '');
 }
 
 const labels = factOver(

@@ -17,7 +17,7 @@ const CLASSES: Readonly<Partial<Record<Mention['use'], string>>> = {
 export function createSheet({ machine, world }: MachineAnalysis, parts: readonly Part[], file: FileId): Fix {
   const names = new Set(parts.map(({ name }) => name));
   const terminals = new Set(
-    terminalMentions(machine).flatMap(({ part, terminal }) => (names.has(part) ? [terminal] : [])),
+    terminalMentions(machine, (part) => names.has(part)).map(({ terminal }) => terminal),
   );
   const uses = mentionsOf(machine).flatMap(({ name, use }) => (names.has(name) ? (CLASSES[use] ?? []) : []));
   const text = writeSheet({

@@ -136,7 +136,7 @@ function sheetOfLike(
   name: string,
   use: Mention['use'] | undefined,
 ): string | undefined {
-  const wired = terminalMentions(machine).flatMap(({ part, terminal }) => (part === name ? [terminal] : []));
+  const wired = terminalMentions(machine, (part) => part === name).map(({ terminal }) => terminal);
   const like = [...machine.parts.values()].find(({ sheet, sheetName }) => {
     if (!sheet || !sheetName) return false;
     const fits = wired.every((terminal) => sheet.terminals.has(terminal));

@@ -5,13 +5,13 @@ import { MAINS, mainsTerminals } from '../../../model/resolve.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Related } from '../../../problem.ts';
 import { fact } from '../../../reuse/fact.ts';
-import { factOver } from '../../../reuse/fact-over.ts';
 import { type Scalar, type Span, spanWithin } from '../../../syntax/node.ts';
 import { codesForColour } from '../../../units/index.ts';
 import { renameAll } from '../../common/edits.ts';
 import { ownSheets, sheetOf } from '../../common/own-sheets.ts';
 import { figure, joinWords, places, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { endsInQuestion, isUnknownTerminal } from '../ends-in-question.ts';
 import { screenMentions, type TerminalMention, terminalMentions } from '../references.ts';
 
 export const rule: Rule = {
@@ -39,7 +39,7 @@ function* findInLinks(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   if (!isAnyUnknown(analysis)) return;
   const wrong = partsInQuestion(analysis);
-  const all = terminalMentions(analysis.machine).filter(({ part }) => wrong.has(part));
+  const all = terminalMentions(analysis.machine, (part) => wrong.has(part));
   const unknown = all.filter((mention) => isUnknown(analysis, mention));
   const strangers = findStrangers(analysis, all);
   for (const [name, mentions] of strangers) {
@@ -80,32 +80,23 @@ function* findInLinks(analysis: Analysis): Iterable<Found> {
 const isAnyUnknown = fact(
   'analysis',
   (analysis: MachineAnalysis): boolean =>
-    hasUnknownEnd(analysis).includes(true) ||
+    endsInQuestion(analysis.machine).some((link) => link?.isAtUnknownTerminal) ||
     screenMentions(analysis.machine).some((mention) => isUnknown(analysis, mention)),
 );
 
 /** The parts of which a terminal is named that they do not have, and those that are wired to them. */
 function partsInQuestion(analysis: MachineAnalysis): ReadonlySet<string> {
   const { machine } = analysis;
-  const isWrong = hasUnknownEnd(analysis);
-  const ends = machine.links.flatMap(({ from, to }, place) => (isWrong[place] ? [from, to] : []));
+  const inQuestion = endsInQuestion(machine);
+  const ends = machine.links.flatMap(({ from, to }, place) =>
+    inQuestion[place]?.isAtUnknownTerminal ? [from, to] : [],
+  );
   const screens = screenMentions(machine).filter((mention) => isUnknown(analysis, mention));
   return new Set([...ends, ...screens].map(({ part }) => part));
 }
 
-const hasUnknownEnd = factOver(
-  'analysis',
-  ({ machine }: MachineAnalysis) => machine.links,
-  (analysis: MachineAnalysis, { from, to }): boolean => isUnknown(analysis, from) || isUnknown(analysis, to),
-);
-
-function isUnknown(
-  { machine }: MachineAnalysis,
-  { part, terminal }: Pick<TerminalMention, 'part' | 'terminal'>,
-): boolean {
-  const known = machine.parts.get(part);
-  if (!known) return part === MAINS && !mainsTerminals(machine).includes(terminal);
-  return sheetOf(known)?.terminals.has(terminal) === false;
+function isUnknown({ machine }: MachineAnalysis, mention: TerminalMention): boolean {
+  return isUnknownTerminal(machine, mention);
 }
 
 /** What was meant: a lead is often named by its colour (`brown`) where the sheet has its code, or a name is misspelt. */

@@ -1,15 +1,20 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
+import type { Part } from '../../../model/machine.ts';
+import type { Machine } from '../../../model/resolve.ts';
+import type { Link } from '../../../model/wiring.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Fix } from '../../../problem.ts';
 import { fact } from '../../../reuse/fact.ts';
+import { factIndex } from '../../../reuse/fact-index.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { pairOf, valueUnder } from '../../../syntax/node.ts';
 import { removeEntry } from '../../common/edits.ts';
 import { isAnyBlockBroken } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { findUnearthed } from '../../safety/unearthed.ts';
-import { mentionedNames, unknownParts } from '../references.ts';
+import { mentionsBesideLinks, unknownParts } from '../references.ts';
 
 export const rule: Rule = {
   code: 'name/unused-part',
@@ -23,9 +28,11 @@ export const rule: Rule = {
 function* findUnused(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
   const { machine } = analysis;
-  const used = mentionedNames(machine);
+  const used = new Set(mentionsBesideLinks(machine).map(({ name }) => name));
   // A machine that has just been begun has nothing but parts.
-  if (used.size === 0 || hasUnreadLink(analysis)) return;
+  if ((used.size === 0 && machine.links.length === 0) || hasUnreadLink(analysis)) return;
+  const unwired = unwiredParts(machine).filter((part) => part !== undefined);
+  if (unwired.length === 0) return;
   // A name that is misspelt elsewhere probably means one of the parts that seem unused.
   const meant = new Set(unknownParts(machine).map(({ name }) => nearestName(name, machine.parts.keys())));
   // A frame that lacks its earth wire has nothing else that could be wired.
@@ -34,7 +41,7 @@ function* findUnused(analysis: Analysis): Iterable<Found> {
       .flat()
       .map(({ part }) => part),
   );
-  for (const part of machine.parts.values()) {
+  for (const part of unwired) {
     if (used.has(part.name) || meant.has(part.name) || !part.sheet || bare.has(part)) continue; // a part without facts cannot be wired yet
     yield {
       at: part.key,
@@ -45,6 +52,22 @@ function* findUnused(analysis: Analysis): Iterable<Found> {
     };
   }
 }
+
+/** At the places of the parts; undefined for those at which a link ends. */
+const unwiredParts = factOver(
+  'machine',
+  ({ parts }: Machine) => [...parts.values()],
+  (machine: Machine, part): Part | undefined => (isWired.get(machine, part.name) ? undefined : part),
+);
+
+/** By the name of a part: true where a link ends there. */
+const isWired = factIndex<Machine, Link, string, true>(
+  'machine',
+  ({ links }) => links,
+  ({ from, to }) => [from.part, to.part],
+  () => true,
+  () => true,
+);
 
 const hasUnreadLink = fact('analysis', ({ problems }: MachineAnalysis): boolean =>
   problems.some(({ code }) => code === 'shape/link'),

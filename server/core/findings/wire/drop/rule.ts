@@ -1,12 +1,14 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
+import { factIndex } from '../../../reuse/fact-index.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { formatNumber } from '../../../units/index.ts';
 import { type Derived, showBriefly } from '../../../values/derived.ts';
-import { loadWays } from '../../../values/wire-draws.ts';
+import { type LoadWay, loadWays } from '../../../values/wire-draws.ts';
 import { restsOnFault } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
-import { isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts';
+import { isOverloaded, sizeOf, type WireAt, wireAt, wiresOf } from '../wires.ts';
 
 export const rule: Rule = {
   code: 'wire/drop',
@@ -31,6 +33,7 @@ function findDrops(analysis: Analysis): Found[] {
   if (analysis.kind !== 'machine') return [];
   const byPlace = new Map<object, Loss>();
   for (const loss of [...lossesOfLoads(analysis), ...lossesOfWires(analysis)]) {
+    if (!loss) continue;
     const { at } = loss.blamed.wire;
     const known = byPlace.get(at);
     if (!known || loss.share > known.share) byPlace.set(at, loss);
@@ -38,30 +41,40 @@ function findDrops(analysis: Analysis): Found[] {
   return [...byPlace.values()].map(({ found }) => found);
 }
 
-function* lossesOfLoads(analysis: MachineAnalysis): Iterable<Loss> {
-  const byWay = new Map(wiresOf(analysis).map((wire) => [wire.slot, wire]));
-  for (const { load, path } of loadWays(analysis.machine)) {
+const lossesOfLoads = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => loadWays(machine),
+  (analysis: MachineAnalysis, { load, path }): Loss | undefined => {
     const base = `parts.${load.part.name}`;
     const [drop, share] = ['drop', 'drop-share'].map((name) =>
       analysis.values.byAddress.get(`${base}.${name}`),
     );
-    if (!drop || !share || share.si <= LIMIT || restsOnFault(analysis, share)) continue;
-    const wires = path.flatMap((slot) => byWay.get(slot) ?? []);
+    if (!drop || !share || share.si <= LIMIT || restsOnFault(analysis, share)) return undefined;
+    const wires = path.flatMap((slot) => wireAt.get(analysis, slot) ?? []);
     const blamed = most(wires);
-    if (!blamed || wires.some(isOverloaded)) continue;
-    yield makeLoss(blamed, load.part.name, drop, share, true);
-  }
-}
+    return blamed && !wires.some(isOverloaded)
+      ? makeLoss(blamed, load.part.name, drop, share, true)
+      : undefined;
+  },
+);
 
 /** Wires that no load's way leads through: those of coils, lamps and signals. */
-function* lossesOfWires(analysis: MachineAnalysis): Iterable<Loss> {
-  const ways = new Set(loadWays(analysis.machine).flatMap(({ path }) => path));
-  for (const wire of wiresOf(analysis)) {
-    const [drop, share] = [wire.values.drop, wire.values['drop-share']];
-    if (!drop || !share || share.si <= LIMIT || ways.has(wire.slot) || isOverloaded(wire)) continue;
-    yield makeLoss(wire, say`What flows through ${wire.shown}`, drop, share, false);
-  }
-}
+const lossesOfWires = factOver('analysis', wiresOf, (analysis: MachineAnalysis, wire): Loss | undefined => {
+  const [drop, share] = [wire.values.drop, wire.values['drop-share']];
+  if (!drop || !share || share.si <= LIMIT || isOverloaded(wire)) return undefined;
+  return isOfLoad.get(analysis, wire.slot)
+    ? undefined
+    : makeLoss(wire, say`What flows through ${wire.shown}`, drop, share, false);
+});
+
+/** By the slot of a way: true where the way of a load leads through it. */
+const isOfLoad = factIndex<MachineAnalysis, LoadWay, object, true>(
+  'analysis',
+  ({ machine }) => loadWays(machine),
+  ({ path }) => path,
+  () => true,
+  () => true,
+);
 
 function most(wires: readonly WireAt[]): WireAt | undefined {
   const lost = (wire: WireAt) => wire.values.drop?.si ?? 0;

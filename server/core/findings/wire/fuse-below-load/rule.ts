@@ -1,6 +1,8 @@
-import type { Analysis } from '../../../analysis.ts';
-import { waysOf } from '../../../circuits/ways.ts';
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import { type Way, waysOf } from '../../../circuits/ways.ts';
 import { later, say } from '../../../language/say.ts';
+import { fact } from '../../../reuse/fact.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { formatBest } from '../../../units/index.ts';
 import { flowThrough } from '../../../values/wire-currents.ts';
 import { isFaulty } from '../../common/held-back.ts';
@@ -19,18 +21,17 @@ export const rule: Rule = {
 
 function* findSmall(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
+  const small = smallFuses(analysis).flatMap((each) => each ?? []);
+  if (small.length === 0) return;
   // What is too much for its supply is too much for the fuse as well, and is said of the supply.
   const overloading = overloadingFigures(analysis);
-  for (const { inside, slot } of waysOf(analysis.machine).all) {
-    const rating = inside?.circuit.kind === 'fuse' ? inside.circuit.figures.quantity('rating') : undefined;
-    const flow = rating && flowThrough(analysis.machine, slot);
-    if (!inside || !rating || !flow || flow.si <= rating.value.value * (1 + 1e-9)) continue;
+  for (const { part, rating, flow } of small) {
     if (flow.inputs.some(({ at }) => at && (isFaulty(analysis, at) || overloading.has(at)))) continue;
-    const { sheet } = inside.part;
+    const { sheet } = part;
     yield {
-      at: inside.part.key,
+      at: part.key,
       data: {
-        fuse: inside.part.name,
+        fuse: part.name,
         rating: rating.text,
         current: formatBest(flow.si, 'current', 4),
         sum: flow.formula.replace(/[{}]/g, ''),
@@ -39,9 +40,22 @@ function* findSmall(analysis: Analysis): Iterable<Found> {
         {
           ...(sheet && sheet.file !== analysis.file && { file: sheet.file }),
           at: rating.at,
-          note: say`${inside.part.name} is rated ${rating.text}`,
+          note: say`${part.name} is rated ${rating.text}`,
         },
       ],
     };
   }
 }
+
+const fuses = fact('analysis', ({ machine }: MachineAnalysis): readonly Way[] =>
+  waysOf(machine).all.filter(({ inside }) => inside?.circuit.kind === 'fuse'),
+);
+
+/** The fuses through which more flows than they are rated for, at their places among all fuses. */
+const smallFuses = factOver('analysis', fuses, ({ machine }: MachineAnalysis, { inside, slot }) => {
+  const rating = inside?.circuit.figures.quantity('rating');
+  const flow = rating && flowThrough(machine, slot);
+  return inside && flow && flow.si > rating.value.value * (1 + 1e-9)
+    ? { part: inside.part, rating, flow }
+    : undefined;
+});

@@ -1,10 +1,12 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { circuitsOfKind } from '../../../circuits/supply.ts';
-import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Cable } from '../../../model/machine.ts';
 import { terminalId } from '../../../model/terminal-id.ts';
 import type { Link } from '../../../model/wiring.ts';
+import { fact } from '../../../reuse/fact.ts';
+import { factGroups } from '../../../reuse/fact-index.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { pairOf } from '../../../syntax/node.ts';
 import { hasFaultWithin } from '../../common/in-doubt.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
@@ -21,26 +23,32 @@ export const rule: Rule = {
       : say`The screen of cable ${word(data, 'cable')} is joined nowhere, so it keeps nothing out and can make things worse. Join it to earth at one end, as a rule the cabinet's, with \`screen:\`.`,
 };
 
-function* findScreens(analysis: Analysis): Iterable<Found> {
-  if (analysis.kind !== 'machine') return;
-  const terminals = new Set(
-    circuitsOfKind(analysis.machine, 'screen').map(({ part, circuit }) =>
-      terminalId(part.name, circuit.ends[0]?.text ?? ''),
-    ),
-  );
-  const cores = groupBy(analysis.machine.links, ({ cable }) => cable);
-  for (const cable of analysis.machine.cables) {
-    const found = judge(analysis, cable, cores.get(cable.name) ?? [], terminals);
-    if (found) yield found;
-  }
+function findScreens(analysis: Analysis): Found[] {
+  return analysis.kind === 'machine' ? judged(analysis).flatMap((found) => found ?? []) : [];
 }
 
-function judge(
-  analysis: MachineAnalysis,
-  cable: Cable,
-  cores: readonly Link[],
-  terminals: ReadonlySet<string>,
-): Found | undefined {
+const judged = factOver('analysis', ({ machine }: MachineAnalysis) => machine.cables, judge);
+
+/** The terminals of screens. */
+const terminalsOfScreens = fact(
+  'analysis',
+  ({ machine }: MachineAnalysis): ReadonlySet<string> =>
+    new Set(
+      circuitsOfKind(machine, 'screen').map(({ part, circuit }) =>
+        terminalId(part.name, circuit.ends[0]?.text ?? ''),
+      ),
+    ),
+);
+
+const coresOf = factGroups(
+  'analysis',
+  ({ machine }: MachineAnalysis) => machine.links,
+  ({ cable }) => (cable === undefined ? [] : [cable]),
+);
+
+function judge(analysis: MachineAnalysis, cable: Cable): Found | undefined {
+  const cores = coresOf.get(analysis, cable.name) ?? [];
+  const terminals = terminalsOfScreens(analysis);
   const wire = cable.fields.wire('wire');
   const screen = pairOf(cable.fields.node, 'screen');
   const joins = cores.filter((link) => endsOf(link).some((end) => terminals.has(end)));
