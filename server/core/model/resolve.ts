@@ -1,5 +1,7 @@
 import { findSheet } from '../project/find-sheet.ts';
 import { NO_PROJECT, type Project } from '../project/project.ts';
+import { fact } from '../reuse/fact.ts';
+import { keptBy } from '../reuse/kept-by.ts';
 import type { Version } from '../reuse/version.ts';
 import type { Node } from '../syntax/node.ts';
 import type { FileId, World } from '../world.ts';
@@ -88,6 +90,23 @@ export function mainsTerminals(machine: MachineText): readonly string[] {
 }
 
 /** Every part together with its sheet, leaving out those whose sheet is not known. */
-export function partsWithSheets(machine: Pick<Machine, 'parts'>): { part: Part; sheet: Sheet }[] {
-  return [...machine.parts.values()].flatMap((part) => (part.sheet ? [{ part, sheet: part.sheet }] : []));
+export function partsWithSheets({ parts }: Pick<Machine, 'parts'>): readonly SheetedPart[] {
+  // Whoever asks for the size rests on all parts, which a list that somebody else asked for does not tell.
+  return parts.size === 0 ? NO_PARTS : sheetedParts(parts);
 }
+
+interface SheetedPart {
+  readonly part: Part;
+  readonly sheet: Sheet;
+}
+
+const NO_PARTS: readonly SheetedPart[] = [];
+
+const sheetedParts = keptBy((parts: Machine['parts']): readonly SheetedPart[] => {
+  const list: SheetedPart[] = [];
+  for (const part of parts.values()) if (part.sheet) list.push({ part, sheet: part.sheet });
+  return list;
+});
+
+/** The parts of a machine in their order; the same list while they are the same. */
+export const partsOf = fact('machine', ({ parts }: Machine): readonly Part[] => [...parts.values()]);

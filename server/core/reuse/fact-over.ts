@@ -6,6 +6,7 @@ import type { Evaluated, Version } from './version.ts';
 
 /** All members with their results, in the order of the list. */
 interface Judged<E, T> {
+  readonly list: readonly E[];
   readonly entries: readonly Entry<E, T>[];
   readonly results: readonly T[];
   readonly byReads: MembersByReads<E, T>;
@@ -55,7 +56,7 @@ function judgeAll<E, T>(list: readonly E[], judge: Judge<E, T>): Judged<E, T> {
   const entries = list.map((member) => judge(member));
   const byReads = new MembersByReads<E, T>();
   for (const entry of entries) byReads.add(entry);
-  return { entries, results: entries.map(({ result }) => result), byReads };
+  return { list, entries, results: resultsOf(entries), byReads };
 }
 
 /** Judges what is new or stale: what an edit changed stands together, so members are paired from both ends. */
@@ -66,7 +67,7 @@ function judgeAgain<E, T>(
   judge: Judge<E, T>,
 ): Judged<E, T> {
   const { entries: past, byReads } = before;
-  const [start, end] = pairFromEnds(past, list);
+  const [start, end] = list === before.list ? [list.length, 0] : pairFromEnds(past, list);
   const replaced = past.slice(start, past.length - end);
   if (stale.size === 0 && replaced.length === 0 && list.length === past.length) return before;
   const known = new Map(replaced.map((entry) => [entry.member, entry]));
@@ -76,24 +77,28 @@ function judgeAgain<E, T>(
     fresh.push(entry);
     return entry;
   };
-  const take = (entry: Entry<E, T>) => (stale.has(entry) ? anew(entry.member, entry) : entry);
-  const takeAll = (some: readonly Entry<E, T>[]) => (stale.size === 0 ? some : some.map(take));
-  const entries = [
-    ...takeAll(past.slice(0, start)),
-    ...list.slice(start, list.length - end).map((member) => {
-      const entry = known.get(member);
-      return entry ? take(entry) : anew(member);
-    }),
-    ...takeAll(past.slice(past.length - end)),
-  ];
-  const kept = new Set(replaced.length === 0 ? [] : entries.slice(start, entries.length - end));
+  const entries: Entry<E, T>[] = [];
+  const kept = new Set<Entry<E, T>>();
+  for (let place = 0; place < list.length; place++) {
+    const member = list[place] as E;
+    const isBetween = place >= start && place < list.length - end;
+    const there = place < start ? place : place + past.length - list.length;
+    const entry = isBetween ? known.get(member) : past[there];
+    const now = !entry || stale.has(entry) ? anew(member, entry) : entry;
+    entries.push(now);
+    if (isBetween) kept.add(now);
+  }
   for (const entry of stale) byReads.remove(entry);
   for (const entry of replaced) if (!kept.has(entry)) byReads.remove(entry);
   for (const entry of fresh) byReads.add(entry);
   const isSame =
     entries.length === past.length &&
     entries.every(({ result }, place) => Object.is(result, past[place]?.result));
-  return { entries, results: isSame ? before.results : entries.map(({ result }) => result), byReads };
+  return { list, entries, results: isSame ? before.results : resultsOf(entries), byReads };
+}
+
+function resultsOf<E, T>(entries: readonly Entry<E, T>[]): T[] {
+  return entries.map(({ result }) => result);
 }
 
 /** How many members at the start, and how many at the end, are those of before. */

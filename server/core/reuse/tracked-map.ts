@@ -30,6 +30,15 @@ export class TrackedMap<V> extends MapView<string, V> {
     return this.whole.entries();
   }
 
+  /** Without going through the entries, since all parts of a machine are walked through at every edit. */
+  override values(): MapIterator<V> {
+    return this.whole.values();
+  }
+
+  override keys(): MapIterator<string> {
+    return this.whole.keys();
+  }
+
   override forEach(act: (value: V, key: string, map: ReadonlyMap<string, V>) => void): void {
     this.whole.forEach((value, key) => {
       act(value, key, this);

@@ -1,7 +1,7 @@
 import { type Nets, netsOf } from '../circuits/nets.ts';
 import { later, said, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
-import type { Machine } from '../model/resolve.ts';
+import { type Machine, partsOf } from '../model/resolve.ts';
 import { expectationOf } from '../model/setting-value.ts';
 import { type Keyed, keyedIn } from '../model/settings.ts';
 import type { Setting } from '../model/sheet.ts';
@@ -16,7 +16,7 @@ import { wordWanted } from './setting-words.ts';
 import type { Wanted } from './wanted.ts';
 
 /** Settings as they are and as they should be, and what their rounding costs. */
-export const deriveSettings = sectionOver(({ parts }) => [...parts.values()], deriveSettingsOf);
+export const deriveSettings = sectionOver(partsOf, deriveSettingsOf);
 
 function deriveSettingsOf(machine: Machine, part: Part, out: Collector): void {
   const nets = netsOf(machine);

@@ -26,34 +26,46 @@ export interface SolvedCurrents {
 
 /** What a group carries, whatever it hangs on. */
 interface GroupCurrents {
+  readonly group: Group;
   readonly inWires: ReadonlyMap<object, number>;
   readonly ends: readonly RailEnd[];
+  /** What was read of it last. */
+  last: Reading | undefined;
+}
+
+/** What a group draws from the supplies at its ends, which rests on what these reach. */
+interface Reading {
+  readonly ways: Ways;
+  readonly read: readonly unknown[];
+  readonly solved: SolvedCurrents;
 }
 
 /** A group that an edit did not touch is the same object as before, and carries what it carried. */
 const keptCurrents = new WeakMap<Group, GroupCurrents>();
 
-/** What was read of a group, which rests on the supplies at its ends and on what these reach. */
-const keptSolved = new WeakMap<
-  Group,
-  { readonly read: readonly unknown[]; readonly solved: SolvedCurrents }
->();
+/** What the groups with inputs carry, in the order of these. */
+const groupCurrents = fact(
+  'machine',
+  (machine: Machine, before: readonly GroupCurrents[] | undefined): readonly GroupCurrents[] => {
+    const { solved } = circuitsOf(machine);
+    const groups = [...new Set(solved.inputs.map((input) => input.group))];
+    return groups.map((group, place) => {
+      const there = before?.[place];
+      return there?.group === group ? there : carriedBy(solved, group);
+    });
+  },
+);
 
 /** Reads the currents out of all circuits that were solved, group by group. */
 export const solvedCurrents = fact('machine', (machine: Machine): readonly SolvedCurrents[] => {
-  const { solved } = circuitsOf(machine);
+  const { board } = circuitsOf(machine).solved;
   const ways = wayNetOf(machine);
-  return [...new Set(solved.inputs.map((input) => input.group))].map((group) =>
-    currentsIn(ways, solved.board, group, carriedBy(solved, group)),
-  );
+  return groupCurrents(machine).map((currents) => readIn(ways, board, currents));
 });
 
-function currentsIn(
-  ways: Ways,
-  board: Board,
-  group: Group,
-  { inWires, ends }: GroupCurrents,
-): SolvedCurrents {
+function readIn(ways: Ways, board: Board, currents: GroupCurrents): SolvedCurrents {
+  const { inWires, ends, last } = currents;
+  if (last?.ways === ways) return last.solved;
   const supplyEnds = [...new Set(ends.map(({ node }) => node))].map(
     (node) => board.supplyEndsOn.get(node) ?? [],
   );
@@ -61,10 +73,9 @@ function currentsIn(
     there.length,
     ...there.flatMap(({ supply, terminal }) => [supply, reachOf(ways, terminal, false)]),
   ]);
-  const known = keptSolved.get(group);
-  if (known && isSameList(known.read, read)) return known.solved;
-  const solved = { inWires, draws: drawsOf(ways, board, ends) };
-  keptSolved.set(group, { read, solved });
+  const solved =
+    last && isSameList(last.read, read) ? last.solved : { inWires, draws: drawsOf(ways, board, ends) };
+  currents.last = { ways, read, solved };
   return solved;
 }
 
@@ -73,31 +84,31 @@ function currentsIn(
  * as it was solved.
  * @returns by `part.circuit` of the supply
  */
-export const takenBySignals = fact('machine', sumTaken);
-
-function sumTaken(machine: Machine): ReadonlyMap<string, number> {
-  const { solved } = circuitsOf(machine);
-  const taken = new Map<string, number>();
-  for (const group of new Set(solved.inputs.map((input) => input.group))) {
-    for (const { node, amps } of carriedBy(solved, group).ends) {
-      const there = solved.board.supplyEndsOn.get(node) ?? [];
-      const fed = there.find(({ supply, terminal }) => terminal === supply.plus);
-      if (!fed) continue;
-      const { part, circuit } = fed.supply.at;
-      const name = `${part.name}.${circuit.name}`;
-      taken.set(name, (taken.get(name) ?? 0) + amps);
-    }
+export const takenBySignals = fact('machine', (machine: Machine): ReadonlyMap<string, number> => {
+  const { supplyEndsOn } = circuitsOf(machine).solved.board;
+  const taken = new Map<number, number>();
+  for (const { ends } of groupCurrents(machine))
+    for (const { node, amps } of ends) taken.set(node, (taken.get(node) ?? 0) + amps);
+  const bySupply = new Map<string, number>();
+  for (const [node, amps] of taken) {
+    const fed = supplyEndsOn.get(node)?.find(({ supply, terminal }) => terminal === supply.plus);
+    if (!fed) continue;
+    const { part, circuit } = fed.supply.at;
+    const name = `${part.name}.${circuit.name}`;
+    bySupply.set(name, (bySupply.get(name) ?? 0) + amps);
   }
-  return taken;
-}
+  return bySupply;
+});
 
 function carriedBy(solved: SolvedMachine, group: Group): GroupCurrents {
-  const known = keptCurrents.get(group) ?? currentsOfGroup(inputsIn(solved, group));
-  keptCurrents.set(group, known);
-  return known;
+  const known = keptCurrents.get(group);
+  if (known) return known;
+  const carried = { group, ...currentsOfGroup(inputsIn(solved, group)), last: undefined };
+  keptCurrents.set(group, carried);
+  return carried;
 }
 
-function currentsOfGroup(inputs: readonly SolvedInput[]): GroupCurrents {
+function currentsOfGroup(inputs: readonly SolvedInput[]): Pick<GroupCurrents, 'inWires' | 'ends'> {
   const solutions = new Set<Solution>();
   for (const { solution, operations } of inputs) {
     solutions.add(solution);

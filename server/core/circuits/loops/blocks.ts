@@ -1,71 +1,88 @@
+import { type Buckets, sortByNumber } from './buckets.ts';
+
 /** Something between two nodes. */
 export interface Edge {
   readonly a: number;
   readonly b: number;
 }
 
+/** Many edges: the nodes of each, by its place. */
+export interface Edges {
+  readonly a: Int32Array;
+  readonly b: Int32Array;
+}
+
 /**
- * Numbers for edges, equal for two that lie on a common loop: the biconnected components of a graph (Hopcroft and
- * Tarjan, 1973). Current that goes out through an edge can only come back within its block. Walks with a list of its
- * own, since a chain of ten thousand edges would be too deep for recursion.
+ * Numbers for edges, from 0 without a gap, equal for two that lie on a common loop: the biconnected components of a graph
+ * (Hopcroft and Tarjan, 1973). Current that goes out through an edge can only come back within its block. Walks with lists
+ * of its own, since a chain of ten thousand edges would be too deep for recursion.
  * @param nodes all nodes are below this
  */
-export function findBlocks(nodes: number, edges: readonly Edge[]): Int32Array {
-  const edgesAt = listEdgesAt(nodes, edges);
-  const blockOf = new Int32Array(edges.length).fill(-1);
-  const walked = new Uint8Array(edges.length);
+export function findBlocks(nodes: number, { a, b }: Edges): Int32Array {
+  const { start, list } = listEdgesAt(nodes, a, b);
+  const next = start.slice();
+  const blockOf = new Int32Array(a.length).fill(-1);
+  const walked = new Uint8Array(a.length);
   const order = new Int32Array(nodes);
   const low = new Int32Array(nodes);
   const open: number[] = []; // the edges of blocks that are not complete yet
+  const path: number[] = []; // the nodes on the way from the root
+  const by: number[] = []; // the edges that led there
   let [time, blocks] = [0, 0];
+  const enter = (node: number, edge: number) => {
+    time += 1;
+    order[node] = time;
+    low[node] = time;
+    path.push(node);
+    by.push(edge);
+  };
+  const lower = (node: number, to: number) => {
+    if (to < (low[node] ?? 0)) low[node] = to;
+  };
   for (let root = 0; root < nodes; root++) {
-    if (order[root] || edgesAt[root] === undefined) continue;
-    const path: { readonly node: number; readonly by: number; next: number }[] = [];
-    const enter = (node: number, by: number) => {
-      time += 1;
-      order[node] = time;
-      low[node] = time;
-      path.push({ node, by, next: 0 });
-    };
+    if (order[root] || start[root] === start[root + 1]) continue;
     enter(root, -1);
-    for (let step = path.at(-1); step; step = path.at(-1)) {
-      const edge = edgesAt[step.node]?.[step.next];
-      step.next += 1;
-      if (edge === undefined) {
+    for (let node = path.at(-1); node !== undefined; node = path.at(-1)) {
+      const step = next[node] ?? 0;
+      if (step === start[node + 1]) {
         path.pop();
+        const edgeBack = by.pop();
         const before = path.at(-1);
-        if (!before) break;
-        low[before.node] = Math.min(low[before.node] ?? 0, low[step.node] ?? 0);
-        if ((low[step.node] ?? 0) < (order[before.node] ?? 0)) continue;
-        for (let last = open.pop(); last !== undefined; last = last === step.by ? undefined : open.pop())
+        if (before === undefined) break;
+        lower(before, low[node] ?? 0);
+        if ((low[node] ?? 0) < (order[before] ?? 0)) continue;
+        for (let last = open.pop(); last !== undefined; last = last === edgeBack ? undefined : open.pop())
           blockOf[last] = blocks;
         blocks += 1;
-      } else if (!walked[edge]) {
-        walked[edge] = 1;
-        const { a, b } = edges[edge] ?? { a: 0, b: 0 };
-        const far = a === step.node ? b : a;
-        if (far === step.node) blockOf[edge] = blocks++;
-        else {
-          open.push(edge);
-          if (order[far]) low[step.node] = Math.min(low[step.node] ?? 0, order[far] ?? 0);
-          else enter(far, edge);
-        }
+        continue;
+      }
+      next[node] = step + 1;
+      const edge = list[step] ?? 0;
+      if (walked[edge]) continue;
+      walked[edge] = 1;
+      const far = (a[edge] === node ? b[edge] : a[edge]) ?? 0;
+      if (far === node) blockOf[edge] = blocks++;
+      else {
+        open.push(edge);
+        if (order[far]) lower(node, order[far] ?? 0);
+        else enter(far, edge);
       }
     }
   }
   return blockOf;
 }
 
-function listEdgesAt(nodes: number, edges: readonly Edge[]): (number[] | undefined)[] {
-  const edgesAt = new Array<number[] | undefined>(nodes).fill(undefined);
-  const add = (node: number, edge: number) => {
-    const there = edgesAt[node];
-    if (there) there.push(edge);
-    else edgesAt[node] = [edge];
-  };
-  for (const [edge, { a, b }] of edges.entries()) {
-    add(a, edge);
-    if (a !== b) add(b, edge);
+/** The edges at each node; one from a node to itself once. */
+function listEdgesAt(nodes: number, a: Int32Array, b: Int32Array): Buckets {
+  const ends: number[] = [];
+  const edges: number[] = [];
+  for (let edge = 0; edge < a.length; edge++) {
+    const [from, to] = [a[edge] ?? 0, b[edge] ?? 0];
+    ends.push(from);
+    edges.push(edge);
+    if (from === to) continue;
+    ends.push(to);
+    edges.push(edge);
   }
-  return edgesAt;
+  return sortByNumber(nodes, Int32Array.from(ends), Int32Array.from(edges));
 }

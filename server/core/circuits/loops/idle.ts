@@ -1,9 +1,12 @@
-import { findBlocks } from './blocks.ts';
+import { type Edge, findBlocks } from './blocks.ts';
+import { sortByNumber } from './buckets.ts';
 import { DRIVES } from './legs.ts';
-import { findCirculations, type Passage } from './strong.ts';
+import { findCirculations, type Passages } from './strong.ts';
 
 /** Something between two nodes that may drive a current from its first to its second. */
-export interface DrivenEdge extends Passage {
+export interface DrivenEdge extends Edge {
+  /** Whether current can flow only from `a` to `b`. */
+  readonly isOneWay: boolean;
   /** In volts; `DRIVES` where nobody can tell. */
   readonly drives: number;
 }
@@ -27,6 +30,42 @@ export function idleLegs(
   edges: readonly DrivenEdge[],
   holdOf: (node: number) => Held | undefined,
 ): Uint8Array {
+  const shifted = shiftToZero(nodes, edges, holdOf);
+  const { a, b } = shifted;
+  const setOf = findCirculations(shifted.nodes, shifted);
+  const idle = new Uint8Array(edges.length);
+  const round: number[] = []; // what lies on a loop
+  for (let edge = 0; edge < edges.length; edge++) {
+    if (setOf[a[edge] ?? 0] === setOf[b[edge] ?? 0]) round.push(edge);
+    else idle[edge] = 1;
+  }
+  const places = Int32Array.from(round);
+  const blockOf = findBlocks(shifted.nodes, {
+    a: places.map((edge) => a[edge] ?? 0),
+    b: places.map((edge) => b[edge] ?? 0),
+  });
+  const blocks = blockOf.reduce((most, block) => Math.max(most, block + 1), 0);
+  const { start, list } = sortByNumber(blocks, blockOf, places);
+  for (let block = 0; block < blocks; block++) {
+    const members = list.subarray(start[block], start[block + 1]);
+    const [only = 0] = members;
+    const isBridge = members.length === 1 && a[only] !== b[only];
+    if (isBridge || cancels(shifted, members)) for (const edge of members) idle[edge] = 1;
+  }
+  return idle;
+}
+
+/** The edges of a network in which all rails of an island are one node. */
+interface Shifted extends Passages {
+  readonly nodes: number;
+  readonly drives: Float64Array;
+}
+
+function shiftToZero(
+  nodes: number,
+  edges: readonly DrivenEdge[],
+  holdOf: (node: number) => Held | undefined,
+): Shifted {
   const zeros = new Map<number, number>();
   const zeroOf = (island: number): number => {
     const known = zeros.get(island);
@@ -34,48 +73,33 @@ export function idleLegs(
     zeros.set(island, nodes + zeros.size);
     return nodes + zeros.size - 1;
   };
-  const shifted = edges.map(({ a, b, drives, isOneWay }): DrivenEdge => {
-    const [high, low] = [holdOf(a), holdOf(b)];
-    return {
-      isOneWay,
-      a: high ? zeroOf(high.island) : a,
-      b: low ? zeroOf(low.island) : b,
-      drives: drives - (high?.volts ?? 0) + (low?.volts ?? 0),
-    };
-  });
-  const setOf = findCirculations(nodes + zeros.size, shifted);
-  const goesRound = shifted.map(({ a, b }) => setOf[a] === setOf[b]);
-  const blockOf = findBlocks(
-    nodes + zeros.size,
-    shifted.filter((_, edge) => goesRound[edge]),
-  );
-  const idle = Uint8Array.from(goesRound, (each) => (each ? 0 : 1));
-  const blocks = new Map<number, { readonly places: number[]; readonly ways: DrivenEdge[] }>();
-  let next = 0;
-  for (const [place, way] of shifted.entries()) {
-    if (!goesRound[place]) continue;
-    const block = blockOf[next++] ?? -1;
-    const there = blocks.get(block);
-    if (!there) blocks.set(block, { places: [place], ways: [way] });
-    else {
-      there.places.push(place);
-      there.ways.push(way);
-    }
+  const a = new Int32Array(edges.length);
+  const b = new Int32Array(edges.length);
+  const drives = new Float64Array(edges.length);
+  const isOneWay = new Uint8Array(edges.length);
+  for (const [place, edge] of edges.entries()) {
+    const high = holdOf(edge.a);
+    const low = holdOf(edge.b);
+    a[place] = high ? zeroOf(high.island) : edge.a;
+    b[place] = low ? zeroOf(low.island) : edge.b;
+    drives[place] = edge.drives - (high?.volts ?? 0) + (low?.volts ?? 0);
+    isOneWay[place] = edge.isOneWay ? 1 : 0;
   }
-  for (const { places, ways } of blocks.values()) {
-    const isBridge = ways.length === 1 && ways[0]?.a !== ways[0]?.b;
-    if (isBridge || cancels(ways)) for (const place of places) idle[place] = 1;
-  }
-  return idle;
+  return { nodes: nodes + zeros.size, a, b, drives, isOneWay };
 }
 
 /** Sources closer than this share of their voltage cancel: supplies keep theirs within 5 % (common practice, no source). */
 const SAME = 0.05;
 
 /** Whether all loops of a block cancel: then every node has a voltage at which nothing flows. */
-function cancels(block: readonly DrivenEdge[]): boolean {
-  if (block.some(({ drives }) => drives === DRIVES)) return false;
-  const slack = SAME * Math.max(...block.map(({ drives }) => Math.abs(drives)));
+function cancels({ a, b, drives }: Shifted, block: Int32Array): boolean {
+  let largest = 0;
+  for (const edge of block) {
+    const volts = drives[edge] ?? 0;
+    if (volts === DRIVES) return false;
+    largest = Math.max(largest, Math.abs(volts));
+  }
+  const slack = SAME * largest;
   const up = new Map<number, { readonly node: number; readonly volts: number }>();
   const find = (start: number): { node: number; volts: number } => {
     let [node, volts] = [start, 0];
@@ -85,11 +109,11 @@ function cancels(block: readonly DrivenEdge[]): boolean {
     }
     return { node, volts };
   };
-  return block.every(({ a, b, drives }) => {
-    const [high, low] = [find(a), find(b)];
-    const gap = high.volts - low.volts;
-    if (high.node === low.node) return Math.abs(gap - drives) <= slack;
-    up.set(high.node, { node: low.node, volts: drives - gap });
+  return block.every((edge) => {
+    const [high, low] = [find(a[edge] ?? 0), find(b[edge] ?? 0)];
+    const [gap, volts] = [high.volts - low.volts, drives[edge] ?? 0];
+    if (high.node === low.node) return Math.abs(gap - volts) <= slack;
+    up.set(high.node, { node: low.node, volts: volts - gap });
     return true;
   });
 }

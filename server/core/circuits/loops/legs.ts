@@ -1,4 +1,5 @@
 import type { Circuit } from '../../model/sheet.ts';
+import { keptBy } from '../../reuse/kept-by.ts';
 import { figure, says } from '../solve/figures.ts';
 
 /** One way for current through a circuit, between two of its ends; an end beyond the last is a node inside the part. */
@@ -38,7 +39,7 @@ const DRIVING: ReadonlySet<string> = new Set(['power-out', 'line-out', 'analog-o
  * The ways through a circuit, with every contact closed and every output on. Kinds that only join terminals (`joined`,
  * `fuse`) form the nets, and those with one end (`earth`, `screen`) carry no current that comes back.
  */
-export function legsOf(circuit: Circuit): readonly LegShape[] {
+export const legsOf = keptBy((circuit: Circuit): readonly LegShape[] => {
   const { kind } = circuit;
   if (PASSED.has(kind)) return [through(0, 1)];
   if (DRIVING.has(kind)) return [through(0, 1, DRIVES)];
@@ -67,7 +68,7 @@ export function legsOf(circuit: Circuit): readonly LegShape[] {
     default:
       return [];
   }
-}
+});
 
 /** Circuits that are there to let a current flow through them: without it they do not do what they are for. */
 const CONSUMING: ReadonlySet<string> = new Set([

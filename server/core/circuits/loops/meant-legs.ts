@@ -24,7 +24,9 @@ export function meantLegs(board: Board, legs: readonly Leg[], idle: Uint8Array):
   const isWired = (terminal: number | undefined) =>
     (conductors.at[terminal ?? -1] ?? []).some((place) => conductors.all[place]?.link !== undefined);
   const uses = countUses(legs, conductors.terminals.length);
-  const working = new Set(legs.flatMap(({ at }, index) => (idle[index] ? [] : at)));
+  const working = new Set<Leg['at']>();
+  for (const [index, { at }] of legs.entries())
+    if (!idle[index] && at?.circuit.kind === 'changeover') working.add(at);
   return legs.filter(({ at, to, ends }, index) => {
     if (!idle[index] || !at || at.circuit.kind === 'power-out') return false;
     const { kind } = at.circuit;

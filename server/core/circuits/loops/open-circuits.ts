@@ -65,16 +65,19 @@ function findOpenCircuits(board: Board): OpenCircuits {
     isLive[node] = 1;
     islands.join(first, node);
   };
-  for (const [index, leg] of legs.entries()) {
-    const { a, b } = leg;
-    for (const node of [a, b]) {
-      const hold = holdOf(node);
-      if (hold) joinAll(hold.island, node);
-    }
+  const joinHeld = (node: number) => {
+    const hold = holdOf(node);
+    if (hold) joinAll(hold.island, node);
+  };
+  for (let index = 0; index < legs.length; index++) {
+    const leg = legs[index];
+    if (!leg) continue;
+    joinHeld(leg.a);
+    joinHeld(leg.b);
     if (idle[index] && !isSupply(leg)) continue;
-    isLive[a] = 1;
-    isLive[b] = 1;
-    islands.join(a, b);
+    isLive[leg.a] = 1;
+    isLive[leg.b] = 1;
+    islands.join(leg.a, leg.b);
   }
   const meant = meantLegs(board, legs, idle);
   const parts = createSets(nodes);

@@ -26,8 +26,8 @@ export interface Board {
   readonly nodeOf: Int32Array;
   /** By terminal: the same number for all that conductors join, whatever resistance these have. */
   readonly netOf: Int32Array;
-  /** By node: its terminals. */
-  readonly terminalsOn: readonly (readonly number[])[];
+  /** The terminals of a node. */
+  readonly terminalsOn: (node: number) => readonly number[];
   /** By terminal: the elements that end there. */
   readonly elementsAt: readonly (readonly number[])[];
   /** Conductors with a resistance, which stand between nodes as elements do. */
@@ -119,16 +119,30 @@ function joinNodes(
   const railNets = new Set(supplies.flatMap(({ plus, minus }) => [netOf[plus], netOf[minus]]));
   const isResistive = ({ a, ohms }: Conductor) => isWire(ohms) && !railNets.has(netOf[a] ?? -1);
   const nodeOf = joinTerminals(conductors, supplies, (conductor) => !isResistive(conductor));
-  const terminalsOn: number[][] = conductors.terminals.map(() => []);
-  for (const [terminal, node] of nodeOf.entries()) terminalsOn[node]?.push(terminal);
   return {
     supplyEndsOn: findSupplyEnds(supplies, nodeOf),
     rails: holdRails(supplies, (terminal) => nodeOf[terminal] ?? 0),
     nodeOf,
     netOf,
-    terminalsOn,
+    terminalsOn: chainTerminals(nodeOf),
     isResistive,
     onMains: findMains(conductors, nodeOf),
+  };
+}
+
+/** Lists the terminals of a node when somebody asks: nearly all nodes of a large machine are never asked about. */
+function chainTerminals(nodeOf: Int32Array): Board['terminalsOn'] {
+  const first = new Int32Array(nodeOf.length).fill(-1);
+  const next = new Int32Array(nodeOf.length).fill(-1);
+  for (let terminal = nodeOf.length - 1; terminal >= 0; terminal--) {
+    const node = nodeOf[terminal] ?? 0;
+    next[terminal] = first[node] ?? -1;
+    first[node] = terminal;
+  }
+  return (node) => {
+    const terminals: number[] = [];
+    for (let each = first[node] ?? -1; each >= 0; each = next[each] ?? -1) terminals.push(each);
+    return terminals;
   };
 }
 

@@ -30,7 +30,7 @@ export function breakConductor(board: Board, conductor: Conductor): Break | unde
       .filter((end) => nodeOf(end) === node);
     const inPart = ends.filter((end) => part.has(end)).length;
     if (inPart > 0 && inPart < ends.length) return undefined;
-    if (inPart > 0) cutOff = new Set((board.terminalsOn[node] ?? []).filter((each) => !part.has(each)));
+    if (inPart > 0) cutOff = new Set(board.terminalsOn(node).filter((each) => !part.has(each)));
   }
   const beyond = board.conductors.terminals.length;
   return { view: { ...plain, broken: conductor, cutOff }, seeds: isHeld ? [beyond] : [beyond, node] };

@@ -56,14 +56,16 @@ export function findChanges(before: Board, board: Board): Changes | undefined {
  * @param changes what became different since the group was cut out
  */
 export function isUntouched({ endsOf }: Board, group: Group, changes: Changes): boolean {
-  return (
-    !group.nodes.some((node) => changes.nodes.has(node)) &&
-    !group.elements.some(
-      (element) =>
-        changes.elements.has(element) || endsOf[element]?.some((end) => changes.terminals.has(end)) === true,
-    )
-  );
+  const { nodes, elements, terminals } = changes;
+  for (const node of group.nodes) if (nodes.has(node)) return false;
+  for (const element of group.elements) {
+    if (elements.has(element)) return false;
+    for (const end of endsOf[element] ?? NO_ENDS) if (terminals.has(end)) return false;
+  }
+  return true;
 }
+
+const NO_ENDS: readonly number[] = [];
 
 /** Whether the supplies hold one another otherwise. */
 function isFedOtherwise(before: Board, board: Board): boolean {
@@ -149,6 +151,6 @@ function addRejoined(before: Board, board: Board, terminals: Set<number>): void 
     const isOnMainsAsBefore = before.onMains.has(node) === board.onMains.has(node);
     if (isOnMainsAsBefore && isSameHold(past.get(node), present.get(node))) continue;
     for (const { terminalsOn } of [before, board])
-      for (const terminal of terminalsOn[node] ?? []) terminals.add(terminal);
+      for (const terminal of terminalsOn(node)) terminals.add(terminal);
   }
 }

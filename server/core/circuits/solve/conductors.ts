@@ -62,7 +62,10 @@ export function findConductors(machine: Wired, before?: Conductors): Conductors 
       );
   }
   const isSameLayout = before?.frame === frame && isSameEnds(all, before.all, terminals, before.terminals);
-  return { frame, terminals, placeOf, all, at: isSameLayout ? before.at : listAt(terminals.length, all) };
+  const at = isSameLayout
+    ? before.at
+    : (before && relist(terminals.length, all, before)) || listAt(terminals.length, all);
+  return { frame, terminals, placeOf, all, at };
 }
 
 /**
@@ -127,6 +130,25 @@ function isSameEnds(
     isSameList(terminals, pastTerminals) &&
     all.every(({ a, b }, place) => a === past[place]?.a && b === past[place]?.b)
   );
+}
+
+/** The lists of before with those of a few terminals made anew; undefined where places in the list of conductors moved. */
+function relist(
+  terminals: number,
+  all: readonly Conductor[],
+  past: Conductors,
+): (readonly number[])[] | undefined {
+  if (all.length !== past.all.length) return undefined;
+  const others = all.flatMap(({ a, b }, place) => {
+    const was = past.all[place];
+    return was && (was.a !== a || was.b !== b) ? [{ place, was: [was.a, was.b], is: [a, b] }] : [];
+  });
+  const at = Array.from({ length: terminals }, (_, terminal) => past.at[terminal] ?? []);
+  for (const { place, was } of others)
+    for (const end of was) if (end < terminals) at[end] = (at[end] ?? []).filter((each) => each !== place);
+  for (const { place, is } of others)
+    for (const end of is) if (end < terminals) at[end] = [...(at[end] ?? []), place].sort((a, b) => a - b);
+  return at;
 }
 
 function listAt(terminals: number, all: readonly Conductor[]): number[][] {

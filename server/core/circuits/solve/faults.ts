@@ -1,7 +1,7 @@
 import type { Link } from '../../model/wiring.ts';
 import { createBudget } from './budget.ts';
 import type { Changes } from './changes.ts';
-import { type Breaks, createBreaks, type FeltBreak } from './felt-breaks.ts';
+import { type Breaks, createBreaks, type KnownBreaks } from './felt-breaks.ts';
 import type { Group } from './groups.ts';
 import { createLosses, solveFaults } from './input-faults.ts';
 import type { SolvedInput, SolvedMachine } from './inputs.ts';
@@ -44,8 +44,7 @@ export interface Faults {
   readonly rows: readonly FaultRow[];
   /** By element. */
   readonly byInput: ReadonlyMap<number, InputFaults>;
-  /** By the identity of the conductor; versions between which nothing was joined otherwise share it. */
-  readonly breaks: Map<object, FeltBreak>;
+  readonly breaks: KnownBreaks;
   /** False where the machine was too much to solve whole. */
   readonly isComplete: boolean;
 }
@@ -98,7 +97,7 @@ export function findFaults(solved: SolvedMachine, before?: Earlier): Faults {
     );
   }
   const rows = [...byInput.values()].flatMap((found) => found.rows);
-  return { rows, byInput, breaks: breaks.all, isComplete: !budget.isSpent() };
+  return { rows, byInput, breaks: breaks.known, isComplete: !budget.isSpent() };
 }
 
 /**

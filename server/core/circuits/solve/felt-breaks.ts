@@ -32,19 +32,29 @@ export interface FeltBreak {
   readonly group: Group | undefined;
   /** The groups, as they are without a break, of which it is made. */
   readonly of: readonly (Group | undefined)[];
+  /** The last layout, by its number, in which it was found to be what it is here. */
+  heldIn: number;
+}
+
+/** What was solved of breaks, for all versions of a machine. */
+export interface KnownBreaks {
+  /** By the identity of the conductor. */
+  readonly byId: Map<object, FeltBreak>;
+  /** The number of the layout: it counts how often something was joined otherwise. */
+  readonly layout: number;
 }
 
 /** The breaks of a machine's conductors, each solved when it is first asked for. */
 export interface Breaks {
-  readonly all: Map<object, FeltBreak>;
+  readonly known: KnownBreaks;
   readonly get: (conductor: Conductor) => FeltBreak;
   /** Whether a break was solved for an earlier version and is still what it was. */
   readonly isKept: (conductor: Conductor) => boolean;
 }
 
 /**
- * Makes the breaks of a machine available, taking over those of an earlier version that nothing touched. While nothing
- * is joined otherwise, all versions share one map.
+ * Makes the breaks of a machine available, taking over those of an earlier version that nothing touched. All versions share
+ * one map: what was not asked for in a layout is known by its number to say nothing about the next.
  */
 export function createBreaks(
   solved: SolvedMachine,
@@ -54,34 +64,27 @@ export function createBreaks(
 ): Breaks {
   const inputs = new Map(healthy.map((input) => [input.element, input]));
   const past = before?.faults.breaks;
-  const all = before?.changes.isSameLayout && past ? past : new Map<object, FeltBreak>();
-  prune(all, solved.board);
-  const keptOnes = new Map<object, boolean>();
-  const keep = ({ id }: Conductor): boolean => {
-    const known = past?.get(id);
-    if (!before || !known || !isUntouchedBreak(known, solved, before)) return false;
-    if (all !== past) all.set(id, known);
+  const layout = (past?.layout ?? 0) + (before?.changes.isSameLayout ? 0 : 1);
+  const byId = past?.byId ?? new Map<object, FeltBreak>();
+  prune(byId, solved.board);
+  const holds = (known: FeltBreak): boolean => {
+    if (known.heldIn === layout)
+      return !known.group || known.of.every((each) => each && hasGroup(solved, each));
+    if (!before || known.heldIn !== past?.layout || !isUntouchedBreak(known, solved, before)) return false;
+    known.heldIn = layout;
     return true;
   };
-  const isKept = (conductor: Conductor): boolean => {
-    let is = keptOnes.get(conductor.id);
-    if (is === undefined) {
-      is = keep(conductor);
-      keptOnes.set(conductor.id, is);
-    }
-    return is;
-  };
-  const fresh = new Set<object>();
   return {
-    all,
-    isKept,
+    known: { byId, layout },
+    isKept: ({ id }) => {
+      const known = byId.get(id);
+      return known !== undefined && holds(known);
+    },
     get: (conductor) => {
-      const { id } = conductor;
-      const known = fresh.has(id) || isKept(conductor) ? all.get(id) : undefined;
-      if (known) return known;
-      const felt = solveBreak(solved, conductor, inputs, budget);
-      all.set(id, felt);
-      fresh.add(id);
+      const known = byId.get(conductor.id);
+      if (known && holds(known)) return known;
+      const felt = { ...solveBreak(solved, conductor, inputs, budget), heldIn: layout };
+      byId.set(conductor.id, felt);
       return felt;
     },
   };
@@ -100,13 +103,11 @@ function isUntouchedBreak(
   solved: SolvedMachine,
   { changes }: Earlier,
 ): boolean {
-  const { isSameLayout } = changes;
-  if (!group) return isSameLayout || !changes.nodes.has(node);
-  if (!of.every((each) => each && hasGroup(solved, each))) return false;
+  if (!group) return !changes.nodes.has(node);
   return (
-    isSameLayout ||
-    (!group.nodes.some((each) => changes.nodes.has(each)) &&
-      !(cutOff !== undefined && meet(cutOff, changes.terminals)))
+    of.every((each) => each && hasGroup(solved, each)) &&
+    !group.nodes.some((each) => changes.nodes.has(each)) &&
+    !(cutOff !== undefined && meet(cutOff, changes.terminals))
   );
 }
 
@@ -116,7 +117,7 @@ function solveBreak(
   conductor: Conductor,
   inputs: ReadonlyMap<number, SolvedInput>,
   budget: Budget,
-): FeltBreak {
+): Omit<FeltBreak, 'heldIn'> {
   const { board, held } = solved;
   const node = board.nodeOf[conductor.a] ?? 0;
   const felt = new Map<number, Both>();

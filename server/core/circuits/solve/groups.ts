@@ -46,9 +46,9 @@ export function findGroups(
   const view = plainView(board);
   const seen = new Uint8Array(board.elements.length);
   const groups: Group[] = [];
-  for (const [element, ends] of board.endsOf.entries()) {
+  for (let element = 0; element < board.elements.length; element++) {
     if (seen[element] || !board.elements[element]) continue;
-    const group = known(element) ?? groupFrom(board, view, element, ends);
+    const group = known(element) ?? groupFrom(board, view, element, board.endsOf[element] ?? []);
     for (const each of group.elements) seen[each] = 1;
     groups.push(group);
   }
@@ -105,7 +105,7 @@ export function lone(board: Board, element: number): Group {
 export function conductorsOf(board: Board, group: Group): number[] {
   const places = new Set<number>();
   for (const node of group.nodes) {
-    for (const terminal of board.terminalsOn[node] ?? []) {
+    for (const terminal of board.terminalsOn(node)) {
       for (const place of board.conductors.at[terminal] ?? []) places.add(place);
     }
   }
@@ -119,7 +119,7 @@ export function partsOf(board: Board, group: Group): string[] {
 
 function terminalsOf(board: Board, { cutOff }: View, node: number): readonly number[] {
   if (node === board.conductors.terminals.length) return [...cutOff];
-  const terminals = board.terminalsOn[node] ?? [];
+  const terminals = board.terminalsOn(node);
   return cutOff.size === 0 ? terminals : terminals.filter((terminal) => !cutOff.has(terminal));
 }
 

@@ -87,7 +87,7 @@ function railStep({ circuit }: Solution, node: number, volts: number): Step {
     ends.find(({ terminal }) => own.has(terminal)) ??
     ends.find(({ supply }) => parts.has(supply.at.part.name)) ??
     ends[0];
-  const terminal = end?.terminal ?? terminalsOn[node]?.[0] ?? 0;
+  const terminal = end?.terminal ?? terminalsOn(node)[0] ?? 0;
   return { kind: 'rail', supply: end?.supply, terminal: conductors.terminals[terminal] ?? '', volts };
 }
 

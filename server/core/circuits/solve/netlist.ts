@@ -79,7 +79,7 @@ function writeGroup(
 function describeNodes({ board, numberOf }: Circuit, { composed, outcome }: Solution): string[] {
   const beyond = board.conductors.terminals.length;
   return [...numberOf].map(([node, number]) => {
-    const on = node === beyond ? [] : (board.terminalsOn[node] ?? []);
+    const on = node === beyond ? [] : board.terminalsOn(node);
     const names = on.map((terminal) => board.conductors.terminals[terminal]);
     const listed =
       names.length > 6 ? `${names.slice(0, 6).join(' ')} and ${names.length - 6} more` : names.join(' ');

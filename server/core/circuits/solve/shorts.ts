@@ -33,7 +33,7 @@ export function railsNear(board: Board, input: SolvedInput): NearRails {
   const [allParts, allCables] = [new Set<string>(), new Set<string>()];
   const near = stretchesOf(board, input).flatMap((nodes) => {
     const [node] = nodes;
-    const terminals = nodes.flatMap((each) => board.terminalsOn[each] ?? []);
+    const terminals = nodes.flatMap((each) => board.terminalsOn(each));
     const [first] = terminals;
     if (node === undefined || first === undefined) return [];
     const name = (terminal: number) => board.conductors.terminals[terminal] ?? '';
@@ -122,6 +122,6 @@ function gatherRails({ conductors, nodeOf, rails }: Board): Neighbours {
 }
 
 function nameRail(board: Board, rail: number): string {
-  const end = board.supplyEndsOn.get(rail)?.[0]?.terminal ?? board.terminalsOn[rail]?.[0] ?? 0;
+  const end = board.supplyEndsOn.get(rail)?.[0]?.terminal ?? board.terminalsOn(rail)[0] ?? 0;
   return board.conductors.terminals[end] ?? '';
 }

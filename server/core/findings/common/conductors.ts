@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { Part } from '../../model/machine.ts';
+import { partsOf } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { type TerminalId, terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
@@ -34,7 +35,7 @@ const byNet = factGroups('analysis', circuitEnds, ({ net }) => [net]);
 
 const endsByPart = factOver(
   'analysis',
-  ({ machine }: MachineAnalysis) => [...machine.parts.values()],
+  ({ machine }: MachineAnalysis) => partsOf(machine),
   ({ nets }: MachineAnalysis, part): readonly CircuitEnd[] =>
     [...(part.sheet?.circuits.values() ?? [])].flatMap((circuit) => {
       const terminals = circuit.ends.map((end) => terminalId(part.name, end.text));

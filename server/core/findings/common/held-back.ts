@@ -83,7 +83,7 @@ function findInDoubt({ machine, problems }: MachineAnalysis): ReadonlySet<string
     const near = nearestName(name, machine.parts.keys());
     if (near !== undefined) doubtful.add(near);
   }
-  for (const link of endsInQuestion(machine)) for (const name of link?.doubtful ?? []) doubtful.add(name);
+  for (const link of endsInQuestion(machine)) if (link) for (const name of link.doubtful) doubtful.add(name);
   for (const { code, data } of problems) {
     if (code !== 'shape/link' || typeof data.text !== 'string') continue;
     for (const word of data.text.split(/[^\w-]+/)) if (machine.parts.has(word)) doubtful.add(word);

@@ -18,8 +18,7 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
   if (isOnConflict(analysis, input) || hasImpossibleFigure(input)) return false;
   const parts = new Set<string>();
   for (const node of input.group.nodes) {
-    for (const terminal of board.terminalsOn[node] ?? [])
-      parts.add(partOf(board.conductors.terminals[terminal]));
+    for (const terminal of board.terminalsOn(node)) parts.add(partOf(board.conductors.terminals[terminal]));
   }
   for (const element of input.group.elements) parts.add(board.elements[element]?.at.part.name ?? '');
   if (hangsOnWrongSupply(analysis, input)) return false;

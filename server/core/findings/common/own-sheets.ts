@@ -1,6 +1,7 @@
 import type { Analysis } from '../../analysis.ts';
 import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
+import { partsOf } from '../../model/resolve.ts';
 import type { Sheet } from '../../model/sheet.ts';
 import type { Node } from '../../syntax/node.ts';
 
@@ -18,7 +19,7 @@ export function ownSheets(analysis: Analysis): OwnSheet[] {
   if (analysis.kind === 'part')
     return [{ sheet: analysis.sheet, node: analysis.tree.root, name: say`this sheet` }];
   if (analysis.kind !== 'machine') return [];
-  return [...analysis.machine.parts.values()].flatMap(({ name, node, sheet, sheetName }) =>
+  return partsOf(analysis.machine).flatMap(({ name, node, sheet, sheetName }) =>
     sheet && !sheetName ? [{ sheet, node, name }] : [],
   );
 }

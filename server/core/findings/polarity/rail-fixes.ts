@@ -25,7 +25,7 @@ export function moveToOtherRail(analysis: MachineAnalysis, input: SolvedInput): 
   }
   const targets = otherPoles(input, rails);
   const movable = [...rails].flatMap((rail) =>
-    (board.terminalsOn[rail] ?? []).flatMap((terminal) => {
+    board.terminalsOn(rail).flatMap((terminal) => {
       const id = board.conductors.terminals[terminal] ?? '';
       const isOwn = input.group.elements.some((place) => board.elements[place]?.ends.includes(id));
       return isOwn ? linksAway(analysis, id) : [];

@@ -2,6 +2,7 @@ import type { Analysis, MachineAnalysis } from '../../analysis.ts';
 import { railsOf } from '../../circuits/solve/solved.ts';
 import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
+import { partsOf } from '../../model/resolve.ts';
 import type { Data } from '../../problem.ts';
 import { fact } from '../../reuse/fact.ts';
 import { factOver } from '../../reuse/fact-over.ts';
@@ -45,16 +46,12 @@ export const overloadingFigures = fact(
 
 const overloadingAt = factOver(
   'analysis',
-  partsOf,
+  ({ machine }: MachineAnalysis) => partsOf(machine),
   ({ values }: MachineAnalysis, { name }): readonly Span[] => {
     if (!((values.byAddress.get(`parts.${name}.load-share`)?.si ?? 0) > 1 + 1e-9)) return [];
     return (values.byAddress.get(`parts.${name}.load`)?.inputs ?? []).flatMap(({ at }) => at ?? []);
   },
 );
-
-function partsOf({ machine }: MachineAnalysis): readonly Part[] {
-  return [...machine.parts.values()];
-}
 
 /** What is fed with too much, or with a lot. */
 interface Loaded {
@@ -68,20 +65,24 @@ interface Loaded {
 }
 
 /** At the places of the parts. */
-const loadedAt = factOver('analysis', partsOf, (analysis: MachineAnalysis, part): readonly Loaded[] => {
-  const isSupply = isSupplyPart(part);
-  const circuits = [...(part.sheet?.circuits.values() ?? [])].filter(({ kind }) => kind === 'power-out');
-  const outputs = isSupply ? [part.name] : circuits.map(({ name }) => `${part.name}.${name}`);
-  return outputs.flatMap((output) => {
-    const [load, share] = ['load', 'load-share'].map((name) =>
-      analysis.values.byAddress.get(`parts.${output}.${name}`),
-    );
-    if (!load || !share || restsOnFault(analysis, share)) return [];
-    // What is rounded at the limit is at the limit, and not above it.
-    const size = share.si > 1 + 1e-9 ? 'over' : share.si > USUAL + 1e-9 ? 'high' : undefined;
-    return size ? [{ part, isSupply, size, output, load, share }] : [];
-  });
-});
+const loadedAt = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => partsOf(machine),
+  (analysis: MachineAnalysis, part): readonly Loaded[] => {
+    const isSupply = isSupplyPart(part);
+    const circuits = [...(part.sheet?.circuits.values() ?? [])].filter(({ kind }) => kind === 'power-out');
+    const outputs = isSupply ? [part.name] : circuits.map(({ name }) => `${part.name}.${name}`);
+    return outputs.flatMap((output) => {
+      const [load, share] = ['load', 'load-share'].map((name) =>
+        analysis.values.byAddress.get(`parts.${output}.${name}`),
+      );
+      if (!load || !share || restsOnFault(analysis, share)) return [];
+      // What is rounded at the limit is at the limit, and not above it.
+      const size = share.si > 1 + 1e-9 ? 'over' : share.si > USUAL + 1e-9 ? 'high' : undefined;
+      return size ? [{ part, isSupply, size, output, load, share }] : [];
+    });
+  },
+);
 
 /** While something is shorted or gets more than it bears, what flows is not what was meant, and that is told. */
 function isMeant(analysis: MachineAnalysis): boolean {

@@ -1,6 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { Part } from '../../model/machine.ts';
-import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import { MAINS, mainsTerminals, partsOf } from '../../model/resolve.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import { type CircuitEnd, circuitEnds, endsOn, reachFrom } from '../common/conductors.ts';
@@ -24,7 +24,7 @@ const INPUTS: ReadonlySet<string> = new Set(['pulled-up-in', 'pulled-down-in', '
 export const stopDevices = fact('analysis', (analysis: MachineAnalysis): readonly StopDevice[] => {
   const sources = sourceNets(analysis);
   const telling = netsThatTell(analysis);
-  return [...analysis.machine.parts.values()].flatMap((part) => {
+  return partsOf(analysis.machine).flatMap((part) => {
     const partClass = part.sheet?.partClass;
     if (partClass !== 'emergency-stop' && partClass !== 'switch') return [];
     // Of thousands of switches the few are followed that can come to a stop input at all.

@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { groupBy } from '../../group.ts';
 import type { Part } from '../../model/machine.ts';
-import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import { MAINS, mainsTerminals, partsOf } from '../../model/resolve.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
@@ -36,7 +36,7 @@ function listUnearthed(analysis: MachineAnalysis): Unearthed[] {
   const doubtful = partsInDoubt(analysis);
   // While no wire of the mains is there yet, an earth that goes somewhere may still get there.
   const isFed = mainsTerminals(machine).some((terminal) => nets.isWired(terminalId(MAINS, terminal)));
-  return [...machine.parts.values()].flatMap((part) => {
+  return partsOf(machine).flatMap((part) => {
     const terminal = earthOf(part);
     if (terminal === undefined || doubtful.has(part.name) || !isUsed(analysis, part)) return [];
     const goes = nets.isWired(terminal);

@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { groupBy } from '../../group.ts';
 import { say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
+import { partsOf } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
 import type { Setting } from '../../model/sheet.ts';
 import type { Edit, Fix } from '../../problem.ts';
@@ -30,7 +31,7 @@ export const findDiffering = fact('analysis', (analysis: MachineAnalysis): reado
 
 const differingIn = factOver(
   'analysis',
-  ({ machine }: MachineAnalysis) => [...machine.parts.values()],
+  ({ machine }: MachineAnalysis) => partsOf(machine),
   (analysis, part): readonly Differing[] =>
     [...(part.sheet?.settings.values() ?? [])].flatMap((setting) => {
       const keyed = keyedIn(analysis.machine.file, part, setting);

@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import type { Part } from '../../model/machine.ts';
+import { partsOf } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { factOver } from '../../reuse/fact-over.ts';
@@ -36,7 +37,7 @@ const contrary = { on: listContrary('on'), off: listContrary('off') };
 function listContrary(use: 'on' | 'off') {
   return factOver(
     'analysis',
-    ({ machine }: MachineAnalysis) => [...machine.parts.values()],
+    ({ machine }: MachineAnalysis) => partsOf(machine),
     (analysis, part): readonly Contrary[] => {
       const { sheet } = part;
       if (!sheet || isPartInDoubt(analysis, part.name)) return [];

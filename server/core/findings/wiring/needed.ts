@@ -1,6 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { Part } from '../../model/machine.ts';
-import { MAINS } from '../../model/resolve.ts';
+import { MAINS, partsOf } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
@@ -24,7 +24,7 @@ export const findUnconnected = fact('analysis', (analysis: MachineAnalysis): rea
 
 const unconnectedIn = factOver(
   'analysis',
-  ({ machine }: MachineAnalysis) => [...machine.parts.values()],
+  ({ machine }: MachineAnalysis) => partsOf(machine),
   (analysis: MachineAnalysis, part: Part): readonly Unconnected[] => {
     const { name, sheet } = part;
     if (!sheet) return [];

@@ -2,6 +2,7 @@ import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
+import { partsOf } from '../../../model/resolve.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Data, Fix } from '../../../problem.ts';
 import { type Scalar, spanWithin } from '../../../syntax/node.ts';
@@ -40,7 +41,7 @@ export const rule: Rule = {
 /** One finding for each file: five parts that name one sheet that is missing are one mistake. */
 function* findMissing(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const unread = [...analysis.machine.parts.values()].flatMap((part) => {
+  const unread = partsOf(analysis.machine).flatMap((part) => {
     const state = part.sheetFile === undefined ? undefined : stateOf(analysis, part, part.sheetFile);
     return state && part.sheetName ? [{ part, scalar: part.sheetName, file: part.sheetFile, state }] : [];
   });

@@ -1,7 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
-import type { Machine } from '../../../model/resolve.ts';
+import { type Machine, partsOf } from '../../../model/resolve.ts';
 import type { Link } from '../../../model/wiring.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Fix } from '../../../problem.ts';
@@ -54,10 +54,8 @@ function* findUnused(analysis: Analysis): Iterable<Found> {
 }
 
 /** At the places of the parts; undefined for those at which a link ends. */
-const unwiredParts = factOver(
-  'machine',
-  ({ parts }: Machine) => [...parts.values()],
-  (machine: Machine, part): Part | undefined => (isWired.get(machine, part.name) ? undefined : part),
+const unwiredParts = factOver('machine', partsOf, (machine: Machine, part): Part | undefined =>
+  isWired.get(machine, part.name) ? undefined : part,
 );
 
 /** By the name of a part: true where a link ends there. */

@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
+import { partsOf } from '../../../model/resolve.ts';
 import { keyedIn } from '../../../model/settings.ts';
 import type { Setting } from '../../../model/sheet.ts';
 import { factOver } from '../../../reuse/fact-over.ts';
@@ -30,7 +31,7 @@ function* findUnwritten(analysis: Analysis): Iterable<Found> {
 
 const unwrittenIn = factOver(
   'analysis',
-  ({ machine }: MachineAnalysis) => [...machine.parts.values()],
+  ({ machine }: MachineAnalysis) => partsOf(machine),
   (analysis, part) => ({
     part,
     known: [...(part.sheet?.settings.values() ?? [])].flatMap((setting) =>

@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
+import { partsOf } from '../../../model/resolve.ts';
 import { terminalId } from '../../../model/terminal-id.ts';
 import type { Link } from '../../../model/wiring.ts';
 import type { Fix } from '../../../problem.ts';
@@ -39,7 +40,7 @@ const needless = fact('analysis', (analysis: MachineAnalysis): ReadonlySet<Link 
 
 const overfullAt = factOver(
   'analysis',
-  ({ machine }: MachineAnalysis) => [...machine.parts.values()],
+  ({ machine }: MachineAnalysis) => partsOf(machine),
   (analysis: MachineAnalysis, { name, sheet }: Part): readonly Found[] => {
     const most = sheet?.facts.count('conductors-per-terminal');
     if (!sheet || !most) return [];
