@@ -48,7 +48,7 @@ export function createLoader(read: typeof readFromDisk = readFromDisk): Loader {
     openFiles: () => [],
     read,
   });
-  const fettle = createFettle(files.world);
+  const fettle = createFettle(files.world, false);
   const sheets = new Set<FileId>();
   const load = async (path: string, given?: string): Promise<Loaded> => {
     const key = keyOfPath(path);

@@ -125,9 +125,12 @@ export interface Fettle extends Readonly<typeof NAMES> {
   readonly idAt: (analysis: Analysis, offset: number) => string | undefined;
 }
 
-/** Makes the product over a world: the files of an editor, of a command line, or of a test. */
-export function createFettle(world: World): Fettle {
-  const trees = createTrees();
+/**
+ * Makes the product over a world: the files of an editor, of a command line, or of a test.
+ * @param areEdited whether texts are edited, so that it pays to note what each result rests on; a command line reads them once
+ */
+export function createFettle(world: World, areEdited = true): Fettle {
+  const trees = createTrees(areEdited);
   const read = (file: FileId, text: string, wants: FileId[] = []): Source => ({
     file,
     tree: trees.read(file, text),

@@ -22,6 +22,6 @@ export function compareWithTexts(analysis: Analysis, texts: ReadonlyMap<FileId, 
       return text === undefined ? world.file(id) : ({ kind: 'text', text } as const);
     },
   };
-  const before = analyse(file, texts.get(file) ?? '', then, createTrees());
+  const before = analyse(file, texts.get(file) ?? '', then, createTrees(false));
   return { changes: compareVersions(before, analysis), wants: before.wants };
 }

@@ -18,7 +18,7 @@ export function findOnOtherSide(
 ): Finding[] {
   if (!analysis.problems.some(({ code }) => code === 'yaml/conflict-markers')) return [];
   const text = keepTheirSide(analysis.tree.text);
-  const other = analyse(analysis.file, text, analysis.world, createTrees());
+  const other = analyse(analysis.file, text, analysis.world, createTrees(false));
   const known = new Set(ours.map(says));
   return find(other)
     .filter((finding) => !known.has(says(finding)))

@@ -12,8 +12,11 @@ export interface Trees {
   readonly forget: (file: FileId) => void;
 }
 
-/** An empty store of parsed texts. */
-export function createTrees(): Trees {
+/**
+ * An empty store of parsed texts.
+ * @param areEdited whether texts have versions that follow one another; false where each is analysed once
+ */
+export function createTrees(areEdited = true): Trees {
   const kept = new Map<FileId, Tree>();
   const versions = new Map<FileId, Version>();
   return {
@@ -26,8 +29,8 @@ export function createTrees(): Trees {
     },
     get: (file) => kept.get(file),
     nextVersion: (file) => {
-      const version = new Version(versions.get(file));
-      versions.set(file, version);
+      const version = new Version(versions.get(file), areEdited);
+      if (areEdited) versions.set(file, version);
       return version;
     },
     forget: (file) => {

@@ -1,6 +1,6 @@
 import type { Host } from './fact.ts';
 import { type Entry, MembersByReads } from './members.ts';
-import { noteRead, record, unrecorded } from './recording.ts';
+import { noteRead, recordList, unrecorded } from './recording.ts';
 import { saysTheSame } from './same.ts';
 import type { Evaluated, Version } from './version.ts';
 
@@ -37,10 +37,10 @@ export function factOver<H extends Host, E, T>(
     const before = memo?.result as Judged<E, T> | undefined;
     const stale = before && unrecorded(() => before.byReads.findStale(memo?.heldIn ?? 0, version));
     const judge: Judge<E, T> = (member, past) => {
-      const { result, reads } = record(version, () => work(host, member));
+      const { result, reads } = recordList(version, () => work(host, member));
       return { member, result: past ? settle(past.result, result) : result, reads };
     };
-    const judged = before && stale ? judgeAgain(before, stale, list, judge) : judgeAll(list, judge);
+    const judged = before && stale ? judgeAgain(before, stale, list, judge) : judgeAll(list, judge, version.isFollowed);
     version.keep(self, undefined, { result: judged, reads: undefined, heldIn: version.number });
     return judged.results;
   };
@@ -52,10 +52,10 @@ export function factOver<H extends Host, E, T>(
   };
 }
 
-function judgeAll<E, T>(list: readonly E[], judge: Judge<E, T>): Judged<E, T> {
+function judgeAll<E, T>(list: readonly E[], judge: Judge<E, T>, isFollowed: boolean): Judged<E, T> {
   const entries = list.map((member) => judge(member));
   const byReads = new MembersByReads<E, T>();
-  for (const entry of entries) byReads.add(entry);
+  if (isFollowed) for (const entry of entries) byReads.add(entry);
   return { list, entries, results: resultsOf(entries), byReads };
 }
 
@@ -77,23 +77,20 @@ function judgeAgain<E, T>(
     fresh.push(entry);
     return entry;
   };
-  const entries: Entry<E, T>[] = [];
-  const kept = new Set<Entry<E, T>>();
-  for (let place = 0; place < list.length; place++) {
-    const member = list[place] as E;
-    const isBetween = place >= start && place < list.length - end;
-    const there = place < start ? place : place + past.length - list.length;
-    const entry = isBetween ? known.get(member) : past[there];
-    const now = !entry || stale.has(entry) ? anew(member, entry) : entry;
-    entries.push(now);
-    if (isBetween) kept.add(now);
-  }
+  const take = (entry: Entry<E, T>) => (stale.has(entry) ? anew(entry.member, entry) : entry);
+  const takeAll = (some: Entry<E, T>[]) => (stale.size === 0 ? some : some.map(take));
+  const between = list.slice(start, list.length - end).map((member) => {
+    const entry = known.get(member);
+    return entry ? take(entry) : anew(member);
+  });
+  const entries = takeAll(past.slice(0, start)).concat(between, takeAll(past.slice(past.length - end)));
+  const kept = new Set(between);
   for (const entry of stale) byReads.remove(entry);
   for (const entry of replaced) if (!kept.has(entry)) byReads.remove(entry);
   for (const entry of fresh) byReads.add(entry);
   const isSame =
     entries.length === past.length &&
-    entries.every(({ result }, place) => Object.is(result, past[place]?.result));
+    entries.every((entry, place) => entry === past[place] || Object.is(entry.result, past[place]?.result));
   return { list, entries, results: isSame ? before.results : resultsOf(entries), byReads };
 }
 

@@ -1,12 +1,13 @@
 import { findChange } from './fact.ts';
-import type { Evaluated, Reads, Source, Version } from './version.ts';
+import type { ReadList } from './recording.ts';
+import type { Evaluated, Source, Version } from './version.ts';
 
 /** A member of a list, with what was worked out of it. */
 export interface Entry<E, T> {
   readonly member: E;
   readonly result: T;
   /** What it rests on, until it is entered into the index; undefined where it rests on what is never the same again. */
-  reads: Reads | undefined;
+  reads: ReadList | undefined;
   /** The same in the index. There are very many entries, and a place in a list is a tenth of one in a map of its own. */
   readings?: readonly Reading<E, T>[];
 }
@@ -47,19 +48,31 @@ export class MembersByReads<E, T> {
   add(entry: Entry<E, T>): void {
     if (!entry.reads) this.fleeting.add(entry);
     const readings: Reading<E, T>[] = [];
-    for (const [source, read] of entry.reads ?? []) {
-      const byKey = this.readings.get(source) ?? new Map<unknown, Reading<E, T>>();
-      this.readings.set(source, byKey);
-      for (const [key, value] of read) {
-        const reading = byKey.get(key) ?? { source, key, value, by: undefined };
-        byKey.set(key, reading);
-        readings.push(reading);
-        if (reading.by instanceof Set) reading.by.add(entry);
-        else reading.by = reading.by ? new Set([reading.by, entry]) : entry;
-      }
+    const reads = entry.reads ?? [];
+    for (let at = 0; at < reads.length; at += 3) {
+      const reading = this.readingOf(reads[at] as Source | Evaluated, reads[at + 1], reads[at + 2]);
+      const { by } = reading;
+      if (by === entry || (by instanceof Set && by.has(entry))) continue;
+      if (by instanceof Set) by.add(entry);
+      else reading.by = by ? new Set([by, entry]) : entry;
+      readings.push(reading);
     }
     entry.readings = readings;
     entry.reads = undefined;
+  }
+
+  private readingOf(source: Source | Evaluated, key: unknown, value: unknown): Reading<E, T> {
+    let byKey = this.readings.get(source);
+    if (!byKey) {
+      byKey = new Map();
+      this.readings.set(source, byKey);
+    }
+    let reading = byKey.get(key);
+    if (!reading) {
+      reading = { source, key, value, by: undefined };
+      byKey.set(key, reading);
+    }
+    return reading;
   }
 
   remove(entry: Entry<E, T>): void {

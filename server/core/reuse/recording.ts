@@ -1,11 +1,13 @@
 import type { Evaluated, Reads, Source, Version } from './version.ts';
 
-/** What is being worked out now, and what it has read so far. */
+/** What is being worked out now, and how what it reads is noted. */
 interface Recording {
   readonly version: Version;
-  readonly reads: Reads;
+  readonly note: Note;
   isLasting: boolean;
 }
+
+type Note = (source: Source | Evaluated, key: unknown, value: unknown) => void;
 
 let current: Recording | undefined;
 
@@ -20,9 +22,7 @@ export function noteRead(version: Version, source: Source | Evaluated, key: unkn
     whenForeign?.();
     return;
   }
-  const byKey = current.reads.get(source);
-  if (byKey) byKey.set(key, value);
-  else current.reads.set(source, new Map([[key, value]]));
+  current.note(source, key, value);
 }
 
 /** Notes that what is being worked out rests on something that can be another at any time. */
@@ -30,17 +30,43 @@ export function noteFleeting(): void {
   if (current) current.isLasting = false;
 }
 
-/** Works something out, and gathers what it rests on; undefined where that does not last. */
-export function record<T>(
-  version: Version,
-  work: () => T,
-): { readonly result: T; readonly reads: Reads | undefined } {
+/** Works something out, and gathers what it rests on; undefined where that does not last, or nobody will ask. */
+export function record<T>(version: Version, work: () => T): Recorded<T, Reads> {
+  const reads: Reads = new Map();
+  return noting(version, work, reads, (source, key, value) => {
+    const byKey = reads.get(source);
+    if (byKey) byKey.set(key, value);
+    else reads.set(source, new Map([[key, value]]));
+  });
+}
+
+/**
+ * The same for one of very many things, each of which reads little: what it rests on is one list, source, key and value in
+ * turn, in which something that was read twice stands twice.
+ */
+export function recordList<T>(version: Version, work: () => T): Recorded<T, ReadList> {
+  const reads: unknown[] = [];
+  return noting(version, work, reads, (source, key, value) => {
+    reads.push(source, key, value);
+  });
+}
+
+/** What was read: a source, a key there, the value, and so on. */
+export type ReadList = readonly unknown[];
+
+interface Recorded<T, R> {
+  readonly result: T;
+  readonly reads: R | undefined;
+}
+
+function noting<T, R>(version: Version, work: () => T, reads: R, note: Note): Recorded<T, R> {
+  if (!version.isFollowed) return { result: unrecorded(work), reads: undefined };
   const outer = current;
-  const own: Recording = { version, reads: new Map(), isLasting: true };
+  const own: Recording = { version, note, isLasting: true };
   current = own;
   try {
     const result = work();
-    return { result, reads: own.isLasting ? own.reads : undefined };
+    return { result, reads: own.isLasting ? reads : undefined };
   } finally {
     current = outer;
   }

@@ -51,12 +51,16 @@ export class Version {
   private inherited: ReadonlyMap<Evaluated, ReadonlyMap<unknown, Memo>> = new Map();
   /** What facts are worked out from; each kind of fact knows which of them it wants. */
   readonly hosts = new Map<string, unknown>();
+  /** Whether results note what they rest on: not where no version follows. */
+  readonly isFollowed: boolean;
 
   /**
    * @param before the version before, whose results may hold in this one too. It gives them away: a finding may refer to
    * the version that it was made in, and each version would keep the one before it in memory for ever.
+   * @param isFollowed false for the only version that there will be of a text
    */
-  constructor(before?: Version) {
+  constructor(before?: Version, isFollowed = true) {
+    this.isFollowed = isFollowed;
     this.past = before?.content ?? new Map();
     // What nobody asked of the version before may be asked of a later one; of keys only those that were asked for stay.
     if (!before) return;
