@@ -33,8 +33,8 @@ export function resolveMachine(
 ): Machine {
   const wants: FileId[] = [];
   const parts = new Map<string, Part>();
-  for (const entry of text.parts.values())
-    parts.set(entry.name, resolvePart({ file, world, trees, wants, project }, entry));
+  const search = { file, world, trees, wants, project, named: new Map<string, FoundSheet>() };
+  for (const entry of text.parts.values()) parts.set(entry.name, resolvePart(search, entry));
   return trackMachine(trees.nextVersion(file), { ...text, file, parts, wants, project });
 }
 
@@ -45,7 +45,11 @@ interface Search {
   readonly trees: Trees;
   readonly project: Project;
   readonly wants: FileId[];
+  /** What was found by the name of a sheet: most parts of a large machine share theirs with others. */
+  readonly named: Map<string, FoundSheet>;
 }
+
+type FoundSheet = Pick<Part, 'sheet' | 'sheetFile'>;
 
 /** The parts as they were resolved last: they stay the same objects while their entry and their sheet do. */
 const keptParts = new WeakMap<PartEntry, Part>();
@@ -70,13 +74,18 @@ function sheetIn(file: FileId, node: Node): Sheet {
   return sheet;
 }
 
-function readSheetOf(search: Search, entry: PartEntry): Pick<Part, 'sheet' | 'sheetFile'> {
-  const { file, world, trees } = search;
-  if (!entry.sheetName) {
-    const sheet = entry.node && hasFacts(entry.node) ? sheetIn(file, entry.node) : undefined;
-    return { sheetFile: undefined, sheet };
-  }
-  const sheetFile = findSheet(search, entry.sheetName.text, search.wants);
+function readSheetOf(search: Search, { sheetName, node }: PartEntry): FoundSheet {
+  if (!sheetName)
+    return { sheetFile: undefined, sheet: node && hasFacts(node) ? sheetIn(search.file, node) : undefined };
+  const { text } = sheetName;
+  const known = search.named.get(text) ?? readNamed(search, text);
+  search.named.set(text, known);
+  return known;
+}
+
+function readNamed(search: Search, name: string): FoundSheet {
+  const { world, trees } = search;
+  const sheetFile = findSheet(search, name, search.wants);
   const state = world.file(sheetFile);
   const sheet =
     state?.kind === 'text' ? readSheetTree(sheetFile, trees.read(sheetFile, state.text)) : undefined;

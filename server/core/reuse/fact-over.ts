@@ -40,7 +40,8 @@ export function factOver<H extends Host, E, T>(
       const { result, reads } = recordList(version, () => work(host, member));
       return { member, result: past ? settle(past.result, result) : result, reads };
     };
-    const judged = before && stale ? judgeAgain(before, stale, list, judge) : judgeAll(list, judge, version.isFollowed);
+    const judged =
+      before && stale ? judgeAgain(before, stale, list, judge) : judgeAll(list, judge, version.isFollowed);
     version.keep(self, undefined, { result: judged, reads: undefined, heldIn: version.number });
     return judged.results;
   };

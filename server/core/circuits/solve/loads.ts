@@ -1,3 +1,4 @@
+import { keptBy } from '../../reuse/kept-by.ts';
 import { type Actor, actorsIn } from './actors.ts';
 import { type Budget, createBudget } from './budget.ts';
 import { composeCircuit } from './circuit.ts';
@@ -27,6 +28,11 @@ interface Clash {
 /** With more, the pairs would cost more than they tell. */
 const MOST_IN_PAIRS = 12;
 
+interface FoundLoads {
+  readonly loads: readonly Load[];
+  readonly clashes: readonly Clash[];
+}
+
 /** What was found of one group. */
 interface GroupLoads {
   readonly held: ReadonlySet<string>;
@@ -41,7 +47,7 @@ const kept = new WeakMap<Group, GroupLoads>();
  * Finds the largest currents: at rest, with each actor operated, and with each two outputs or sensors of a group
  * operated together, which is where two that drive one net against each other show.
  */
-export function findLoads(solved: SolvedMachine): { loads: Load[]; clashes: Clash[] } {
+export const findLoads = keptBy((solved: SolvedMachine): FoundLoads => {
   const budget = createBudget();
   const found = solved.groups.map((group) => {
     const known = kept.get(group);
@@ -52,7 +58,7 @@ export function findLoads(solved: SolvedMachine): { loads: Load[]; clashes: Clas
   });
   const loads = found.flatMap((each) => each.loads).sort(([a], [b]) => a - b);
   return { loads: loads.map(([, load]) => load), clashes: found.flatMap(({ clashes }) => clashes) };
-}
+});
 
 function loadsOf({ board, held }: SolvedMachine, group: Group, budget: Budget): GroupLoads {
   const loads = new Map<number, Load>();
