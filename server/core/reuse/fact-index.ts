@@ -77,6 +77,21 @@ export function factGroups<H extends Host, E, K>(
   return factIndex(kind, listOf, keysOf, (members) => members, isSameList);
 }
 
+/** An index of which only is asked whether anything stands under a key. */
+export function factKeys<H extends Host, E, K>(
+  kind: string,
+  listOf: (host: H) => readonly E[],
+  keysOf: (member: E) => Iterable<K>,
+): FactIndex<H, K, true> {
+  return factIndex(
+    kind,
+    listOf,
+    keysOf,
+    () => true,
+    () => true,
+  );
+}
+
 /**
  * Brings an index up to date with another list.
  * @returns the keys under which something else is told now

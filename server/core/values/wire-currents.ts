@@ -1,11 +1,11 @@
 import { later } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
-import { factIndex } from '../reuse/fact-index.ts';
+import { factIndex, factKeys } from '../reuse/fact-index.ts';
 import { formatBest } from '../units/index.ts';
 import { constantInput } from './collect.ts';
 import type { Recipe } from './derived.ts';
 import { rename } from './input.ts';
-import { type Draw, isSameDraw, type LoadWay, loadWays, motorDraws } from './wire-draws.ts';
+import { type Draw, isSameDraw, loadWays, motorDraws } from './wire-draws.ts';
 import { resistorDraws } from './wire-resistors.ts';
 import { type SolvedCurrents, solvedCurrents } from './wire-solved.ts';
 
@@ -27,13 +27,7 @@ export function flowThrough(machine: Machine, slot: object): Flow | undefined {
 }
 
 /** By the slot of the way: true where something draws through it of which nobody knows how much. */
-const isUnknownAt = factIndex<Machine, LoadWay, object, true>(
-  'machine',
-  loadWays,
-  ({ draw, path }) => (draw ? [] : path),
-  () => true,
-  () => true,
-);
+const isUnknownAt = factKeys('machine', loadWays, ({ draw, path }) => (draw ? [] : path));
 
 /** By the slot of the way: what is drawn through it. */
 const drawsAt = factIndex<Machine, Draw, object, readonly Draw[]>(

@@ -32,13 +32,11 @@ function* findCables(analysis: Analysis): Iterable<Found> {
 /** The labels of wires; the several ends of one link share theirs. */
 function* findLabels(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const some = labels(analysis).filter((label) => label !== undefined);
-  // Nearly always all labels of one text are one place.
-  const byText = new Map<string, Scalar>();
-  const isRepeated = some.some(
-    (label) => (byText.get(label.text) ?? label) !== label || !byText.set(label.text, label),
-  );
-  if (isRepeated) yield* repeated([...new Set(some)], 'wire', '');
+  const places = new Set(labels(analysis).filter((label) => label !== undefined));
+  // Nearly always each has a text of its own, and nothing is grouped.
+  const texts = new Set<string>();
+  for (const { text } of places) texts.add(text);
+  if (texts.size < places.size) yield* repeated([...places], 'wire', '');
 }
 
 const labels = factOver(

@@ -2,11 +2,10 @@ import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
 import type { Part } from '../../../model/machine.ts';
 import { type Machine, partsOf } from '../../../model/resolve.ts';
-import type { Link } from '../../../model/wiring.ts';
 import { nearestName } from '../../../nearest.ts';
 import type { Fix } from '../../../problem.ts';
 import { fact } from '../../../reuse/fact.ts';
-import { factIndex } from '../../../reuse/fact-index.ts';
+import { factKeys } from '../../../reuse/fact-index.ts';
 import { factOver } from '../../../reuse/fact-over.ts';
 import { pairOf, valueUnder } from '../../../syntax/node.ts';
 import { removeEntry } from '../../common/edits.ts';
@@ -59,12 +58,10 @@ const unwiredParts = factOver('machine', partsOf, (machine: Machine, part): Part
 );
 
 /** By the name of a part: true where a link ends there. */
-const isWired = factIndex<Machine, Link, string, true>(
+const isWired = factKeys(
   'machine',
-  ({ links }) => links,
+  ({ links }: Machine) => links,
   ({ from, to }) => [from.part, to.part],
-  () => true,
-  () => true,
 );
 
 const hasUnreadLink = fact('analysis', ({ problems }: MachineAnalysis): boolean =>

@@ -1,10 +1,10 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
-import { factIndex } from '../../../reuse/fact-index.ts';
+import { factKeys } from '../../../reuse/fact-index.ts';
 import { factOver } from '../../../reuse/fact-over.ts';
 import { formatNumber } from '../../../units/index.ts';
 import { type Derived, showBriefly } from '../../../values/derived.ts';
-import { type LoadWay, loadWays } from '../../../values/wire-draws.ts';
+import { loadWays } from '../../../values/wire-draws.ts';
 import { restsOnFault } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -68,12 +68,10 @@ const lossesOfWires = factOver('analysis', wiresOf, (analysis: MachineAnalysis, 
 });
 
 /** By the slot of a way: true where the way of a load leads through it. */
-const isOfLoad = factIndex<MachineAnalysis, LoadWay, object, true>(
+const isOfLoad = factKeys(
   'analysis',
-  ({ machine }) => loadWays(machine),
+  ({ machine }: MachineAnalysis) => loadWays(machine),
   ({ path }) => path,
-  () => true,
-  () => true,
 );
 
 function most(wires: readonly WireAt[]): WireAt | undefined {
