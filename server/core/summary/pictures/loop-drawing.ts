@@ -6,10 +6,10 @@ import { area, canvas, INKS, line, note, TEXT, tenth, write } from './ink.ts';
 import type { Loop, LoopState, LoopStop } from './loop.ts';
 
 // Narrow enough that two stand side by side on paper, with letters that are read there.
-const WIDTH = 440;
+const WIDTH = 448;
 const TRACK = 18;
 const NAMES = TRACK + 16;
-const COLUMNS = [194, 276, 358] as const;
+const COLUMNS = [186, 269, 352] as const;
 const BAR = 60;
 const [STOP, PASSAGE, HEAD] = [17, 19, 42];
 /** All letters but the titles of the states. */
