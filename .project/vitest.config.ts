@@ -13,7 +13,7 @@ export default defineConfig({
       'tests/{mistakes,core,files,docs,references,schemas,findings,project,command,site}/**/*.test.ts',
     ],
     coverage: {
-      include: ['server/core/**/*.ts', 'schemas/**/*.ts'],
+      include: ['server/{command,core,files}/**/*.ts', 'schemas/**/*.ts'],
       reporter: ['text-summary', 'json-summary'],
       reportsDirectory: '.cache/coverage',
     },

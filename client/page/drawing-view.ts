@@ -1,9 +1,10 @@
 import { say } from '../../server/core/language/say.ts';
 import type { Drawing, Group } from '../../server/core/summary/drawing/drawing.ts';
 import { drawWiring } from '../../server/core/summary/drawing/drawing-svg.ts';
-import { filterDrawing, GROUPS, listViews } from '../../server/core/summary/drawing/filter.ts';
+import { filterDrawing, GROUPS } from '../../server/core/summary/drawing/filter.ts';
 import { placeParts } from '../../server/core/summary/drawing/lines.ts';
 import { KINDS } from '../../server/core/summary/drawing/stroke.ts';
+import { makeFigures } from '../../server/core/summary/export/figures.ts';
 import type { Figure } from '../../server/core/summary/export/print-page.ts';
 import type { ViewElement } from '../../server/core/summary/view.ts';
 import { createArranger } from './arranger.ts';
@@ -181,12 +182,10 @@ export function createDrawingView(host: DrawingHost): DrawingView {
       again();
     },
     figures: async () => {
-      const figures: Figure[] = [];
-      for (const { id, title, drawing } of listViews(whole)) {
-        const { plan, laidOut } = await createArranger(host.layouter).arrange('', drawing, new Set());
-        figures.push({ id, title, svg: drawWiring(plan, laidOut) });
-      }
-      return figures;
+      const steps = makeFigures(whole);
+      let step = steps.next();
+      while (!step.done) step = steps.next(await host.layouter.layout(step.value));
+      return step.value;
     },
     picture: () => picture,
     reveal: (shown) => viewport.reveal(shown.getBoundingClientRect()),

@@ -2,6 +2,7 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { say } from '../core/language/say.ts';
 import type { LaidOut, LayoutGraph } from '../core/summary/drawing/layout.ts';
+import type { ToLayOut } from '../core/summary/drawing/sheets.ts';
 
 /** The layout library's worker, which runs in this thread when it is loaded by node instead of a browser. */
 interface LayoutWorker {
@@ -9,8 +10,15 @@ interface LayoutWorker {
   postMessage: (message: unknown) => void;
 }
 
+/** Lays out whatever is asked for, one after the other. */
+export async function layOutAll<Result>(steps: ToLayOut<Result>): Promise<Result> {
+  let step = steps.next();
+  while (!step.done) step = steps.next(await layOut(step.value));
+  return step.value;
+}
+
 /** Lays a drawing out. The library is loaded only when a drawing is asked for, since it is large. */
-export function layOut(graph: LayoutGraph): Promise<LaidOut> {
+function layOut(graph: LayoutGraph): Promise<LaidOut> {
   const { Worker } = createRequire(__filename)(join(__dirname, 'elk-worker.js')) as {
     Worker: new () => LayoutWorker;
   };

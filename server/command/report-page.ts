@@ -1,13 +1,9 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { drawWiring } from '../core/summary/drawing/drawing-svg.ts';
-import { toLayoutGraph } from '../core/summary/drawing/elk-graph.ts';
-import { listViews } from '../core/summary/drawing/filter.ts';
-import { planDrawing } from '../core/summary/drawing/plan.ts';
-import { settleColumns } from '../core/summary/drawing/settle.ts';
+import { makeFigures, makeViews } from '../core/summary/export/figures.ts';
 import { type Figure, type PageSetup, printPage } from '../core/summary/export/print-page.ts';
 import type { Summary } from '../core/summary/summary.ts';
-import { layOut } from './layout.ts';
+import { layOutAll } from './layout.ts';
 import type { Loaded } from './load.ts';
 
 /** What of the summary a page shows, and its date. */
@@ -17,24 +13,20 @@ type Shown = Pick<PageSetup, 'sections' | 'leaveOut' | 'date'>;
 export async function printReportPage({ fettle, analysis }: Loaded, shown: Shown = {}): Promise<string> {
   const summary = fettle.summary(analysis);
   const styles = await readFile(join(__dirname, 'page.css'), 'utf8');
-  return printPage(summary, { ...shown, styles, drawings: await layOutDrawings(summary) });
+  // Laying out takes longer than all the rest.
+  const hasDrawing = shown.sections?.includes('drawing') ?? true;
+  const drawings: Figures = hasDrawing ? await layOutDrawings(summary, makeFigures) : new Map();
+  return printPage(summary, { ...shown, styles, drawings });
 }
 
-/** The drawings of a summary, laid out, by the ids of their items. */
-export async function layOutDrawings(summary: Summary): Promise<ReadonlyMap<string, readonly Figure[]>> {
+/** The drawings of a summary, each view whole, by the ids of their items. */
+export const layOutViews = (summary: Summary): Promise<Figures> => layOutDrawings(summary, makeViews);
+
+type Figures = ReadonlyMap<string, readonly Figure[]>;
+
+async function layOutDrawings(summary: Summary, make: typeof makeFigures): Promise<Figures> {
   const drawings = new Map<string, readonly Figure[]>();
-  for (const item of summary.items) {
-    if (item.kind !== 'drawing') continue;
-    const figures: Figure[] = [];
-    for (const { id, title, drawing } of listViews(item.drawing)) {
-      const plan = planDrawing(drawing);
-      figures.push({
-        id,
-        title,
-        svg: drawWiring(plan, settleColumns(plan, await layOut(toLayoutGraph(plan)))),
-      });
-    }
-    drawings.set(item.id, figures);
-  }
+  for (const item of summary.items)
+    if (item.kind === 'drawing') drawings.set(item.id, await layOutAll(make(item.drawing)));
   return drawings;
 }

@@ -5,7 +5,7 @@ import type { Summary } from '../core/summary/summary.ts';
 import { printCsv } from '../core/summary/tables/print-csv.ts';
 import type { ViewElement } from '../core/summary/view.ts';
 import { CommandError } from './command.ts';
-import { layOutDrawings } from './report-page.ts';
+import { layOutViews } from './report-page.ts';
 
 /** One table of the summary as CSV. @throws CommandError without a name, or for one that no table has */
 export function printTable(summary: Summary, id: string | undefined): string {
@@ -18,7 +18,7 @@ export function printTable(summary: Summary, id: string | undefined): string {
 /** One picture of the summary as SVG; without a name the whole wiring drawing. @throws CommandError for an unknown name */
 export async function printPicture(summary: Summary, id = 'drawing'): Promise<string> {
   const pictures = new Map<string, ViewElement>();
-  for (const [drawing, figures] of await layOutDrawings(summary))
+  for (const [drawing, figures] of await layOutViews(summary))
     for (const [index, { id: view, svg }] of figures.entries())
       pictures.set(index === 0 ? drawing : `${drawing}:${view}`, svg);
   for (const item of summary.items) if (item.kind === 'picture') pictures.set(item.id, item.picture.svg);

@@ -42,6 +42,9 @@ export async function servePage(): Promise<{ readonly url: string; readonly clos
 /** A4 less its margins, in pixels of the page. */
 export const PAPER = { width: Math.round((186 / 25.4) * 96), height: Math.round((269 / 25.4) * 96) };
 
+/** The same for a drawing, which lies across with narrower margins. */
+export const ACROSS = { width: Math.round((281 / 25.4) * 96), height: Math.round((186 / 25.4) * 96) };
+
 /** Starts the system's own browser. */
 export function startBrowser(): Promise<Browser> {
   return chromium.launch({

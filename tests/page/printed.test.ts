@@ -7,7 +7,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readExamples } from '../support/examples.ts';
 import { ROOT } from '../support/lsp-client.ts';
-import { hostPage, PAPER } from './open-page.ts';
+import { ACROSS, hostPage, PAPER } from './open-page.ts';
 
 const host = hostPage();
 const folder = mkdtempSync(path.join(tmpdir(), 'fettle-printed-'));
@@ -38,7 +38,10 @@ async function countSheets(page: Page): Promise<number> {
 }
 
 /** What a shop prints and keeps: more sheets than these nobody leafs through. */
-const MOST_SHEETS = 40;
+const MOST_SHEETS = 50;
+
+/** The smallest letters that are read at arm's length, in points; common practice, no source. */
+const LEAST_LETTERS = 6;
 
 describe.each(readExamples().map(({ name }) => name))('the printed report of %s', (name) => {
   let page: Page;
@@ -80,7 +83,54 @@ describe.each(readExamples().map(({ name }) => name))('the printed report of %s'
     );
     expect(wide).toEqual([]);
   });
+
+  it('has no letters in pictures that are too small to be read', async () => {
+    expect(await findSmallLetters(page, '.pic')).toEqual([]);
+    await page.setViewportSize(ACROSS);
+    expect(await findSmallLetters(page, '.drawing > .wiring')).toEqual([]);
+    await page.setViewportSize(PAPER);
+  });
+
+  it('has sheets of the drawing that a page has room for, with what is said above and below', async () => {
+    await page.setViewportSize(ACROSS);
+    const sheets = await page.evaluate(() =>
+      [...document.querySelectorAll('.drawing')].flatMap((sheet) => {
+        const { height, right } = sheet.getBoundingClientRect();
+        const picture = sheet.querySelector('svg')?.getBoundingClientRect().right ?? 0;
+        return height > 0 ? [{ height, right: Math.max(right, picture) }] : [];
+      }),
+    );
+    const heading = await page
+      .locator('[data-section="drawing"] > h2')
+      .evaluate((h2) => h2.getBoundingClientRect().height);
+    await page.setViewportSize(PAPER);
+    expect(sheets.length).toBeGreaterThan(5);
+    for (const [index, { height, right }] of sheets.entries()) {
+      expect(height + (index === 0 ? heading : 0), `sheet ${index + 1}`).toBeLessThan(ACROSS.height);
+      expect(right, `sheet ${index + 1}`).toBeLessThanOrEqual(ACROSS.width + 1);
+    }
+  });
 });
+
+/** What is printed smaller than can be read, with its size in points, of the pictures of a kind. Fails where there are none. */
+async function findSmallLetters(page: Page, pictures: string): Promise<readonly string[]> {
+  const texts = await page.evaluate(
+    (selector) =>
+      [...document.querySelectorAll<SVGSVGElement>(selector)]
+        .filter((picture) => picture.getBoundingClientRect().width > 0)
+        .flatMap((picture) => [...picture.querySelectorAll<SVGTextElement>('text')])
+        .filter((text) => text.textContent?.trim() && getComputedStyle(text).display !== 'none')
+        .map((text) => ({
+          words: text.textContent ?? '',
+          points: Number.parseFloat(getComputedStyle(text).fontSize) * (text.getScreenCTM()?.a ?? 0) * 0.75,
+        })),
+    pictures,
+  );
+  expect(texts.length).toBeGreaterThan(100);
+  return texts
+    .filter(({ points }) => points < LEAST_LETTERS)
+    .map(({ words, points }) => `${words}: ${points.toFixed(1)}`);
+}
 
 it('prints the sections that are asked for, in their order, and no others', async () => {
   const page = await openReport('gantry-router', '--section', 'charts', '--section', 'title');

@@ -141,7 +141,8 @@ it('saves pictures and the drawing as SVG, and the page as one file with the dat
     .toBe('fairground-router-wiring.html');
   const whole = (await last('save'))?.text ?? '';
   expect(whole).toContain(`<span>${new Date().getFullYear()}-`);
-  expect(whole.match(/<svg class="wiring"/g)).toHaveLength(6); // everything, and each group by itself, power in two
+  expect(whole.match(/<figure class="item drawing on-screen"/g)).toHaveLength(6); // everything, and each group by itself, power in two
+  expect(whole.match(/<figure class="item drawing on-paper"/g)?.length).toBeGreaterThan(6);
   expect(whole).not.toMatch(/<script|<button/);
   await page.getByRole('button', { name: 'Markdown' }).click();
   await expect.poll(async () => (await last('save'))?.name).toBe('fairground-router-wiring.md');

@@ -1,7 +1,9 @@
 import { readFileSync } from 'node:fs';
+import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { PROMISES, SIZES } from '../bench/promises.ts';
 import type { BenchRow } from '../bench/row.ts';
+import { addUpFolders } from '../quality/coverage.ts';
 import { renderPage } from '../quality/page.ts';
 import { PARTS } from '../quality/parts.ts';
 import { speed } from '../quality/speed.ts';
@@ -43,6 +45,39 @@ describe('the page of figures', () => {
     for (const { name } of PARTS)
       expect(empty).toContain(`Not measured yet: \`npm run quality -- ${name}\`.`);
     expect(empty).not.toMatch(/^\|/m);
+  });
+});
+
+describe('coverage', () => {
+  const half = { total: 10, covered: 5 };
+  const counts = { lines: half, branches: half, functions: half };
+
+  test.each([ROOT, path.resolve('/another', 'clone')])('is added up by folders, of a run in %s', (root) => {
+    const files = [
+      'server/core/fettle.ts',
+      'server/core/units/index.ts',
+      'server/core/circuits/nets.ts',
+      'server/core/circuits/solve/board.ts',
+      'server/command/check/run.ts',
+      'server/files/paths.ts',
+      'schemas/axes.ts',
+    ];
+    const report = files.map((file) => [path.join(root, file), counts] as const);
+    const folders = addUpFolders(Object.fromEntries([['total', counts], ...report]));
+    expect(Object.keys(folders)).toEqual([
+      'all',
+      'schemas',
+      'server/command',
+      'server/core',
+      'server/core/circuits',
+      'server/core/units',
+      'server/files',
+    ]);
+    expect(folders['server/core/circuits']?.lines).toEqual({ total: 20, covered: 10 });
+  });
+
+  test('is not added up of a report that is of something else', () => {
+    expect(() => addUpFolders({ total: counts, '/another/project/index.ts': counts })).toThrow('fettle.ts');
   });
 });
 

@@ -1,5 +1,4 @@
 import path from 'node:path';
-import { ROOT } from '../support/lsp-client.ts';
 import { table } from '../support/markdown.ts';
 import { type Part, percent, readReport } from './part.ts';
 
@@ -10,23 +9,14 @@ interface Count {
 const KINDS = ['lines', 'branches', 'functions'] as const;
 type Counts = Readonly<Record<(typeof KINDS)[number], Count>>;
 
-/** Coverage of the core and the schemas by the unit tests, folder by folder. */
+/** Coverage of the core, of the schemas and of what runs them in the tests' own process, folder by folder. */
 export const coverage: Part<Readonly<Record<string, Counts>>> = {
   name: 'coverage',
   title: 'Coverage',
   about: `Which share of the code the tests of the gate \`unit\` reach. That code was run does not say that a test would notice if
-it did something else; the mutation score does.`,
+it did something else; the mutation score does. What is tested as it was built, protocol and client, is not counted.`,
   make: ['.project/test.mjs', 'unit'],
-  read: () => {
-    const files = Object.entries(readReport<Record<string, Counts>>('coverage/coverage-summary.json'));
-    const folders = new Map<string, Counts>();
-    for (const [file, counts] of files) {
-      const folder = file === 'total' ? 'all' : folderOf(path.relative(ROOT, file));
-      const sum = folders.get(folder);
-      folders.set(folder, sum ? add(sum, counts) : pick(counts));
-    }
-    return Object.fromEntries([...folders].toSorted(([a], [b]) => (a < b ? -1 : 1)));
-  },
+  read: () => addUpFolders(readReport<Record<string, Counts>>('coverage/coverage-summary.json')),
   show: (folders) =>
     table(
       ['folder', ...KINDS],
@@ -37,10 +27,34 @@ it did something else; the mutation score does.`,
     ),
 };
 
+/**
+ * The counts of a report, by folders and of all.
+ * @param report by the full paths of the files, as they are where the tests ran; that may be another clone of the project
+ */
+export function addUpFolders(report: Readonly<Record<string, Counts>>): Readonly<Record<string, Counts>> {
+  const root = findRoot(Object.keys(report));
+  const folders = new Map<string, Counts>();
+  for (const [file, counts] of Object.entries(report)) {
+    const folder = file === 'total' ? 'all' : folderOf(file.slice(root.length));
+    const sum = folders.get(folder);
+    folders.set(folder, sum ? add(sum, counts) : pick(counts));
+  }
+  return Object.fromEntries([...folders].toSorted(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+/** The folder of the project in which the tests ran, told by a file that is in every report. */
+function findRoot(files: readonly string[]): string {
+  const known = path.join('server', 'core', 'fettle.ts');
+  const file = files.find((each) => each.endsWith(known));
+  if (file === undefined) throw new Error(`the report on coverage has no ${known}`);
+  return file.slice(0, -known.length);
+}
+
 /** `server/core/units` for what is in it at any depth, `server/core` for the files beside those folders. */
 function folderOf(file: string): string {
   const folder = path.dirname(file).split(path.sep);
-  return folder.slice(0, folder[0] === 'server' ? 3 : 1).join('/');
+  const depth = folder[0] !== 'server' ? 1 : folder[1] === 'core' ? 3 : 2;
+  return folder.slice(0, depth).join('/');
 }
 
 const pick = (counts: Counts): Counts => byKind((kind) => counts[kind]);

@@ -5,6 +5,7 @@ import { toLayoutGraph } from '../../../server/core/summary/drawing/elk-graph.ts
 import type { LaidOut, LayoutGraph } from '../../../server/core/summary/drawing/layout.ts';
 import { planDrawing } from '../../../server/core/summary/drawing/plan.ts';
 import { settleColumns } from '../../../server/core/summary/drawing/settle.ts';
+import type { ToLayOut } from '../../../server/core/summary/drawing/sheets.ts';
 import { type Standing, steady } from '../../../server/core/summary/drawing/standing.ts';
 import { readExamples } from '../../support/examples.ts';
 import { worldOf } from '../../support/world.ts';
@@ -21,6 +22,13 @@ export async function arrange(drawing: Drawing, standing?: Standing): Promise<St
   const plain = toLayoutGraph(plan);
   const graph = standing ? steady(plain, plan, standing) : plain;
   return { plan, laidOut: settleColumns(plan, await elk.layout(structuredClone(graph)), standing) };
+}
+
+/** Lays out whatever is asked for, one after the other. */
+export async function layOutAll<Result>(steps: ToLayOut<Result>): Promise<Result> {
+  let step = steps.next();
+  while (!step.done) step = steps.next(await elk.layout(structuredClone(step.value)));
+  return step.value;
 }
 
 /** The wiring drawing of each example, by its name. */

@@ -6,14 +6,18 @@ import type { Plan } from './plan.ts';
 /**
  * The graph to be laid out: parts with the rooms beside them as nodes, terminals as ports at fixed places, links as
  * edges from left to right. Everything is in the order of the text and the seed is fixed.
+ * @param margin round all of it
  */
-export function toLayoutGraph(plan: Plan): LayoutGraph {
+export function toLayoutGraph(plan: Plan, margin: number = SPACING.margin): LayoutGraph {
   const joints = new Map<number, Joint[]>();
   for (const { start, end } of plan.courses)
     for (const joint of [start, end]) joints.set(joint.part, [...(joints.get(joint.part) ?? []), joint]);
   return {
     id: 'wiring',
-    layoutOptions: LAYOUT,
+    layoutOptions: {
+      ...LAYOUT,
+      'elk.padding': `[top=${margin},left=${margin},bottom=${margin},right=${margin}]`,
+    },
     children: [
       ...plan.blocks.map((_, part) => toNode(plan, part, joints.get(part) ?? [])),
       ...plan.courses.flatMap((course) => toTurnNode(course, plan)),
@@ -31,6 +35,9 @@ export const edgeId = (link: number): string => `e${link}`;
 export const backId = (link: number): string => `b${link}`;
 const portId = ({ part, terminal, rim }: Joint): string => `n${part}t${terminal}${rim}`;
 
+/** What lies between parts of a column, between columns, and round the whole drawing at least. */
+export const SPACING = { parts: 22, columns: 28, margin: 24 } as const;
+
 // Options of ELK's layered algorithm, by their documented names (https://eclipse.dev/elk/reference/algorithms/org-eclipse-elk-layered.html).
 const LAYOUT: Readonly<Record<string, string>> = {
   'elk.algorithm': 'layered',
@@ -45,14 +52,13 @@ const LAYOUT: Readonly<Record<string, string>> = {
   'elk.layered.nodePlacement.strategy': 'NETWORK_SIMPLEX',
   'elk.layered.nodePlacement.favorStraightEdges': 'true',
   'elk.layered.thoroughness': '10',
-  'elk.spacing.nodeNode': '22',
+  'elk.spacing.nodeNode': String(SPACING.parts),
   'elk.spacing.edgeNode': '14',
   'elk.spacing.edgeEdge': '9',
   'elk.spacing.nodeSelfLoop': '12',
   'elk.layered.spacing.edgeEdgeBetweenLayers': '8',
   'elk.layered.spacing.edgeNodeBetweenLayers': '10',
-  'elk.layered.spacing.nodeNodeBetweenLayers': '28',
-  'elk.padding': '[top=24,left=24,bottom=24,right=24]',
+  'elk.layered.spacing.nodeNodeBetweenLayers': String(SPACING.columns),
 };
 
 /** More than any part is wide: what is farther apart stands in different layers. */

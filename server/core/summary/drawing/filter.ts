@@ -13,7 +13,8 @@ export const GROUPS: readonly (readonly [group: Group, name: string])[] = [
 export const filterDrawing = (drawing: Drawing, group: Group): Drawing =>
   filterLinks(drawing, (link) => link.group === group);
 
-function filterLinks(drawing: Drawing, isShown: (link: DrawnLink) => boolean): Drawing {
+/** The part of a drawing that some of its links make up, and of each part the terminals that they join. */
+export function filterLinks(drawing: Drawing, isShown: (link: DrawnLink) => boolean): Drawing {
   const links = drawing.links.filter(isShown);
   const joined = new Set(links.flatMap(({ from, to }) => [from, to]));
   const parts = drawing.parts.flatMap((part) => {
@@ -23,8 +24,8 @@ function filterLinks(drawing: Drawing, isShown: (link: DrawnLink) => boolean): D
   return { ...drawing, parts, links };
 }
 
-/** A drawing to be printed, with its title. */
-export interface PrintedView {
+/** A part of a drawing that is shown by itself, with its title. */
+export interface DrawingView {
   /** Names it among the views of its drawing, the same in every language. */
   readonly id: string;
   readonly title: string;
@@ -32,10 +33,10 @@ export interface PrintedView {
 }
 
 /**
- * What is printed of a drawing: the whole, and each group by itself where there are several. Paper has no zoom, so power
- * is cut in two where it has mains and low voltage. What is flat comes first, to share a sheet.
+ * What a report shows of a drawing: the whole, and each group by itself where there are several. It has no zoom, so power
+ * is cut in two where it has mains and low voltage.
  */
-export function listViews(drawing: Drawing): readonly PrintedView[] {
+export function listViews(drawing: Drawing): readonly DrawingView[] {
   const everything = { id: 'everything', title: say`Everything`, drawing };
   const groups = groupsIn(drawing);
   if (groups.length < 2) return [everything];
@@ -48,7 +49,7 @@ export function listViews(drawing: Drawing): readonly PrintedView[] {
   return [everything, mains, ...rest].filter((view) => view !== undefined);
 }
 
-function splitPower(power: PrintedView): PrintedView[] {
+function splitPower(power: DrawingView): DrawingView[] {
   const isMains = ({ kind }: DrawnLink) => kind === 'mains' || kind === 'earth';
   const halves = [
     { id: 'mains-and-earth', title: say`Mains and earth`, drawing: filterLinks(power.drawing, isMains) },

@@ -1,7 +1,7 @@
 import type { DrawnLink } from './drawing.ts';
 
 /** Gathers links that share terminals, directly or through others, in the order in which each net first occurs. */
-export function groupIntoNets<Link extends { readonly link: DrawnLink }>(
+export function groupIntoNets<Link extends { readonly link: Pick<DrawnLink, 'from' | 'to'> }>(
   links: readonly Link[],
 ): readonly (readonly Link[])[] {
   const parent = new Map<string, string>();

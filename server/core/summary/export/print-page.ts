@@ -17,6 +17,10 @@ export interface Figure {
   readonly id: string;
   readonly title: string;
   readonly svg: ViewElement;
+  /** Where it is shown: a screen scrolls, and paper is read at the size at which it is printed. */
+  readonly medium: 'screen' | 'paper';
+  /** What is said below it. */
+  readonly note?: string;
 }
 
 /** What a printed page needs besides the summary. */
@@ -91,10 +95,13 @@ function printItem(item: SummaryItem, drawings: PageSetup['drawings']): string {
     : `<div class="item" data-item="${escapeHtml(item.id)}">${printHtml(shown)}</div>`;
 }
 
-function printFigure({ title, svg }: Figure): string {
-  return `<figure class="item drawing" tabindex="0" aria-label="${escapeHtml(say`Wiring drawing: ${title}`)}" style="--units: ${Number(svg.attributes.width) || 0}">
+/** The size of the picture is told to the style sheet, which knows the paper. */
+function printFigure({ title, svg, medium, note }: Figure): string {
+  const [width, height] = [svg.attributes.width, svg.attributes.height].map((size) => Number(size) || 1);
+  return `<figure class="item drawing on-${medium}" tabindex="0" aria-label="${escapeHtml(say`Wiring drawing: ${title}`)}" style="--units: ${width}; --rows: ${height}">
 <h3>${escapeHtml(title)}</h3>
 ${printHtml(svg)}
+${note === undefined ? '' : `<figcaption>${escapeHtml(note)}</figcaption>`}
 </figure>`;
 }
 

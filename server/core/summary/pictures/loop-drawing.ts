@@ -2,23 +2,27 @@ import { said, say } from '../../language/say.ts';
 import { formatNumber } from '../../units/index.ts';
 import { fitText } from '../drawing/text-width.ts';
 import { h, type ViewElement } from '../view.ts';
-import { area, canvas, INKS, line, note, SMALL, TEXT, tenth, write } from './ink.ts';
+import { area, canvas, INKS, line, note, TEXT, tenth, write } from './ink.ts';
 import type { Loop, LoopState, LoopStop } from './loop.ts';
 
-const WIDTH = 544;
-const TRACK = 150;
-const COLUMNS = [296, 380, 464] as const;
+// Narrow enough that two stand side by side on paper, with letters that are read there.
+const WIDTH = 448;
+const TRACK = 18;
+const NAMES = TRACK + 16;
+const COLUMNS = [186, 269, 352] as const;
 const BAR = 60;
-const [STOP, PASSAGE, HEAD] = [22, 26, 46];
+const [STOP, PASSAGE, HEAD] = [17, 19, 42];
+/** All letters but the titles of the states. */
+const LETTERS = 11;
 
 /**
  * Draws a loop from top to bottom, as the potential falls: terminals as points on a track, between them the wires and
- * contacts, and beside each terminal its voltage in every state, as a number with a bar.
+ * contacts, their names beside it, and for each terminal its voltage in every state, as a number with a bar.
  */
 export function drawLoop({ stops, states }: Loop, says: string): ViewElement {
   const most = Math.max(1, ...states.flatMap(({ volts }) => volts.map((value) => Math.abs(value ?? 0))));
   const places = stops.map((_, index) => HEAD + index * (STOP + PASSAGE));
-  const height = (places.at(-1) ?? HEAD) + STOP + 14;
+  const height = (places.at(-1) ?? HEAD) + STOP + 8;
   return canvas(
     'loop',
     WIDTH,
@@ -41,18 +45,17 @@ export function drawLoop({ stops, states }: Loop, says: string): ViewElement {
         index === 0
           ? undefined
           : write(
-              fitText(stop.name, SMALL, COLUMNS[0] - TRACK - 24),
-              TRACK + 18,
+              fitText(stop.name, LETTERS, COLUMNS[0] - NAMES - 8),
+              NAMES,
               (places[index] ?? 0) - PASSAGE / 2 + 3.5,
-              {
-                'font-size': SMALL,
-                'fill-opacity': 0.85,
-              },
+              { 'font-size': LETTERS, 'fill-opacity': 0.75 },
             ),
-        write(fitText(stop.terminal, TEXT, TRACK - 16), TRACK - 12, (places[index] ?? 0) + STOP / 2 + 4, {
-          'text-anchor': 'end',
-          'font-weight': stops[index + 1]?.isInput ? 700 : 450,
-        }),
+        write(
+          fitText(stop.terminal, LETTERS, COLUMNS[0] - NAMES - 8),
+          NAMES,
+          (places[index] ?? 0) + STOP / 2 + 4,
+          { 'font-size': LETTERS, 'font-weight': stops[index + 1]?.isInput ? 700 : 500 },
+        ),
         h('circle', { cx: TRACK, cy: (places[index] ?? 0) + STOP / 2, r: 3.4, fill: 'currentColor' }),
       ),
     ),
@@ -65,7 +68,7 @@ function drawHead({ id, title, who }: LoopState, x: number): ViewElement {
     'g',
     { class: `column column-${id}` },
     write(title, x, 13, { 'font-size': TEXT, 'font-weight': 650 }),
-    write(fitText(who, SMALL, 76), x, 26, { 'font-size': SMALL, 'fill-opacity': 0.85 }),
+    write(fitText(who, LETTERS, 76), x, 26, { 'font-size': LETTERS, 'fill-opacity': 0.85 }),
     line('rule', x, 32, x + 76, 32),
   );
 }
@@ -92,12 +95,12 @@ function drawColumn(
               said(doing),
               x,
               y - STOP / 2 - PASSAGE / 2 + 3.5,
-              { 'font-weight': 600 },
+              { 'font-size': LETTERS, 'font-weight': 600 },
             ),
         value === undefined
-          ? note('asked', say`loose`, x, y + 4)
+          ? note('asked', say`loose`, x, y + 4, { 'font-size': LETTERS })
           : [
-              write(sayVolts(value), x, y + 1, { 'font-size': TEXT }),
+              write(sayVolts(value), x, y + 1, { 'font-size': LETTERS }),
               line('rule', x, y + 6.5, x + BAR, y + 6.5, { 'stroke-opacity': 0.5 }),
               area('given', x, y + 5, (Math.abs(value) / most) * BAR, 3),
             ],
