@@ -40,9 +40,11 @@ export interface FeltBreak {
 export interface KnownBreaks {
   /** By the identity of the conductor. */
   readonly byId: Map<object, FeltBreak>;
-  /** The number of the layout: it counts how often something was joined otherwise. */
+  /** The number of the layout, which no other layout of any machine has. */
   readonly layout: number;
 }
+
+let layouts = 0;
 
 /** The breaks of a machine's conductors, each solved when it is first asked for. */
 export interface Breaks {
@@ -64,7 +66,7 @@ export function createBreaks(
 ): Breaks {
   const inputs = new Map(healthy.map((input) => [input.element, input]));
   const past = before?.faults.breaks;
-  const layout = (past?.layout ?? 0) + (before?.changes.isSameLayout ? 0 : 1);
+  const layout = past && before?.changes.isSameLayout ? past.layout : ++layouts;
   const byId = past?.byId ?? new Map<object, FeltBreak>();
   prune(byId, solved.board);
   const holds = (known: FeltBreak): boolean => {
