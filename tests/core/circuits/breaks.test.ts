@@ -1,0 +1,51 @@
+import { expect, it } from 'vitest';
+import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
+import { worldOf } from '../../support/world.ts';
+import { benchMachine } from './bench-parts.ts';
+import { solvedOf } from './plain.ts';
+
+/*
+ * What a broken wire does is remembered from version to version. Each text is held to one that is solved anew: where
+ * something else in its circuit is another now, and where what it did was not asked for in between.
+ */
+
+const FILE = 'm.machine.yaml';
+const open = (): Fettle => createFettle(worldOf(new Map()));
+const faultsOf = (fettle: Fettle, text: string): unknown[] =>
+  solvedOf(fettle, FILE, text).faults as unknown[];
+
+/** A contact that is closed at rest feeds an input, and a resistor behind a very long wire stands beside it. */
+function machine(links: readonly string[], { isWired = true, metres = 120_000 } = {}): string {
+  return benchMachine(
+    ['reader', 'closed', 'resistor'],
+    [
+      'reader.S24 -> closed.A',
+      ...(isWired ? ['closed.B -> reader.DN'] : []),
+      `{ link: resistor.B -> reader.DN, wire: 0.14 mm2, length: ${metres} m }`,
+      'reader.S24 -> resistor.A',
+      ...links,
+    ],
+  );
+}
+
+it('is solved again where another wire of the circuit has another length', () => {
+  const fettle = open();
+  const before = faultsOf(fettle, machine([]));
+  expect(before.length).toBeGreaterThan(0);
+  const longer = machine([], { metres: 150_000 });
+  const after = faultsOf(fettle, longer);
+  expect(after).toEqual(faultsOf(open(), longer));
+  expect(after).not.toEqual(before);
+});
+
+it('is solved again where it was not asked for while something was joined otherwise', () => {
+  const fettle = open();
+  const twice = faultsOf(fettle, machine(['closed.A -> reader.S24']));
+  // Without its contact nobody asks what breaks do to the input, while the second of two wires goes.
+  expect(faultsOf(fettle, machine([], { isWired: false }))).toEqual([]);
+  const once = machine([]);
+  const after = faultsOf(fettle, once);
+  expect(after).toEqual(faultsOf(open(), once));
+  // With two wires beside each other it made no difference that one was broken.
+  expect(after.length).toBeGreaterThan(twice.length);
+});
