@@ -1,0 +1,33 @@
+import { expect, it } from 'vitest';
+import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
+import { createFettle } from '../../../server/core/fettle.ts';
+import { worldOf } from '../../support/world.ts';
+import { benchMachine } from '../circuits/bench-parts.ts';
+
+/** A coil behind a contact, which hangs on its supply through a labelled wire and a fuse, or through the wire alone. */
+const machine = (end: string) =>
+  benchMachine(
+    ['psu', 'fuse', 'closed', 'relay'],
+    [
+      `{ link: psu.V+ -> fuse.${end}, label: W1, wire: 0.5 mm2, length: 2 m }`,
+      'fuse.B -> closed.A',
+      'closed.B -> relay.A1',
+      'relay.A2 -> psu.V-',
+    ],
+  );
+
+it('what a circuit draws takes another way to its supply when that is wired otherwise, though the circuit is the same', () => {
+  const fettle = createFettle(worldOf(new Map()));
+  const [before, after] = ['A', 'B'].map((end) => {
+    const analysis = fettle.analyse('m.machine.yaml', machine(end));
+    if (analysis.kind !== 'machine') throw new Error('not read as a machine');
+    return {
+      groups: circuitsOf(analysis.machine).solved.groups,
+      current: analysis.values.byAddress.get('wires.W1.current')?.value,
+    };
+  });
+  // 24 V across 1 kohm.
+  expect(before?.current).toBeCloseTo(0.024, 4);
+  expect(after?.current).toBeCloseTo(0.024, 4);
+  expect(before?.groups.filter((group) => after?.groups.includes(group)).length).toBeGreaterThan(0);
+});
