@@ -68,7 +68,8 @@ export function createBreaks(
   const past = before?.faults.breaks;
   const layout = past && before?.changes.isSameLayout ? past.layout : ++layouts;
   const byId = past?.byId ?? new Map<object, FeltBreak>();
-  prune(byId, solved.board);
+  if (layout === past?.layout) prune(byId, solved.board);
+  else forgetUnasked(byId, past?.layout);
   const holds = (known: FeltBreak): boolean => {
     if (known.heldIn === layout)
       return !known.group || known.of.every((each) => each && hasGroup(solved, each));
@@ -90,6 +91,11 @@ export function createBreaks(
       return felt;
     },
   };
+}
+
+/** Lets go of what nobody asked for in the last layout: it says nothing any more, and holds on to circuits long gone. */
+function forgetUnasked(breaks: Map<object, FeltBreak>, layout: number | undefined): void {
+  for (const [id, { heldIn }] of breaks) if (heldIn !== layout) breaks.delete(id);
 }
 
 /** Drops the breaks of conductors that are gone once there are more of them than of those that are there. */
