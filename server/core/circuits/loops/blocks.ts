@@ -1,4 +1,5 @@
 import { type Buckets, sortByNumber } from './buckets.ts';
+import { Walk } from './walk.ts';
 
 /** Something between two nodes. */
 export interface Edge {
@@ -23,21 +24,14 @@ export function findBlocks(nodes: number, { a, b }: Edges): Int32Array {
   const next = start.slice();
   const blockOf = new Int32Array(a.length).fill(-1);
   const walked = new Uint8Array(a.length);
-  const order = new Int32Array(nodes);
-  const low = new Int32Array(nodes);
+  const walk = new Walk(nodes);
+  const { order, low, path } = walk;
   const open: number[] = []; // the edges of blocks that are not complete yet
-  const path: number[] = []; // the nodes on the way from the root
-  const by: number[] = []; // the edges that led there
-  let [time, blocks] = [0, 0];
+  const by: number[] = []; // the edges that led to the nodes on the path
+  let blocks = 0;
   const enter = (node: number, edge: number) => {
-    time += 1;
-    order[node] = time;
-    low[node] = time;
-    path.push(node);
+    walk.enter(node);
     by.push(edge);
-  };
-  const lower = (node: number, to: number) => {
-    if (to < (low[node] ?? 0)) low[node] = to;
   };
   for (let root = 0; root < nodes; root++) {
     if (order[root] || start[root] === start[root + 1]) continue;
@@ -49,7 +43,7 @@ export function findBlocks(nodes: number, { a, b }: Edges): Int32Array {
         const edgeBack = by.pop();
         const before = path.at(-1);
         if (before === undefined) break;
-        lower(before, low[node] ?? 0);
+        walk.lower(before, low[node]);
         if ((low[node] ?? 0) < (order[before] ?? 0)) continue;
         for (let last = open.pop(); last !== undefined; last = last === edgeBack ? undefined : open.pop())
           blockOf[last] = blocks;
@@ -64,7 +58,7 @@ export function findBlocks(nodes: number, { a, b }: Edges): Int32Array {
       if (far === node) blockOf[edge] = blocks++;
       else {
         open.push(edge);
-        if (order[far]) lower(node, order[far] ?? 0);
+        if (order[far]) walk.lower(node, order[far]);
         else enter(far, edge);
       }
     }

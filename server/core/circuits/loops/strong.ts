@@ -1,5 +1,6 @@
 import type { Edges } from './blocks.ts';
 import { type Buckets, sortByNumber } from './buckets.ts';
+import { Walk } from './walk.ts';
 
 /** Ways between two nodes, some of them only from the first to the second. */
 export interface Passages extends Edges {
@@ -15,20 +16,13 @@ export function findCirculations(nodes: number, passages: Passages): Int32Array 
   const { start, list } = listWaysOut(nodes, passages);
   const next = start.slice();
   const setOf = new Int32Array(nodes).fill(-1);
-  const order = new Int32Array(nodes);
-  const low = new Int32Array(nodes);
+  const walk = new Walk(nodes);
+  const { order, low, path } = walk;
   const open: number[] = [];
-  const path: number[] = [];
-  let [time, sets] = [0, 0];
+  let sets = 0;
   const enter = (node: number) => {
-    time += 1;
-    order[node] = time;
-    low[node] = time;
+    walk.enter(node);
     open.push(node);
-    path.push(node);
-  };
-  const lower = (node: number, to: number) => {
-    if (to < (low[node] ?? 0)) low[node] = to;
   };
   for (let root = 0; root < nodes; root++) {
     if (order[root]) continue;
@@ -39,12 +33,12 @@ export function findCirculations(nodes: number, passages: Passages): Int32Array 
         next[node] = step + 1;
         const to = list[step] ?? 0;
         if (!order[to]) enter(to);
-        else if (setOf[to] === -1) lower(node, order[to] ?? 0);
+        else if (setOf[to] === -1) walk.lower(node, order[to]);
         continue;
       }
       path.pop();
       const before = path.at(-1);
-      if (before !== undefined) lower(before, low[node] ?? 0);
+      if (before !== undefined) walk.lower(before, low[node]);
       if (low[node] !== order[node]) continue;
       for (let last = open.pop(); last !== undefined; last = last === node ? undefined : open.pop())
         setOf[last] = sets;
