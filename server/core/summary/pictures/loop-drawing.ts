@@ -1,6 +1,6 @@
 import { said, say } from '../../language/say.ts';
 import { formatNumber } from '../../units/index.ts';
-import { fitText } from '../drawing/text-width.ts';
+import { estimateWidth, fitText } from '../drawing/text-width.ts';
 import { h, type ViewElement } from '../view.ts';
 import { area, canvas, INKS, line, note, TEXT, tenth, write } from './ink.ts';
 import type { Loop, LoopState, LoopStop } from './loop.ts';
@@ -10,6 +10,9 @@ const WIDTH = 448;
 const TRACK = 18;
 const NAMES = TRACK + 16;
 const COLUMNS = [186, 269, 352] as const;
+const NAME_WIDTH = COLUMNS[0] - NAMES - 8;
+/** With less room than this nothing is left of a name. */
+const LEAST_NAME = 16;
 const BAR = 60;
 const [STOP, PASSAGE, HEAD] = [17, 19, 42];
 /** All letters but the titles of the states. */
@@ -44,23 +47,29 @@ export function drawLoop({ stops, states }: Loop, says: string): ViewElement {
         {},
         index === 0
           ? undefined
-          : write(
-              fitText(stop.name, LETTERS, COLUMNS[0] - NAMES - 8),
-              NAMES,
-              (places[index] ?? 0) - PASSAGE / 2 + 3.5,
-              { 'font-size': LETTERS, 'fill-opacity': 0.75 },
-            ),
-        write(
-          fitText(stop.terminal, LETTERS, COLUMNS[0] - NAMES - 8),
-          NAMES,
-          (places[index] ?? 0) + STOP / 2 + 4,
-          { 'font-size': LETTERS, 'font-weight': stops[index + 1]?.isInput ? 700 : 500 },
-        ),
+          : write(fitName(stop.name), NAMES, (places[index] ?? 0) - PASSAGE / 2 + 3.5, {
+              'font-size': LETTERS,
+              'fill-opacity': 0.75,
+            }),
+        write(fitText(stop.terminal, LETTERS, NAME_WIDTH), NAMES, (places[index] ?? 0) + STOP / 2 + 4, {
+          'font-size': LETTERS,
+          'font-weight': stops[index + 1]?.isInput ? 700 : 500,
+        }),
         h('circle', { cx: TRACK, cy: (places[index] ?? 0) + STOP / 2, r: 3.4, fill: 'currentColor' }),
       ),
     ),
     states.map((state, column) => drawColumn(state, COLUMNS[column] ?? WIDTH, places, most)),
   );
+}
+
+/** Cuts the name of a circuit and not the figures behind it, since `330…` could be any resistance. */
+function fitName(name: string): string {
+  const at = name.indexOf(', ');
+  const figures = at < 0 ? '' : name.slice(at);
+  const left = NAME_WIDTH - estimateWidth(figures, LETTERS);
+  return figures === '' || left < LEAST_NAME
+    ? fitText(name, LETTERS, NAME_WIDTH)
+    : fitText(name.slice(0, at), LETTERS, left) + figures;
 }
 
 function drawHead({ id, title, who }: LoopState, x: number): ViewElement {
