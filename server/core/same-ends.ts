@@ -1,12 +1,26 @@
+/** How many members two lists have in common at their start, and how many at their end. */
+export type SameEnds = readonly [start: number, end: number];
+
 /**
- * How many members at the start, and how many at the end, two lists have in common. What an edit changed stands together,
- * so what is between is all that can differ.
+ * What two lists have in common at their ends. What an edit changed stands together, so what is between is all that can
+ * differ.
  */
-export function countSameEnds<A, B>(
+export function countSameEnds(past: readonly unknown[], present: readonly unknown[]): SameEnds {
+  const most = Math.min(past.length, present.length);
+  let start = 0;
+  while (start < most && past[start] === present[start]) start++;
+  const shift = present.length - past.length;
+  let at = past.length;
+  while (at > start && at + shift > start && past[at - 1] === present[at + shift - 1]) at--;
+  return [start, past.length - at];
+}
+
+/** The same of members that are compared otherwise than by what they are. */
+export function countSameEndsBy<A, B>(
   past: readonly A[],
   present: readonly B[],
   isSame: (was: A, is: B) => boolean,
-): readonly [start: number, end: number] {
+): SameEnds {
   const most = Math.min(past.length, present.length);
   const isSameAt = (was: number, is: number) => isSame(past[was] as A, present[is] as B);
   let start = 0;

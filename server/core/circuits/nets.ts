@@ -101,7 +101,7 @@ const NONE: ReadonlySet<never> = new Set();
 /** Compares two versions by the links that differ, which what was typed left between others that do not. */
 function compare(before: Wiring, now: Wiring): Changes {
   const ends = new Set<TerminalId>();
-  const [start, end] = countSameEnds(before.links, now.links, Object.is);
+  const [start, end] = countSameEnds(before.links, now.links);
   for (const { links } of [before, now])
     for (const { from, to } of links.slice(start, links.length - end)) ends.add(from.id).add(to.id);
   if (before.joints === now.joints) return { ends, nets: NONE, joined: NONE };

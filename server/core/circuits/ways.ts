@@ -1,7 +1,7 @@
 import { meet } from '../meet.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
-import { countSameEnds } from '../same-ends.ts';
+import { countSameEndsBy } from '../same-ends.ts';
 import type { CircuitAt } from './signals.ts';
 import type { Conductor, Conductors } from './solve/conductors.ts';
 import type { Frame } from './solve/frame.ts';
@@ -110,7 +110,7 @@ function keepReaches(past: Ways, present: Ways): void {
 
 /** The ends of the ways that only one of two versions has. */
 function endsOfOthers(past: readonly Way[], present: readonly Way[]): ReadonlySet<number> {
-  const [start, end] = countSameEnds(past, present, (was, is) => was.slot === is.slot);
+  const [start, end] = countSameEndsBy(past, present, (was, is) => was.slot === is.slot);
   const [was, is] = [past, present].map((ways) => ways.slice(start, ways.length - end));
   const lacks = (some: readonly Way[] = [], others: readonly Way[] = []) => {
     const slots = new Set(others.map(({ slot }) => slot));

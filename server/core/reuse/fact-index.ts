@@ -142,7 +142,7 @@ interface Difference<E> {
 /** What only one of two lists has; where the others stand in another order, what stands in that stretch counts as new. */
 function compare<E>(past: readonly E[], present: readonly E[]): Difference<E> {
   if (past === present) return { gone: new Set(), come: new Set() };
-  const [start, end] = countSameEnds(past, present, Object.is);
+  const [start, end] = countSameEnds(past, present);
   const was = past.slice(start, past.length - end);
   const is = present.slice(start, present.length - end);
   const [gone, come] = [new Set(was), new Set(is)];

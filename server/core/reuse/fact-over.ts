@@ -1,3 +1,4 @@
+import { countSameEnds } from '../same-ends.ts';
 import type { Host } from './fact.ts';
 import { type Entry, MembersByReads } from './members.ts';
 import { noteRead, recordList, unrecorded } from './recording.ts';
@@ -57,7 +58,7 @@ function judgeAll<E, T>(list: readonly E[], judge: Judge<E, T>, isFollowed: bool
   const entries = list.map((member) => judge(member));
   const byReads = new MembersByReads<E, T>();
   if (isFollowed) for (const entry of entries) byReads.add(entry);
-  return { list, entries, results: resultsOf(entries), byReads };
+  return { list, entries, results: entries.map(resultOf), byReads };
 }
 
 /** Judges what is new or stale: what an edit changed stands together, so members are paired from both ends. */
@@ -68,43 +69,45 @@ function judgeAgain<E, T>(
   judge: Judge<E, T>,
 ): Judged<E, T> {
   const { entries: past, byReads } = before;
-  const [start, end] = list === before.list ? [list.length, 0] : pairFromEnds(past, list);
+  const [start, end] = list === before.list ? [list.length, 0] : countSameEnds(before.list, list);
   const replaced = past.slice(start, past.length - end);
   if (stale.size === 0 && replaced.length === 0 && list.length === past.length) return before;
   const known = new Map(replaced.map((entry) => [entry.member, entry]));
-  const fresh: Entry<E, T>[] = [];
-  const anew = (member: E, earlier?: Entry<E, T>): Entry<E, T> => {
-    const entry = judge(member, earlier);
-    fresh.push(entry);
-    return entry;
-  };
-  const take = (entry: Entry<E, T>) => (stale.has(entry) ? anew(entry.member, entry) : entry);
-  const takeAll = (some: Entry<E, T>[]) => (stale.size === 0 ? some : some.map(take));
   const between = list.slice(start, list.length - end).map((member) => {
     const entry = known.get(member);
-    return entry ? take(entry) : anew(member);
+    return entry && !stale.has(entry) ? entry : judge(member, entry);
   });
-  const entries = takeAll(past.slice(0, start)).concat(between, takeAll(past.slice(past.length - end)));
-  const kept = new Set(between);
+  const elsewhere = placesOf(stale, past)
+    .filter((place) => place < start || place >= past.length - end)
+    .map((place) => ({ place, was: past[place] as Entry<E, T> }))
+    .map(({ place, was }) => ({ place, was, is: judge(was.member, was) }));
+  const [gone, kept] = [new Set(replaced), new Set(between)];
   for (const entry of stale) byReads.remove(entry);
   for (const entry of replaced) if (!kept.has(entry)) byReads.remove(entry);
-  for (const entry of fresh) byReads.add(entry);
+  for (const entry of between) if (!gone.has(entry)) byReads.add(entry);
+  for (const { is } of elsewhere) byReads.add(is);
+  /** A list of before with what is otherwise now. */
+  const renew = <M>(all: readonly M[], of: (entry: Entry<E, T>) => M): M[] => {
+    const now = all.slice(0, start).concat(between.map(of), all.slice(all.length - end));
+    for (const { place, is } of elsewhere)
+      now[place < start ? place : place + list.length - past.length] = of(is);
+    return now;
+  };
   const isSame =
-    entries.length === past.length &&
-    entries.every((entry, place) => entry === past[place] || Object.is(entry.result, past[place]?.result));
-  return { list, entries, results: isSame ? before.results : resultsOf(entries), byReads };
+    between.length === replaced.length &&
+    between.every(({ result }, place) => Object.is(result, replaced[place]?.result)) &&
+    elsewhere.every(({ was, is }) => Object.is(was.result, is.result));
+  const results = isSame ? before.results : renew(before.results, resultOf);
+  return { list, entries: renew(past, (entry) => entry), results, byReads };
 }
 
-function resultsOf<E, T>(entries: readonly Entry<E, T>[]): T[] {
-  return entries.map(({ result }) => result);
-}
+const resultOf = <T>({ result }: { readonly result: T }): T => result;
 
-/** How many members at the start, and how many at the end, are those of before. */
-function pairFromEnds<E, T>(past: readonly Entry<E, T>[], list: readonly E[]): readonly [number, number] {
-  const most = Math.min(list.length, past.length);
-  let start = 0;
-  while (start < most && list[start] === past[start]?.member) start++;
-  let end = 0;
-  while (end < most - start && list[list.length - 1 - end] === past[past.length - 1 - end]?.member) end++;
-  return [start, end];
+/** So many members are looked for one by one; more are found by walking once over all. */
+const FEW = 16;
+
+/** Where some of the entries stand. */
+function placesOf<E, T>(some: ReadonlySet<Entry<E, T>>, entries: readonly Entry<E, T>[]): number[] {
+  if (some.size <= FEW) return [...some].map((entry) => entries.indexOf(entry)).filter((place) => place >= 0);
+  return [...entries.keys()].filter((place) => some.has(entries[place] as Entry<E, T>));
 }

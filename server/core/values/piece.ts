@@ -80,16 +80,13 @@ function join(pieces: readonly Piece[], before: Joined | undefined): Joined {
   if (before?.pieces === pieces) return before;
   return {
     pieces,
-    derived: PiecedMap.over(
-      pieces.map(({ derived }) => derived),
-      before?.derived,
-    ),
-    missing: PiecedMap.over(
-      pieces.map(({ missing }) => missing),
-      before?.missing,
-    ),
+    derived: PiecedMap.over(pieces, derivedOf, before?.derived),
+    missing: PiecedMap.over(pieces, missingOf, before?.missing),
   };
 }
+
+const derivedOf = ({ derived }: Piece) => derived;
+const missingOf = ({ missing }: Piece) => missing;
 
 function gather(machine: Machine, work: (out: Collector) => void): Piece {
   const own = createCollector(shownUnits(machine), (address) => valueSoFar(machine, address));

@@ -102,7 +102,7 @@ function place(document: TextDocument, tree: Tree, { block, tokens }: TokenChunk
 
 /** One edit from the first number that differs to the last one; none where all are equal. */
 function difference(before: readonly number[], now: readonly number[]): SemanticTokensDelta['edits'] {
-  const [same, end] = countSameEnds(before, now, Object.is);
+  const [same, end] = countSameEnds(before, now);
   if (same === before.length && same === now.length) return [];
   return [{ start: same, deleteCount: before.length - same - end, data: now.slice(same, now.length - end) }];
 }

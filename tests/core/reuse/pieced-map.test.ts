@@ -4,6 +4,8 @@ import { changedKeys } from '../../../server/core/reuse/changed-keys.ts';
 import { PiecedMap } from '../../../server/core/reuse/pieced-map.ts';
 import { WHOLE } from '../../../server/core/reuse/version.ts';
 
+const itself = <M>(piece: M): M => piece;
+
 type Pieces = readonly ReadonlyMap<string, number>[];
 
 /** Pieces are exchanged from a place on: so many go, and pieces with so many keys come. */
@@ -24,13 +26,13 @@ it('is as if the pieces had been put together anew, however often some were exch
   fc.assert(
     fc.property(exchanges, (list) => {
       let pieces = freshPieces(new Array<number>(60).fill(2), new Set(), 0);
-      let map = PiecedMap.over(pieces);
+      let map = PiecedMap.over(pieces, itself);
       for (const [round, { from, gone, come }] of list.entries()) {
         const [before, past] = [map, new Map(map)];
         const taken = new Set(pieces.flatMap((piece) => [...piece.keys()]));
         pieces = pieces.toSpliced(from, gone, ...freshPieces(come, taken, round + 1));
         const plain = new Map(pieces.flatMap((piece) => [...piece]));
-        map = PiecedMap.over(pieces, map);
+        map = PiecedMap.over(pieces, itself, map);
         if (map instanceof PiecedMap && map.patch.size > 0) patched++;
         expect([...map]).toEqual([...plain]);
         expect([...map.keys()]).toEqual([...plain.keys()]);
@@ -57,16 +59,16 @@ it('is as if the pieces had been put together anew, however often some were exch
 
 it('stays the same object while the pieces are the same', () => {
   const pieces = freshPieces([2, 2, 2], new Set(), 0);
-  const map = PiecedMap.over(pieces);
-  expect(PiecedMap.over([...pieces], map)).toBe(map);
+  const map = PiecedMap.over(pieces, itself);
+  expect(PiecedMap.over([...pieces], itself, map)).toBe(map);
 });
 
 it('lets the last piece count where two have a key in common, at first and after an exchange', () => {
   const [a, b] = [new Map([['k', 1]]), new Map([['k', 2]])];
-  expect([...PiecedMap.over([a, b])]).toEqual([['k', 2]]);
+  expect([...PiecedMap.over([a, b], itself)]).toEqual([['k', 2]]);
   const others = freshPieces(new Array<number>(30).fill(1), new Set(['k']), 3);
-  const map = PiecedMap.over([a, ...others]);
-  expect([...PiecedMap.over([a, ...others, b], map)]).toEqual([
+  const map = PiecedMap.over([a, ...others], itself);
+  expect([...PiecedMap.over([a, ...others, b], itself, map)]).toEqual([
     ['k', 2],
     ...others.flatMap((each) => [...each]),
   ]);
