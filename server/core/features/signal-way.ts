@@ -60,6 +60,6 @@ function stationOf({ part, circuit }: CircuitAt): Station {
 }
 
 function stepOf({ tree }: MachineAnalysis, { links, through, from }: Hop, end: CircuitAt): Step {
-  const along = links.map(({ at }) => at).filter((at) => tree.starts.has(at.block));
+  const along = links.map(({ at }) => at).filter((at) => tree.starts.get(at.block) !== undefined);
   return { station: stationOf(end), along: along.length > 0 ? along : [from.part.key], through };
 }

@@ -1,25 +1,31 @@
-import { countSameEnds } from '../same-ends.ts';
+import type { SameEnds } from '../same-ends.ts';
 import type { Cut } from './blocks.ts';
 import { type Moved, moveInto } from './moved.ts';
 import type { Block } from './node.ts';
 import { ownCopy } from './own-copy.ts';
-import type { Tree } from './tree.ts';
+import { countSameLetters } from './same-letters.ts';
+
+/** A text as it was cut. */
+export interface CutUp {
+  readonly text: string;
+  readonly cuts: readonly Cut[];
+  /** One for each cut. */
+  readonly blocks: readonly Block[];
+}
 
 /** The blocks of a text, and what an edit made of what: all others are those of the version before. */
-export interface Taken {
-  readonly blocks: readonly Block[];
+export interface Taken extends CutUp {
+  /** How many blocks at both ends are those of the version before. */
+  readonly same: SameEnds;
   readonly fresh: readonly Block[];
   readonly gone: readonly Block[];
 }
 
 /** The blocks of a text; those of the version before wherever they are written the same. */
-export function takeBlocks(text: string, cuts: readonly Cut[], past: readonly Block[]): Taken {
-  const [start, end] = countSameEnds(
-    past,
-    cuts,
-    (block, { from, to }) => block.text.length === to - from && text.startsWith(block.text, from),
-  );
-  const replaced = past.slice(start, past.length - end);
+export function takeBlocks(text: string, cuts: readonly Cut[], past: CutUp): Taken {
+  const same = countSameCuts(past, text, cuts);
+  const [start, end] = same;
+  const replaced = past.blocks.slice(start, past.blocks.length - end);
   const pool = poolOf(replaced);
   const between = cuts
     .slice(start, cuts.length - end)
@@ -27,10 +33,35 @@ export function takeBlocks(text: string, cuts: readonly Cut[], past: readonly Bl
   const known = new Set(replaced);
   const taken = new Set(between);
   return {
-    blocks: [...past.slice(0, start), ...between, ...past.slice(past.length - end)],
+    text,
+    cuts,
+    blocks: past.blocks.slice(0, start).concat(between, past.blocks.slice(past.blocks.length - end)),
+    same,
     fresh: between.filter((block) => !known.has(block)),
     gone: replaced.filter((block) => !taken.has(block)),
   };
+}
+
+/** How many cuts at both ends hold the same text, in the same sense, as in the version before. */
+function countSameCuts(past: CutUp, text: string, cuts: readonly Cut[]): SameEnds {
+  const [sameStart, sameEnd] = countSameLetters(past.text, text);
+  const most = Math.min(past.cuts.length, cuts.length);
+  const shift = text.length - past.text.length;
+  let start = 0;
+  while (start < most) {
+    const [was, is] = [past.cuts[start] as Cut, cuts[start] as Cut];
+    if (was.kind !== is.kind || was.from !== is.from || was.to !== is.to || is.to > sameStart) break;
+    start++;
+  }
+  let end = 0;
+  while (end < most - start) {
+    const was = past.cuts[past.cuts.length - 1 - end] as Cut;
+    const is = cuts[cuts.length - 1 - end] as Cut;
+    if (was.kind !== is.kind || was.from + shift !== is.from || was.to + shift !== is.to) break;
+    if (is.from < text.length - sameEnd) break;
+    end++;
+  }
+  return [start, end];
 }
 
 /** Two places with the same text are two blocks: the n-th occurrence of a text takes the n-th block of the pool. */
@@ -51,19 +82,15 @@ function takeBlock(pool: Map<string, Block[]>, text: string): Block {
 /**
  * Which blocks of the version before speak for blocks that were written anew. Whoever types a comment behind a word, or
  * blanks to stand words below one another, changes nothing of what was said.
- * @param starts where the blocks of this version start
  * @param past those that spoke for others in the version before
  */
-export function keepWords(
-  { fresh, gone }: Taken,
-  starts: Tree['starts'],
-  past: Tree['moved'],
-): Map<Block, Moved> {
+export function keepWords({ fresh, gone }: Taken, past: ReadonlyMap<Block, Moved>): Map<Block, Moved> {
   const moved = new Map(past);
   const speakers = new Map<Block, Block>();
+  const lost = new Set(gone);
   for (const [speaker, { written }] of past) {
     speakers.set(written, speaker);
-    if (!starts.has(written)) moved.delete(speaker);
+    if (lost.has(written)) moved.delete(speaker);
   }
   // Where some came or went it is not known which became which, and much is another anyway.
   if (fresh.length !== gone.length) return moved;

@@ -3,7 +3,6 @@ import { nearestName } from '../../nearest.ts';
 import { fact } from '../../reuse/fact.ts';
 import { factMap } from '../../reuse/fact-map.ts';
 import type { Span } from '../../syntax/node.ts';
-import { isBroken } from '../../syntax/yaml-block.ts';
 import type { Derived, Input } from '../../values/derived.ts';
 import { endsInQuestion } from '../name/ends-in-question.ts';
 import { unknownParts } from '../name/references.ts';
@@ -61,7 +60,9 @@ export function soundValue(analysis: Analysis, address: string): Derived | undef
 }
 
 /** True while a part of the text is not YAML: something that seems to be missing may stand there. */
-export const isAnyBlockBroken = fact('analysis', ({ tree }: Analysis): boolean => tree.blocks.some(isBroken));
+export const isAnyBlockBroken = fact('analysis', ({ tree }: Analysis): boolean =>
+  tree.read.said.some((parsed) => parsed?.broken),
+);
 
 const inDoubt = factMap<MachineAnalysis, string, true>(
   'analysis',
