@@ -1,5 +1,6 @@
 import type { Problem } from '../problem.ts';
 import { keptBy } from '../reuse/kept-by.ts';
+import { mapEach } from '../reuse/map-each.ts';
 import { type Fields, fieldsOf } from '../shape/fields.ts';
 import { cableShape, linkShape } from '../shape/shapes.ts';
 import { type ListNode, type Node, type Scalar, type Span, valueUnder } from '../syntax/node.ts';
@@ -42,12 +43,8 @@ const readList = keptBy(({ items }: ListNode): WiringText => {
   const links: Link[] = [];
   const cables: Cable[] = [];
   const problems: Problem[] = [];
-  const seen = new Set<Node>();
-  for (const item of items) {
-    if (!item) continue;
-    // What an alias repeats is a link of its own each time.
-    const read = seen.has(item) ? readItem(item) : keepItem(item);
-    seen.add(item);
+  // What an alias repeats is a link of its own each time.
+  for (const read of readItems(items.filter((item) => item !== undefined))) {
     for (const link of read.links) links.push(link);
     for (const cable of read.cables) cables.push(cable);
     for (const problem of read.problems) problems.push(problem);
@@ -56,7 +53,7 @@ const readList = keptBy(({ items }: ListNode): WiringText => {
 });
 
 /** The links of one item. They stay the same objects while its text does, wherever it moves to. */
-const keepItem = keptBy(readItem);
+const readItems = mapEach(readItem);
 
 function readItem(item: Node): WiringText {
   const cable = readCable(item);

@@ -5,11 +5,12 @@ import { noteRead, recordList, unrecorded } from './recording.ts';
 import { saysTheSame } from './same.ts';
 import type { Evaluated, Version } from './version.ts';
 
-/** All members with their results, in the order of the list. */
+/** All members with their results, in the order of the list. It belongs to the newest version and changes with it. */
 interface Judged<E, T> {
-  readonly list: readonly E[];
-  readonly entries: readonly Entry<E, T>[];
-  readonly results: readonly T[];
+  list: readonly E[];
+  entries: Entry<E, T>[];
+  /** Another list wherever a result is another: who read it keeps what was read. */
+  results: readonly T[];
   readonly byReads: MembersByReads<E, T>;
 }
 
@@ -20,7 +21,7 @@ type Judge<E, T> = (member: E, past?: Entry<E, T>) => Entry<E, T>;
  * Makes a fact about each member of a list, such as each link. An edit works out anew the members that it made and those
  * that rest on what it changed; an index tells which these are, so the work grows with the edit and not with the list.
  * @param listOf the list; its members stay the same objects while nothing about them changes
- * @param settle the result of before where the new one of the same member says the same
+ * @param settle the result of before, of the same member or of the one that stood in its place, where the new one says the same
  * @returns what was worked out, in the order of the list; the same list while every result is the same
  */
 export function factOver<H extends Host, E, T>(
@@ -41,8 +42,8 @@ export function factOver<H extends Host, E, T>(
       const { result, reads } = recordList(version, () => work(host, member));
       return { member, result: past ? settle(past.result, result) : result, reads };
     };
-    const judged =
-      before && stale ? judgeAgain(before, stale, list, judge) : judgeAll(list, judge, version.isFollowed);
+    if (before && stale) judgeAgain(before, stale, list, judge);
+    const judged = before ?? judgeAll(list, judge, version.isFollowed);
     version.keep(self, undefined, { result: judged, reads: undefined, heldIn: version.number });
     return judged.results;
   };
@@ -61,44 +62,65 @@ function judgeAll<E, T>(list: readonly E[], judge: Judge<E, T>, isFollowed: bool
   return { list, entries, results: entries.map(resultOf), byReads };
 }
 
-/** Judges what is new or stale: what an edit changed stands together, so members are paired from both ends. */
+/**
+ * Judges what is new or stale: what an edit changed stands together, so members are paired from both ends. Nothing is
+ * changed before all is judged, so that whatever fails meanwhile leaves what was known as it was.
+ */
 function judgeAgain<E, T>(
-  before: Judged<E, T>,
+  judged: Judged<E, T>,
   stale: ReadonlySet<Entry<E, T>>,
   list: readonly E[],
   judge: Judge<E, T>,
-): Judged<E, T> {
-  const { entries: past, byReads } = before;
-  const [start, end] = list === before.list ? [list.length, 0] : countSameEnds(before.list, list);
-  const replaced = past.slice(start, past.length - end);
-  if (stale.size === 0 && replaced.length === 0 && list.length === past.length) return before;
+): void {
+  const { entries, byReads } = judged;
+  const [start, end] = countSameEnds(judged.list, list);
+  const to = entries.length - end;
+  const replaced = entries.slice(start, to);
   const known = new Map(replaced.map((entry) => [entry.member, entry]));
-  const between = list.slice(start, list.length - end).map((member) => {
+  const isAligned = list.length === entries.length;
+  const between = list.slice(start, list.length - end).map((member, at) => {
     const entry = known.get(member);
-    return entry && !stale.has(entry) ? entry : judge(member, entry);
+    // What stands in the place of another often says the same, and then nothing follows from it.
+    return entry && !stale.has(entry)
+      ? entry
+      : judge(member, entry ?? (isAligned ? replaced[at] : undefined));
   });
-  const elsewhere = placesOf(stale, past)
-    .filter((place) => place < start || place >= past.length - end)
-    .map((place) => ({ place, was: past[place] as Entry<E, T> }))
-    .map(({ place, was }) => ({ place, was, is: judge(was.member, was) }));
+  const elsewhere = placesOf(stale, entries)
+    .filter((place) => place < start || place >= to)
+    .map((place) => {
+      const was = entries[place] as Entry<E, T>;
+      return { place, is: judge(was.member, was) };
+    });
   const [gone, kept] = [new Set(replaced), new Set(between)];
   for (const entry of stale) byReads.remove(entry);
   for (const entry of replaced) if (!kept.has(entry)) byReads.remove(entry);
   for (const entry of between) if (!gone.has(entry)) byReads.add(entry);
   for (const { is } of elsewhere) byReads.add(is);
-  /** A list of before with what is otherwise now. */
-  const renew = <M>(all: readonly M[], of: (entry: Entry<E, T>) => M): M[] => {
-    const now = all.slice(0, start).concat(between.map(of), all.slice(all.length - end));
-    for (const { place, is } of elsewhere)
-      now[place < start ? place : place + list.length - past.length] = of(is);
-    return now;
-  };
-  const isSame =
-    between.length === replaced.length &&
-    between.every(({ result }, place) => Object.is(result, replaced[place]?.result)) &&
-    elsewhere.every(({ was, is }) => Object.is(was.result, is.result));
-  const results = isSame ? before.results : renew(before.results, resultOf);
-  return { list, entries: renew(past, (entry) => entry), results, byReads };
+  judged.list = list;
+  if (isAligned) {
+    put(judged, elsewhere);
+    put(
+      judged,
+      between.map((is, at) => ({ place: start + at, is })),
+    );
+  } else {
+    for (const { place, is } of elsewhere) entries[place] = is;
+    judged.entries = entries.slice(0, start).concat(between, entries.slice(to));
+    judged.results = judged.entries.map(resultOf);
+  }
+}
+
+/** Puts entries in the place of others; the list of results stays the same one while every result does. */
+function put<E, T>(
+  judged: Judged<E, T>,
+  some: readonly { readonly place: number; readonly is: Entry<E, T> }[],
+): void {
+  const others = some.filter(({ place, is }) => !Object.is(is.result, judged.results[place]));
+  for (const { place, is } of some) judged.entries[place] = is;
+  if (others.length === 0) return;
+  const results = judged.results.slice();
+  for (const { place, is } of others) results[place] = is.result;
+  judged.results = results;
 }
 
 const resultOf = <T>({ result }: { readonly result: T }): T => result;

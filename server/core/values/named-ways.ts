@@ -35,8 +35,9 @@ export const namedWays = fact(
 
 /** @param there what stood in its place before, which is the same mostly */
 function nameWay(link: Link, slot: object, name: string, there: NamedWay | undefined): NamedWay {
-  for (const past of [there, known.get(link)])
-    if (past?.link === link && past.slot === slot && past.name === name) return past;
+  if (there?.link === link && there.slot === slot && there.name === name) return there;
+  const past = known.get(link);
+  if (past?.slot === slot && past.name === name) return past;
   const now = { link, slot, name };
   known.set(link, now);
   return now;

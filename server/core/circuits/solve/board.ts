@@ -53,7 +53,7 @@ export function layBoard(machine: Wired, before?: Board): Board {
   const elementsOf = makeElements(machine, conductors.frame, before?.elementsOf);
   const elements = elementsOf.all;
   const hasSameShape = before !== undefined && before.conductors.frame.shape === conductors.frame.shape;
-  const supplies = findSupplies(machine, conductors.placeOf, hasSameShape ? before.supplies : undefined);
+  const supplies = findSupplies(machine, conductors.frame.endsIn, hasSameShape ? before.supplies : undefined);
   const ends = hasSameShape ? before : placeElements(elements, conductors);
   const nodes =
     hasSameShape && hasSameNodes(conductors, supplies, before) ? before : joinNodes(conductors, supplies);

@@ -1,8 +1,8 @@
 import { partsWithSheets } from '../../model/resolve.ts';
 import { circuitsIn } from '../../model/sheet-circuits.ts';
-import { terminalId } from '../../model/terminal-id.ts';
 import type { CircuitAt } from '../signals.ts';
 import { suppliedVolts } from './figures.ts';
+import type { Frame } from './frame.ts';
 import type { Wired } from './wired.ts';
 
 /** A supply of the machine: what holds two nodes at a voltage. */
@@ -38,30 +38,29 @@ export interface Rails {
 
 /**
  * All supplies whose voltage is known, in the order of the machine.
+ * @param endsIn the places of the ends of circuits
  * @param before those of an earlier version with the same sheets; the same list is given back where nothing changed
  */
 export function findSupplies(
   machine: Wired,
-  placeOf: Pick<ReadonlyMap<string, number>, 'get'>,
+  endsIn: Frame['endsIn'],
   before: readonly Supply[] = [],
 ): readonly Supply[] {
-  let next = 0;
-  const outputs = partsWithSheets(machine).flatMap(({ part, sheet }) =>
-    circuitsIn(sheet, 'power-out').map((circuit) => ({ part, circuit })),
-  );
-  const supplies = outputs.flatMap((at) => {
-    const [plus, minus] = at.circuit.ends.map((end) => placeOf.get(terminalId(at.part.name, end.text)));
-    // Most supplies stand in the list before at the same place, of the same part.
-    const known = before[next];
-    if (known?.at.part === at.part && known.at.circuit === at.circuit && known.plus === plus) {
-      next++;
-      return [known];
+  const supplies: Supply[] = [];
+  for (const { part, sheet } of partsWithSheets(machine)) {
+    for (const circuit of circuitsIn(sheet, 'power-out')) {
+      const [plus, minus] = endsIn.get(part.name)?.get(circuit) ?? [];
+      // Most supplies stand in the list before at the same place, of the same part.
+      const known = before[supplies.length];
+      if (known?.at.part === part && known.at.circuit === circuit && known.plus === plus) {
+        supplies.push(known);
+        continue;
+      }
+      const volts = suppliedVolts(machine, part, circuit);
+      if (plus !== undefined && minus !== undefined && volts !== undefined)
+        supplies.push({ at: { part, circuit }, plus, minus, volts });
     }
-    const volts = suppliedVolts(machine, at.part, at.circuit);
-    return plus === undefined || minus === undefined || volts === undefined
-      ? []
-      : [{ at, plus, minus, volts }];
-  });
+  }
   const isSame =
     supplies.length === before.length &&
     supplies.every((supply, index) => isSameSupply(supply, before[index]));

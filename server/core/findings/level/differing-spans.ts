@@ -6,6 +6,7 @@ import { say } from '../../language/say.ts';
 import { type Keyed, keyedInMeaning } from '../../model/settings.ts';
 import type { Data, Related } from '../../problem.ts';
 import { fact } from '../../reuse/fact.ts';
+import { factOver } from '../../reuse/fact-over.ts';
 import type { Span as Place } from '../../syntax/node.ts';
 import type { Span } from '../../units/index.ts';
 import { readVolts } from '../../values/spindle-parts.ts';
@@ -27,10 +28,10 @@ export interface DifferingSpans {
 
 /** Every analog input whose span is not that of the output that drives it. */
 export const differingSpans = fact('analysis', (analysis: MachineAnalysis): readonly DifferingSpans[] => {
-  return canBeJudged(analysis)
-    ? inputsOf(analysis.machine).flatMap((input) => spansOf(analysis, input) ?? [])
-    : [];
+  return canBeJudged(analysis) ? differingAt(analysis).filter((differing) => differing !== undefined) : [];
 });
+
+const differingAt = factOver('analysis', ({ machine }: MachineAnalysis) => inputsOf(machine), spansOf);
 
 /** What an input and the output that drives it make of the signal; undefined where they agree or nobody can tell. */
 export function spansOf(analysis: MachineAnalysis, input: SolvedInput): DifferingSpans | undefined {

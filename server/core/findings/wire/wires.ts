@@ -23,13 +23,15 @@ export interface WireAt {
   readonly wire: Given<Wire>;
   /** What was computed of it, by name, without what rests on something that is at fault. */
   readonly values: Readonly<Partial<Record<(typeof VALUES)[number], Derived>>>;
+  /** True where it carries more than it may; what else could be said of its size follows from that. */
+  readonly isOverloaded: boolean;
 }
 
 const VALUES = ['resistance', 'current', 'drop', 'drop-share', 'capacity'] as const;
 
 /** The links whose wire is written down and not at fault, in the order of the text. */
 export const wiresOf = fact('analysis', (analysis: MachineAnalysis): readonly WireAt[] =>
-  read(analysis).flatMap((wire) => wire ?? []),
+  read(analysis).filter((wire) => wire !== undefined),
 );
 
 /** By the slot of the way. */
@@ -47,13 +49,13 @@ const read = factOver(
   (analysis: MachineAnalysis, { link, slot, name }): WireAt | undefined => {
     const wire = wireOf(link);
     if (!wire || isFaulty(analysis, wire.at)) return undefined;
-    const values = Object.fromEntries(
+    const values: WireAt['values'] = Object.fromEntries(
       VALUES.flatMap((each) => {
         const value = soundValue(analysis, `wires.${name}.${each}`);
         return value ? [[each, value]] : [];
       }),
     );
-    return { link, slot, shown: showLink(link), wire, values };
+    return { link, slot, shown: showLink(link), wire, values, isOverloaded: isOverloaded(values) };
   },
 );
 
@@ -69,8 +71,7 @@ export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-/** True for a wire that carries more than it may; what else could be said of its size follows from that. */
-export function isOverloaded({ values: { current, capacity } }: WireAt): boolean {
+function isOverloaded({ current, capacity }: WireAt['values']): boolean {
   return current !== undefined && capacity !== undefined && current.si > capacity.si * (1 + 1e-9);
 }
 

@@ -1,6 +1,7 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
+import { fact } from '../../../reuse/fact.ts';
 import { factOver } from '../../../reuse/fact-over.ts';
 import { type Scalar, valueUnder } from '../../../syntax/node.ts';
 import { ownSheets } from '../../common/own-sheets.ts';
@@ -11,7 +12,11 @@ export const rule: Rule = {
   code: 'name/defined-twice',
   severity: 'error',
   title: later`Two things have one name`,
-  find: (analysis) => [...findCables(analysis), ...findLabels(analysis), ...findTerminals(analysis)],
+  find: (analysis) => [
+    ...findCables(analysis),
+    ...(analysis.kind === 'machine' ? findLabels(analysis) : []),
+    ...findTerminals(analysis),
+  ],
   say: (data) => {
     const name = word(data, 'name');
     if (data.what === 'terminal')
@@ -30,14 +35,13 @@ function* findCables(analysis: Analysis): Iterable<Found> {
 }
 
 /** The labels of wires; the several ends of one link share theirs. */
-function* findLabels(analysis: Analysis): Iterable<Found> {
-  if (analysis.kind !== 'machine') return;
+const findLabels = fact('analysis', (analysis: MachineAnalysis): readonly Found[] => {
   const places = new Set(labels(analysis).filter((label) => label !== undefined));
   // Nearly always each has a text of its own, and nothing is grouped.
   const texts = new Set<string>();
   for (const { text } of places) texts.add(text);
-  if (texts.size < places.size) yield* repeated([...places], 'wire', '');
-}
+  return texts.size < places.size ? [...repeated([...places], 'wire', '')] : [];
+});
 
 const labels = factOver(
   'analysis',

@@ -8,7 +8,7 @@ import { loadWays } from '../../../values/wire-draws.ts';
 import { restsOnFault } from '../../common/held-back.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
-import { isOverloaded, sizeOf, type WireAt, wireAt, wiresOf } from '../wires.ts';
+import { sizeOf, type WireAt, wireAt, wiresOf } from '../wires.ts';
 
 export const rule: Rule = {
   code: 'wire/drop',
@@ -52,7 +52,7 @@ const lossesOfLoads = factOver(
     if (!drop || !share || share.si <= LIMIT || restsOnFault(analysis, share)) return undefined;
     const wires = path.flatMap((slot) => wireAt.get(analysis, slot) ?? []);
     const blamed = most(wires);
-    return blamed && !wires.some(isOverloaded)
+    return blamed && !wires.some(({ isOverloaded }) => isOverloaded)
       ? makeLoss(blamed, load.part.name, drop, share, true)
       : undefined;
   },
@@ -61,7 +61,7 @@ const lossesOfLoads = factOver(
 /** Wires that no load's way leads through: those of coils, lamps and signals. */
 const lossesOfWires = factOver('analysis', wiresOf, (analysis: MachineAnalysis, wire): Loss | undefined => {
   const [drop, share] = [wire.values.drop, wire.values['drop-share']];
-  if (!drop || !share || share.si <= LIMIT || isOverloaded(wire)) return undefined;
+  if (!drop || !share || share.si <= LIMIT || wire.isOverloaded) return undefined;
   return isOfLoad.get(analysis, wire.slot)
     ? undefined
     : makeLoss(wire, say`What flows through ${wire.shown}`, drop, share, false);

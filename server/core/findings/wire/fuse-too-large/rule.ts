@@ -7,7 +7,7 @@ import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { leadsToFuse } from '../exempt.ts';
 import { type Fuse, guardsOf, mostThrough } from '../guards.ts';
-import { capital, isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts';
+import { capital, sizeOf, type WireAt, wiresOf } from '../wires.ts';
 
 export const rule: Rule = {
   code: 'wire/fuse-too-large',
@@ -28,13 +28,14 @@ interface TooLarge {
 function* findTooLarge(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
   const guards = guardsOf(analysis);
-  const found = wiresOf(analysis).flatMap((wire): TooLarge[] => {
+  const found: TooLarge[] = [];
+  for (const wire of wiresOf(analysis)) {
     const guard = guards.get(wire.slot);
     const capacity = wire.values.capacity?.si;
-    if (!guard?.fuse || capacity === undefined || !(mostThrough(guard) > capacity)) return [];
-    if (isOverloaded(wire) || leadsToFuse(analysis, wire, guard.fuse)) return [];
-    return [{ wire, fuse: guard.fuse, capacity }];
-  });
+    if (!guard?.fuse || capacity === undefined || !(mostThrough(guard) > capacity)) continue;
+    if (wire.isOverloaded || leadsToFuse(analysis, wire, guard.fuse)) continue;
+    found.push({ wire, fuse: guard.fuse, capacity });
+  }
   for (const [, same] of groupBy(found, ({ fuse }) => fuse.at.part)) {
     const { wire, fuse } = same.reduce((a, b) => (b.capacity < a.capacity ? b : a));
     const capacity = wire.values.capacity;

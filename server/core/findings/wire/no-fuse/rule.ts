@@ -8,7 +8,7 @@ import type { Found, Rule } from '../../rule.ts';
 import { suppliesInConflict } from '../../wiring/rail-conflicts.ts';
 import { leadsToFuse } from '../exempt.ts';
 import { type Guard, guardsOf, mostThrough } from '../guards.ts';
-import { capital, isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts';
+import { capital, sizeOf, type WireAt, wiresOf } from '../wires.ts';
 
 export const rule: Rule = {
   code: 'wire/no-fuse',
@@ -31,7 +31,8 @@ function* findUnprotected(analysis: Analysis): Iterable<Found> {
   const guards = guardsOf(analysis);
   // Through a short or a joined supply a wire seems to hang on what it does not.
   const conflicting = suppliesInConflict(analysis);
-  const found = wiresOf(analysis).flatMap((wire): Unprotected[] => {
+  const found: Unprotected[] = [];
+  for (const wire of wiresOf(analysis)) {
     const guard = guards.get(wire.slot);
     const capacity = wire.values.capacity?.si;
     if (
@@ -41,10 +42,10 @@ function* findUnprotected(analysis: Analysis): Iterable<Found> {
       guard.limit === undefined ||
       capacity === undefined
     )
-      return [];
-    if (mostThrough(guard) <= capacity || isOverloaded(wire) || leadsToFuse(analysis, wire)) return [];
-    return [{ wire, guard, capacity }];
-  });
+      continue;
+    if (mostThrough(guard) <= capacity || wire.isOverloaded || leadsToFuse(analysis, wire)) continue;
+    found.push({ wire, guard, capacity });
+  }
   for (const [, same] of groupBy(found, ({ guard }) => guard.supply?.part)) {
     const { wire, guard } = same.reduce((a, b) => (b.capacity < a.capacity ? b : a));
     const capacity = wire.values.capacity;

@@ -6,7 +6,7 @@ import { formatNumber } from '../../../units/index.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
-import { capital, isOverloaded, sizeOf, type WireAt, wiresOf } from '../wires.ts';
+import { capital, sizeOf, type WireAt, wiresOf } from '../wires.ts';
 
 export const rule: Rule = {
   code: 'wire/over-capacity',
@@ -26,7 +26,7 @@ const SIZES = [0.2, 0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16];
 /** The cores of one cable share their size, so they are one mistake: the most loaded stands for them. */
 function* findOverloaded(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const overloaded = wiresOf(analysis).filter(isOverloaded);
+  const overloaded = wiresOf(analysis).filter(({ isOverloaded }) => isOverloaded);
   for (const [at, wires] of groupBy(overloaded, ({ wire }) => wire.at)) {
     const worst = wires.reduce((a, b) => (excessOf(b) > excessOf(a) ? b : a));
     const [current, capacity] = [worst.values.current, worst.values.capacity];

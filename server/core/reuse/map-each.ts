@@ -1,0 +1,46 @@
+import { countSameEnds } from '../same-ends.ts';
+
+/** What was worked out of a list. */
+interface Mapped<E, T> {
+  readonly list: readonly E[];
+  readonly results: readonly T[];
+}
+
+/**
+ * Makes a function that works something out of each member of a list, such as the items of a section. Of a list that follows
+ * another one, as after an edit, only the members are asked that did not stand there. Nothing else may be read than the
+ * member. What stands in a list twice has a result for each of its places.
+ */
+export function mapEach<E extends object, T>(work: (member: E) => T): (list: readonly E[]) => readonly T[] {
+  // By the member at either end: an edit leaves at least one of them as it was, unless there are no others.
+  const kept = new WeakMap<E, Mapped<E, T>>();
+  return (list) => {
+    const [first, last] = [list[0], list.at(-1)];
+    if (!first || !last) return [];
+    const before = kept.get(first) ?? kept.get(last);
+    const results = before ? mapAgain(before, list, work) : list.map(work);
+    const mapped = { list, results };
+    kept.set(first, mapped);
+    kept.set(last, mapped);
+    return results;
+  };
+}
+
+function mapAgain<E, T>(before: Mapped<E, T>, list: readonly E[], work: (member: E) => T): readonly T[] {
+  const [start, end] = countSameEnds(before.list, list);
+  const to = before.list.length - end;
+  if (start === to && list.length === before.list.length) return before.results;
+  const known = new Map<E, T[]>();
+  for (let place = start; place < to; place++) {
+    const member = before.list[place] as E;
+    const there = known.get(member);
+    const result = before.results[place] as T;
+    if (there) there.push(result);
+    else known.set(member, [result]);
+  }
+  const between = list.slice(start, list.length - end).map((member) => {
+    const there = known.get(member);
+    return there && there.length > 0 ? (there.shift() as T) : work(member);
+  });
+  return before.results.slice(0, start).concat(between, before.results.slice(to));
+}
