@@ -82,13 +82,21 @@ export class DisjointSets {
       id = names.push(name) - 1;
       ids.set(name, id);
     }
-    if (!this.isNamed(id)) {
-      if (id >= this.parents.length)
-        [this.parents, this.next, this.order] = makeRoom(names.length, [this.parents, this.next, this.order]);
-      this.parents[id] = id;
-      this.next[id] = id;
-      this.order[id] = this.named++;
-    }
+    return this.enter(id);
+  }
+
+  /** Names what has a number already. */
+  enter(id: number): number {
+    if (this.isNamed(id)) return id;
+    if (id >= this.parents.length)
+      [this.parents, this.next, this.order] = makeRoom(this.numbering.names.length, [
+        this.parents,
+        this.next,
+        this.order,
+      ]);
+    this.parents[id] = id;
+    this.next[id] = id;
+    this.order[id] = this.named++;
     return id;
   }
 

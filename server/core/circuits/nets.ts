@@ -26,6 +26,8 @@ export interface Nets {
 interface Joints {
   /** The ends of all links, pair by pair, and then what is common inside parts. */
   readonly pairs: readonly TerminalId[];
+  /** The numbers of these. */
+  readonly numbers: Int32Array;
   readonly sets: DisjointSets;
   readonly linksAt: LinksByEnd;
   /** The lists of links that were given last, by terminal, also to earlier versions. */
@@ -147,15 +149,30 @@ const pairsInside = keptBy(({ name, sheet }: Part): readonly TerminalId[] => {
  */
 function join(pairs: readonly TerminalId[], links: number, before: Joints | undefined): Joints {
   const sets = new DisjointSets(before?.sets);
-  const ends = new Int32Array(2 * links);
-  for (let place = 0; place + 1 < pairs.length; place += 2) {
-    const [from, to] = [sets.numberOf(pairs[place] ?? ''), sets.numberOf(pairs[place + 1] ?? '')];
-    sets.join(from, to);
-    if (place >= ends.length) continue;
-    ends[place] = from;
-    ends[place + 1] = to;
+  const numbers = numbersOf(pairs, sets, before);
+  for (let place = 0; place + 1 < numbers.length; place += 2)
+    sets.join(numbers[place] ?? 0, numbers[place + 1] ?? 0);
+  return {
+    pairs,
+    numbers,
+    sets,
+    linksAt: new LinksByEnd(numbers.subarray(0, 2 * links)),
+    lists: before?.lists ?? new Map(),
+  };
+}
+
+/** The numbers of names; those that stand as in an earlier version have the numbers that they had. */
+function numbersOf(pairs: readonly TerminalId[], sets: DisjointSets, before: Joints | undefined): Int32Array {
+  const numbers = new Int32Array(pairs.length);
+  const past = before && sets.countsLike(before.sets) ? before : undefined;
+  const [start, end] = past ? countSameEnds(past.pairs, pairs) : [0, 0];
+  const shift = (past?.pairs.length ?? 0) - pairs.length;
+  for (let place = 0; place < pairs.length; place++) {
+    const isKnown = past && (place < start || place >= pairs.length - end);
+    const known = isKnown ? past.numbers[place < start ? place : place + shift] : undefined;
+    numbers[place] = known === undefined ? sets.numberOf(pairs[place] ?? '') : sets.enter(known);
   }
-  return { pairs, sets, linksAt: new LinksByEnd(ends), lists: before?.lists ?? new Map() };
+  return numbers;
 }
 
 const NO_LINKS: readonly Link[] = [];

@@ -1,7 +1,8 @@
 import { meet } from '../meet.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
-import { countSameEndsBy } from '../same-ends.ts';
+import { LastPlaces } from '../reuse/last-places.ts';
+import { countSameEndsBy, type SameEnds } from '../same-ends.ts';
 import type { CircuitAt } from './signals.ts';
 import type { Conductor, Conductors } from './solve/conductors.ts';
 import type { Frame } from './solve/frame.ts';
@@ -56,12 +57,17 @@ function listWays(machine: Machine, before: Ways | undefined): Ways {
   };
   if (known) return ways;
   wayNets.set(layout, ways);
-  if (before) keepReaches(before, ways);
+  const same = before ? countSameEndsBy(before.all, ways.all, hasSameSlot) : NOTHING_SAME;
+  noteSlots(ways, same);
+  if (before) keepReaches(before, ways, same);
   return ways;
 }
 
 /** By the layout of the wiring: the ways as they were when it came to be. */
 const wayNets = new WeakMap<object, Ways>();
+
+const NOTHING_SAME: SameEnds = [0, 0];
+const hasSameSlot = (was: Way, is: Way): boolean => was.slot === is.slot;
 
 /** By terminal: its conductors, and the contacts behind all of these. */
 function joinWays({ all, at, frame }: Conductors): Ways['at'] {
@@ -99,8 +105,8 @@ interface Reaches {
 const reaches = new WeakMap<Ways['at'], Reaches>();
 
 /** Takes over what was reached where nothing is joined otherwise: a step that came or went would touch it at both ends. */
-function keepReaches(past: Ways, present: Ways): void {
-  const touched = endsOfOthers(past.all, present.all);
+function keepReaches(past: Ways, present: Ways, same: SameEnds): void {
+  const touched = endsOfOthers(past.all, present.all, same);
   const known = reaches.get(past.at);
   if (!known) return;
   const untouched = (some: ReadonlyMap<number, Reach>) =>
@@ -109,8 +115,11 @@ function keepReaches(past: Ways, present: Ways): void {
 }
 
 /** The ends of the ways that only one of two versions has. */
-function endsOfOthers(past: readonly Way[], present: readonly Way[]): ReadonlySet<number> {
-  const [start, end] = countSameEndsBy(past, present, (was, is) => was.slot === is.slot);
+function endsOfOthers(
+  past: readonly Way[],
+  present: readonly Way[],
+  [start, end]: SameEnds,
+): ReadonlySet<number> {
   const [was, is] = [past, present].map((ways) => ways.slice(start, ways.length - end));
   const lacks = (some: readonly Way[] = [], others: readonly Way[] = []) => {
     const slots = new Set(others.map(({ slot }) => slot));
@@ -179,16 +188,20 @@ function followBack({ by }: Reach, end: number): object[] {
   return path.reverse();
 }
 
-const bySlot = new WeakMap<Ways, ReadonlyMap<object, Way>>();
+const places = new LastPlaces<object>();
+
+/** Notes where ways stand, but for those at both ends that stand as in the version before. */
+function noteSlots({ all }: Ways, [start, end]: SameEnds): void {
+  for (let place = start; place < all.length - end; place++) {
+    const way = all[place];
+    if (way) places.note(way.slot, place);
+  }
+}
 
 /** A way by its slot, as these ways have it. */
-export function wayAt(ways: Ways, slot: object): Way | undefined {
-  let known = bySlot.get(ways);
-  if (!known) {
-    known = new Map(ways.all.map((way) => [way.slot, way]));
-    bySlot.set(ways, known);
-  }
-  return known.get(slot);
+export function wayAt({ all }: Ways, slot: object): Way | undefined {
+  const isAt = (place: number): boolean => all[place]?.slot === slot;
+  return all[places.find(slot, isAt, () => all.findIndex((_, place) => isAt(place)))];
 }
 
 /** The place of one end of a circuit. */

@@ -1,13 +1,10 @@
+import { LastPlaces } from '../reuse/last-places.ts';
 import type { Cut } from './blocks.ts';
 import type { Moved } from './moved.ts';
 import type { Block } from './node.ts';
 import type { Taken } from './take-blocks.ts';
 
-/** Where blocks stood among those of their text when somebody last asked; in the next version they stand there or near. */
-const places = new WeakMap<Block, number>();
-
-/** An edit seldom puts in or takes out more blocks than that; those farther away are looked for among all. */
-const NEAR = 16;
+const places = new LastPlaces<Block>();
 
 /** Where each block of a text starts. Nothing of it has to be shifted when a line is put in above. */
 export class Starts {
@@ -32,24 +29,16 @@ export class Starts {
   }
 
   private placeOf(block: Block): number {
-    const known = places.get(block);
-    if (known === undefined) return -1;
-    const place = this.placeNear(block, known);
-    if (place !== known && place >= 0) places.set(block, place);
-    return place;
-  }
-
-  private placeNear(block: Block, known: number): number {
     const { blocks } = this;
-    for (let off = 0; off <= NEAR; off++) {
-      if (blocks[known + off] === block) return known + off;
-      if (blocks[known - off] === block) return known - off;
-    }
-    return blocks.indexOf(block);
+    return places.find(
+      block,
+      (place) => blocks[place] === block,
+      () => blocks.indexOf(block),
+    );
   }
 }
 
 /** Notes where blocks stand that are new in a text, or elsewhere than in the version before. */
 export function placeBlocks({ blocks, same: [start, end] }: Taken): void {
-  for (let place = start; place < blocks.length - end; place++) places.set(blocks[place] as Block, place);
+  for (let place = start; place < blocks.length - end; place++) places.note(blocks[place] as Block, place);
 }

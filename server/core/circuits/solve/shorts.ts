@@ -1,3 +1,5 @@
+import { groupBy } from '../../group.ts';
+import { keptBy } from '../../reuse/kept-by.ts';
 import type { Board } from './board.ts';
 import type { Short } from './circuit.ts';
 import type { SolvedInput } from './inputs.ts';
@@ -20,8 +22,6 @@ export interface NearRails {
   readonly parts: ReadonlySet<string>;
   readonly cables: ReadonlySet<string>;
 }
-
-const byBoard = new WeakMap<Board, Neighbours>();
 
 /**
  * The rails that run beside the way of an input's signal, for each stretch of it between two things that can switch: in
@@ -51,11 +51,11 @@ export function railsNear(board: Board, input: SolvedInput): NearRails {
     };
     for (const part of parts) {
       allParts.add(part);
-      for (const rail of rails.byPart.get(part) ?? []) add(rail);
+      for (const rail of rails.ofPart(part)) add(rail);
     }
     for (const cable of cables) {
       allCables.add(cable);
-      for (const rail of rails.byCable.get(cable) ?? []) add(rail);
+      for (const rail of rails.inCable(cable)) add(rail);
     }
     return [...found.values()];
   });
@@ -87,38 +87,55 @@ export function partIn(terminal: string): string {
   return terminal.slice(0, terminal.indexOf('.'));
 }
 
-/** The rails that come into each part, and that run in each cable. */
+/** The nodes of the rails that come into a part, by its name, or that run in a cable. */
 interface Neighbours {
-  readonly byPart: ReadonlyMap<string, ReadonlySet<number>>;
-  readonly byCable: ReadonlyMap<string, ReadonlySet<number>>;
+  readonly ofPart: (name: string) => ReadonlySet<number>;
+  readonly inCable: (name: string) => ReadonlySet<number>;
 }
 
-function railsOf(board: Board): Neighbours {
-  let near = byBoard.get(board);
-  if (!near) {
-    near = gatherRails(board);
-    byBoard.set(board, near);
-  }
-  return near;
-}
+const railsOf = keptBy(gatherRails);
 
+/** Inputs are near to few parts and cables, so each is looked at when it is asked for. */
 function gatherRails({ conductors, nodeOf, rails }: Board): Neighbours {
-  const byPart = new Map<string, Set<number>>();
-  const byCable = new Map<string, Set<number>>();
-  const add = (to: Map<string, Set<number>>, name: string, terminal: number) => {
-    const node = nodeOf[terminal] ?? 0;
-    if (!rails.holds.has(node)) return;
-    const there = to.get(name);
-    if (there) there.add(node);
-    else to.set(name, new Set([node]));
+  const { frame, terminals } = conductors;
+  const railsAt = (some: readonly number[]): ReadonlySet<number> =>
+    new Set(some.map((terminal) => nodeOf[terminal] ?? 0).filter((node) => rails.holds.has(node)));
+  const others = groupBy([...terminals.keys()].slice(frame.terminals.length), (terminal) =>
+    partIn(terminals[terminal] ?? ''),
+  );
+  const known = new Map<string, ReadonlySet<number>>();
+  let inCables: ReadonlyMap<string, ReadonlySet<number>> | undefined;
+  return {
+    ofPart: (name) => {
+      let near = known.get(name);
+      if (!near) {
+        const own = [...(frame.endsIn.get(name)?.values() ?? [])].flat();
+        near = railsAt([...new Set(own)].sort((a, b) => a - b).concat(others.get(name) ?? []));
+        known.set(name, near);
+      }
+      return near;
+    },
+    inCable: (name) => {
+      inCables ??= new Map(
+        [...placesInCables(conductors.all)].map(([cable, places]) => [cable, railsAt(places)]),
+      );
+      return inCables.get(name) ?? NONE;
+    },
   };
-  for (const [place, terminal] of conductors.terminals.entries()) add(byPart, partIn(terminal), place);
-  for (const { link, a, b } of conductors.all) {
+}
+
+const NONE: ReadonlySet<number> = new Set();
+
+/** The terminals at which the cores of each cable end. */
+function placesInCables(all: Board['conductors']['all']): ReadonlyMap<string, readonly number[]> {
+  const places = new Map<string, number[]>();
+  for (const { link, a, b } of all) {
     if (link?.cable === undefined) continue;
-    add(byCable, link.cable, a);
-    add(byCable, link.cable, b);
+    const there = places.get(link.cable);
+    if (there) there.push(a, b);
+    else places.set(link.cable, [a, b]);
   }
-  return { byPart, byCable };
+  return places;
 }
 
 function nameRail(board: Board, rail: number): string {
