@@ -29,6 +29,8 @@ interface GroupCurrents {
   readonly group: Group;
   readonly inWires: ReadonlyMap<object, number>;
   readonly ends: readonly RailEnd[];
+  /** The nodes of these, each once. */
+  readonly nodes: readonly number[];
   /** What was read of it last. */
   last: Reading | undefined;
 }
@@ -64,15 +66,14 @@ export const solvedCurrents = fact('machine', (machine: Machine): readonly Solve
 });
 
 function readIn(ways: Ways, board: Board, currents: GroupCurrents): SolvedCurrents {
-  const { inWires, ends, last } = currents;
+  const { inWires, ends, nodes, last } = currents;
   if (last?.ways === ways) return last.solved;
-  const supplyEnds = [...new Set(ends.map(({ node }) => node))].map(
-    (node) => board.supplyEndsOn.get(node) ?? [],
-  );
-  const read = supplyEnds.flatMap((there) => [
-    there.length,
-    ...there.flatMap(({ supply, terminal }) => [supply, reachOf(ways, terminal, false)]),
-  ]);
+  const read: unknown[] = [];
+  for (const node of nodes) {
+    const there = board.supplyEndsOn.get(node) ?? [];
+    read.push(there.length);
+    for (const { supply, terminal } of there) read.push(supply, reachOf(ways, terminal, false));
+  }
   const solved =
     last && isSameList(last.read, read) ? last.solved : { inWires, draws: drawsOf(ways, board, ends) };
   currents.last = { ways, read, solved };
@@ -103,7 +104,14 @@ export const takenBySignals = fact('machine', (machine: Machine): ReadonlyMap<st
 function carriedBy(solved: SolvedMachine, group: Group): GroupCurrents {
   const known = keptCurrents.get(group);
   if (known) return known;
-  const carried = { group, ...currentsOfGroup(inputsIn(solved, group)), last: undefined };
+  const { inWires, ends } = currentsOfGroup(inputsIn(solved, group));
+  const carried = {
+    group,
+    inWires,
+    ends,
+    nodes: [...new Set(ends.map(({ node }) => node))],
+    last: undefined,
+  };
   keptCurrents.set(group, carried);
   return carried;
 }

@@ -1,5 +1,6 @@
 import { MAINS } from '../../model/resolve.ts';
 import { terminalId } from '../../model/terminal-id.ts';
+import { keptBy } from '../../reuse/kept-by.ts';
 import { type Conductor, type Conductors, findConductors } from './conductors.ts';
 import type { Element } from './element.ts';
 import { type Elements, makeElements } from './elements-by-part.ts';
@@ -77,9 +78,18 @@ export function layBoard(machine: Wired, before?: Board): Board {
 }
 
 /** The elements that are there, with their places. */
-export function listElements({ elements }: Pick<Board, 'elements'>): [place: number, element: Element][] {
-  return [...elements.entries()].flatMap(([place, element]) => (element ? [[place, element]] : []));
-}
+export const listElements = ({ elements }: Pick<Board, 'elements'>): readonly PlacedElement[] =>
+  placedElements(elements);
+
+type PlacedElement = readonly [place: number, element: Element];
+
+const placedElements = keptBy((elements: Board['elements']): readonly PlacedElement[] => {
+  const placed: PlacedElement[] = [];
+  elements.forEach((element, place) => {
+    if (element) placed.push([place, element]);
+  });
+  return placed;
+});
 
 /** Where the elements end. */
 function placeElements(

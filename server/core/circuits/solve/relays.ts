@@ -1,3 +1,4 @@
+import { keptBy } from '../../reuse/kept-by.ts';
 import { type Board, listElements } from './board.ts';
 import { type Circuit, composeCircuit } from './circuit.ts';
 import type { Element } from './element.ts';
@@ -47,14 +48,12 @@ export function isHeld(board: Board, held: ReadonlySet<string>, element: number)
 
 /** The coils that move contacts, by their places. */
 export function coilsOf({ elements }: Board): readonly (readonly [place: number, coil: Element])[] {
-  const known = keptCoils.get(elements);
-  if (known) return known;
-  const coils = listElements({ elements }).filter(([, element]) => operates(element));
-  keptCoils.set(elements, coils);
-  return coils;
+  return coilsAmong(elements);
 }
 
-const keptCoils = new WeakMap<Board['elements'], readonly (readonly [place: number, coil: Element])[]>();
+const coilsAmong = keptBy((elements: Board['elements']) =>
+  listElements({ elements }).filter(([, element]) => operates(element)),
+);
 
 /** A coil that moves contacts, unlike the coil of a valve. */
 function operates({ at }: Element): boolean {

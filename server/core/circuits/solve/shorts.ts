@@ -1,4 +1,3 @@
-import { groupBy } from '../../group.ts';
 import { keptBy } from '../../reuse/kept-by.ts';
 import type { Board } from './board.ts';
 import type { Short } from './circuit.ts';
@@ -100,9 +99,14 @@ function gatherRails({ conductors, nodeOf, rails }: Board): Neighbours {
   const { frame, terminals } = conductors;
   const railsAt = (some: readonly number[]): ReadonlySet<number> =>
     new Set(some.map((terminal) => nodeOf[terminal] ?? 0).filter((node) => rails.holds.has(node)));
-  const others = groupBy([...terminals.keys()].slice(frame.terminals.length), (terminal) =>
-    partIn(terminals[terminal] ?? ''),
-  );
+  // Terminals that only links name come behind those of the circuits.
+  const others = new Map<string, number[]>();
+  for (let place = frame.terminals.length; place < terminals.length; place++) {
+    const part = partIn(terminals[place] ?? '');
+    const there = others.get(part);
+    if (there) there.push(place);
+    else others.set(part, [place]);
+  }
   const known = new Map<string, ReadonlySet<number>>();
   let inCables: ReadonlyMap<string, ReadonlySet<number>> | undefined;
   return {
