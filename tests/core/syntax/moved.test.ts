@@ -52,6 +52,16 @@ describe('an entry whose words are the same', () => {
     expect(after.blocks.map((block) => block.text).join('')).toBe(text);
   });
 
+  it('speaks as it is written while the text has lines that are no YAML', () => {
+    const commented = TEXT.replace('8,  c2', '8, # scale\n      c2');
+    const moved = readTree(commented, readTree(TEXT));
+    expect(moved.moved.size).toBe(1);
+    const faulty = commented.replace('  drive:', ' \tdrive:');
+    const after = readTree(faulty, moved);
+    expect(placesOf(after)).toEqual(placesOf(readTree(faulty)));
+    expect(placesOf(readTree(commented, after))).toEqual(placesOf(readTree(commented)));
+  });
+
   it.each([
     ['a word', 'c1: 8', 'c1: 16'],
     ['a quote', 'at: cabinet', 'at: "cabinet"'],
