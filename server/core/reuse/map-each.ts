@@ -20,8 +20,9 @@ export function mapEach<E extends object, T>(work: (member: E) => T): (list: rea
     const before = kept.get(first) ?? kept.get(last);
     const results = before ? mapAgain(before, list, work) : list.map(work);
     const mapped = { list, results };
-    kept.set(first, mapped);
-    kept.set(last, mapped);
+    // Whoever stood at an end and still stands somewhere would keep the list of then in memory.
+    for (const end of before ? [before.list[0], before.list.at(-1)] : []) if (end) kept.delete(end);
+    for (const end of [first, last]) kept.set(end, mapped);
     return results;
   };
 }

@@ -1,6 +1,12 @@
+import v8 from 'node:v8';
+import vm from 'node:vm';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { mapEach } from '../../../server/core/reuse/map-each.ts';
+
+v8.setFlagsFromString('--expose-gc');
+/** Collects what nothing refers to. */
+const collect = vm.runInNewContext('gc') as () => void;
 
 const edits = fc.array(
   fc.record({
@@ -56,6 +62,23 @@ it('has a result for each place of what stands in a list twice', () => {
   expect(kept).toBe(first);
   expect(alsoKept).toBe(again);
   expect(put?.of).toBe(c);
+});
+
+it('lets go of the lists of before, also where who stood at an end stays among the others', async () => {
+  const each = mapEach((member: { readonly number: number }) => ({ of: member }));
+  let members = [{ number: 0 }, { number: 1 }];
+  const lists: WeakRef<readonly object[]>[] = [];
+  for (let number = 2; number < 40; number++) {
+    members = [...members, { number }];
+    lists.push(new WeakRef(each(members)));
+    // What a weak reference refers to lives until the end of its turn.
+    await new Promise((done) => setTimeout(done));
+  }
+  collect();
+  await new Promise((done) => setTimeout(done));
+  collect();
+  expect(lists.filter((list) => list.deref() !== undefined).length).toBeLessThan(5);
+  expect(each(members)).toHaveLength(40);
 });
 
 it('is nothing of nothing', () => {
