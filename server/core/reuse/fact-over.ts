@@ -80,6 +80,7 @@ function judgeAgain<E, T>(
   const isAligned = list.length === entries.length;
   const between = list.slice(start, list.length - end).map((member, at) => {
     const entry = known.get(member);
+    known.delete(member); // what stands in the list twice has an entry for each of its places
     // What stands in the place of another often says the same, and then nothing follows from it.
     return entry && !stale.has(entry)
       ? entry

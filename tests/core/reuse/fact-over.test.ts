@@ -47,6 +47,7 @@ const edits = fc.array(
       fc.array(fc.constantFrom(...NAMES), { maxLength: 25 }),
     ),
     isTurned: fc.boolean(),
+    isTwice: fc.boolean(),
   }),
   { minLength: 1, maxLength: 8 },
 );
@@ -70,9 +71,11 @@ it('says what the list says, and judges only what is new or rests on what is ano
       }));
       let host = begin(figures, members);
       let results = told(host);
-      for (const { from, gone, come, figures: others, isTurned } of list) {
+      for (const { from, gone, come, figures: others, isTurned, isTwice } of list) {
         const past = new Set(members);
         members = members.toSpliced(from, gone, ...come.map((name) => ({ name })));
+        // Now and then one stands in the list twice.
+        if (isTwice) members = members.toSpliced(from + 2, 0, ...members.slice(from, from + 1));
         if (isTurned)
           members = [...members.slice(0, 20), ...members.slice(20, 30).reverse(), ...members.slice(30)];
         figures = new Map(figures);
@@ -83,8 +86,10 @@ it('says what the list says, and judges only what is new or rests on what is ano
         const now = told(host);
         expect(now).toEqual(members.map((member) => sizeOf(figures, member)));
         const concerned = members.filter((member) => !past.has(member) || changed.has(member.name));
-        expect(judged).toHaveLength(concerned.length);
-        expect(new Set(judged)).toEqual(new Set(concerned));
+        if (new Set(members).size === members.length) {
+          expect(judged).toHaveLength(concerned.length);
+          expect(new Set(judged)).toEqual(new Set(concerned));
+        }
         const isSame =
           now.length === results.length && now.every((result, place) => result === results[place]);
         if (isSame && concerned.length > 0) kept++;
