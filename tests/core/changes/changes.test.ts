@@ -4,6 +4,7 @@ import { type Analysis, analyse } from '../../../server/core/analysis.ts';
 import type { Changed } from '../../../server/core/changes/changed.ts';
 import { type Changes, compareVersions, isEmpty } from '../../../server/core/changes/changes.ts';
 import { describeChanges } from '../../../server/core/changes/describe.ts';
+import { listFacts } from '../../../server/core/changes/flat.ts';
 import { printMarkdown } from '../../../server/core/changes/markdown.ts';
 import { createTrees } from '../../../server/core/model/trees.ts';
 import { readPanelSheet } from '../../bench/machines.ts';
@@ -172,4 +173,97 @@ test('Markdown shows text of the user as text', () => {
   );
   expect(text).not.toMatch(/(?<!\\)<(?:b>|img)/);
   expect(text).toContain('\\<b\\>\\*x\\*');
+});
+
+test('what came and what went is said as such, parts, wires and findings alike', () => {
+  const unwired = swap([
+    '  - { link: fuse-x.OUT -> drive-x.V+, ',
+    '  # - { link: fuse-x.OUT -> drive-x.V+, ',
+  ]);
+  const spare = '  spare-fuse: { sheet: generic/fuse-holder-10a }\n';
+  const kept = read(original.replace('parts:\n', `parts:\n${spare}`));
+  const lost = read(unwired);
+  const [there, back] = [compareVersions(kept, lost), compareVersions(lost, kept)];
+  expect(linesOf(there, 'Parts')).toEqual([
+    { kind: 'removed', text: 'spare-fuse: was generic/fuse-holder-10a', detail: '' },
+  ]);
+  expect(linesOf(back, 'Parts')).toEqual([
+    { kind: 'added', text: 'spare-fuse: generic/fuse-holder-10a', detail: '' },
+  ]);
+  expect(linesOf(there, 'Links').map(({ kind }) => kind)).toEqual(['removed']);
+  expect(linesOf(back, 'Links').map(({ kind }) => kind)).toEqual(['added']);
+  const [gone] = linesOf(there, 'Links').map(({ text }) => text);
+  expect(gone).toMatch(/^drive-x\.V\+ – fuse-x\.OUT: was \d/);
+  // The fuse that feeds nothing any more is a finding that comes, and the spare one a finding that goes.
+  const said = (changes: Changes) => linesOf(changes, 'Findings').map(({ kind, text }) => [kind, text]);
+  expect(said(back)).toEqual(
+    [...said(there)]
+      .map(([kind, text]) => [kind === 'added' ? 'removed' : 'added', text])
+      .toSorted(([a = ''], [b = '']) => (a < b ? -1 : a > b ? 1 : 0)),
+  );
+  expect(there.appeared.length).toBeGreaterThan(0);
+  expect(there.gone.some(({ message }) => message.includes('spare-fuse'))).toBe(true);
+});
+
+test('a wire of which nothing is said is a change all the same', () => {
+  const bare = after(
+    `${swap(['wiring:\n', 'wiring:\n  - panel.PX -> drive-x.PUL+\n'])}`.replace('\n\n\n', '\n\n'),
+  );
+  expect(linesOf(bare, 'Links')).toEqual([
+    { kind: 'added', text: 'drive-x.PUL+ – panel.PX: nothing said of the wire', detail: '' },
+  ]);
+});
+
+describe('Markdown', () => {
+  test('says that nothing follows', () => {
+    expect(printMarkdown(after(original))).toBe(
+      '# Fairground router: what follows from the change\n\nNothing follows from what differs.\n',
+    );
+  });
+
+  test('names the revisions, also where one has none', () => {
+    const text = printMarkdown(
+      after(swap(['revision: 7', '# revision: 7'], ['microsteps: 8', 'microsteps: 16'])),
+    );
+    expect(text).toContain('\nRevision 7 → without a number\n');
+    expect(printMarkdown(after(swap(['microsteps: 8', 'microsteps: 16'])))).not.toContain('Revision');
+  });
+
+  test('folds lists that are long', () => {
+    const many = original.replaceAll(/length: (?=\d)/g, 'length: 1');
+    const text = printMarkdown(after(many));
+    expect(text).toMatch(/\n## Links\n\n<details><summary>\d+ lines<\/summary>\n\n- \*\*changed\*\*/);
+    expect(printMarkdown(after(swap(['microsteps: 8', 'microsteps: 16'])))).toContain(
+      '\n## Settings to key in again\n\n- **changed**',
+    );
+  });
+});
+
+describe('facts as lines', () => {
+  const facts = listFacts(read(original));
+
+  test('name parts, links, values and findings, one a line', () => {
+    expect(facts).toContain('part far-x: generic/roller-switch, at gantry');
+    expect(facts.filter((fact) => fact.startsWith('link '))).not.toEqual([]);
+    expect(facts.some((fact) => /^axes\.X\.pulses-per-length = 160 \/mm$/.test(fact))).toBe(true);
+    expect(facts.every((fact) => !fact.includes('\n'))).toBe(true);
+  });
+
+  test('differ where something follows, and nowhere else', () => {
+    const moved = listFacts(read(swap(['parts:', '# a comment\n\nparts:'])));
+    expect(moved).toEqual(facts);
+    const finer = listFacts(read(swap(['microsteps: 8', 'microsteps: 16'])));
+    const fresh = finer.filter((fact) => !facts.includes(fact));
+    expect(fresh).toContain('axes.X.pulses-per-length = 320 /mm');
+    expect(fresh.some((fact) => fact.startsWith('finding ') && fact.includes('setting/differs'))).toBe(true);
+    expect(fresh.filter((fact) => fact.startsWith('part '))).toEqual([]);
+  });
+
+  test('of a part sheet are its findings', () => {
+    const file = 'sheets/own.part.yaml';
+    const text = 'part: Own relay\nterminals: { coil: [A1, A1] }\n';
+    const sheet = analyse(file, text, worldOf(new Map([[file, text]])), createTrees());
+    expect(listFacts(sheet)).not.toEqual([]);
+    expect(listFacts(sheet).every((fact) => fact.startsWith('finding '))).toBe(true);
+  });
 });
