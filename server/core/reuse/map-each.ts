@@ -1,3 +1,4 @@
+import { groupBy } from '../group.ts';
 import { countSameEnds } from '../same-ends.ts';
 
 /** What was worked out of a list. */
@@ -12,7 +13,7 @@ interface Mapped<E, T> {
  * member. What stands in a list twice has a result for each of its places.
  */
 export function mapEach<E extends object, T>(work: (member: E) => T): (list: readonly E[]) => readonly T[] {
-  // By the member at either end: an edit leaves at least one of them as it was, unless there are no others.
+  // By the member at either end: an edit mostly leaves at least one of them as it was.
   const kept = new WeakMap<E, Mapped<E, T>>();
   return (list) => {
     const [first, last] = [list[0], list.at(-1)];
@@ -31,17 +32,11 @@ function mapAgain<E, T>(before: Mapped<E, T>, list: readonly E[], work: (member:
   const [start, end] = countSameEnds(before.list, list);
   const to = before.list.length - end;
   if (start === to && list.length === before.list.length) return before.results;
-  const known = new Map<E, T[]>();
-  for (let place = start; place < to; place++) {
-    const member = before.list[place] as E;
-    const there = known.get(member);
-    const result = before.results[place] as T;
-    if (there) there.push(result);
-    else known.set(member, [result]);
-  }
+  const results = before.results.slice(start, to);
+  const known = groupBy(results.keys(), (place) => before.list[start + place]);
   const between = list.slice(start, list.length - end).map((member) => {
-    const there = known.get(member);
-    return there && there.length > 0 ? (there.shift() as T) : work(member);
+    const place = known.get(member)?.shift();
+    return place === undefined ? work(member) : (results[place] as T);
   });
   return before.results.slice(0, start).concat(between, before.results.slice(to));
 }

@@ -1,4 +1,5 @@
-import type { SameEnds } from '../same-ends.ts';
+import { groupBy } from '../group.ts';
+import { countSameEndsBy, type SameEnds } from '../same-ends.ts';
 import type { Cut } from './blocks.ts';
 import { type Moved, moveInto } from './moved.ts';
 import type { Block } from './node.ts';
@@ -26,7 +27,8 @@ export function takeBlocks(text: string, cuts: readonly Cut[], past: CutUp): Tak
   const same = countSameCuts(past, text, cuts);
   const [start, end] = same;
   const replaced = past.blocks.slice(start, past.blocks.length - end);
-  const pool = poolOf(replaced);
+  // Two places with the same text are two blocks: the n-th occurrence of a text takes the n-th block of the pool.
+  const pool = groupBy(replaced, (block) => block.text);
   const between = cuts
     .slice(start, cuts.length - end)
     .map(({ from, to }) => takeBlock(pool, text.slice(from, to)));
@@ -45,34 +47,12 @@ export function takeBlocks(text: string, cuts: readonly Cut[], past: CutUp): Tak
 /** How many cuts at both ends hold the same text, in the same sense, as in the version before. */
 function countSameCuts(past: CutUp, text: string, cuts: readonly Cut[]): SameEnds {
   const [sameStart, sameEnd] = countSameLetters(past.text, text);
-  const most = Math.min(past.cuts.length, cuts.length);
-  const shift = text.length - past.text.length;
-  let start = 0;
-  while (start < most) {
-    const [was, is] = [past.cuts[start] as Cut, cuts[start] as Cut];
-    if (was.kind !== is.kind || was.from !== is.from || was.to !== is.to || is.to > sameStart) break;
-    start++;
-  }
-  let end = 0;
-  while (end < most - start) {
-    const was = past.cuts[past.cuts.length - 1 - end] as Cut;
-    const is = cuts[cuts.length - 1 - end] as Cut;
-    if (was.kind !== is.kind || was.from + shift !== is.from || was.to + shift !== is.to) break;
-    if (is.from < text.length - sameEnd) break;
-    end++;
-  }
-  return [start, end];
-}
-
-/** Two places with the same text are two blocks: the n-th occurrence of a text takes the n-th block of the pool. */
-function poolOf(blocks: readonly Block[]): Map<string, Block[]> {
-  const pool = new Map<string, Block[]>();
-  for (const block of blocks) {
-    const same = pool.get(block.text);
-    if (same) same.push(block);
-    else pool.set(block.text, [block]);
-  }
-  return pool;
+  const [shift, endsAt] = [text.length - past.text.length, text.length - sameEnd];
+  return countSameEndsBy(past.cuts, cuts, (was, is) => {
+    if (was.kind !== is.kind) return false;
+    const isInStart = is.to <= sameStart && was.from === is.from && was.to === is.to;
+    return isInStart || (is.from >= endsAt && was.from + shift === is.from && was.to + shift === is.to);
+  });
 }
 
 function takeBlock(pool: Map<string, Block[]>, text: string): Block {

@@ -1,35 +1,23 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { changedKeys } from '../../../server/core/reuse/changed-keys.ts';
 import { factOver } from '../../../server/core/reuse/fact-over.ts';
-import { isSameMap } from '../../../server/core/reuse/same.ts';
-import { TrackedMap } from '../../../server/core/reuse/tracked-map.ts';
-import { type Source, Version } from '../../../server/core/reuse/version.ts';
+import { beginWith, type FiguresHost } from './figures-host.ts';
 
 /*
  * A fact over a list of members, each of which reads a figure by its name, while members come, go and move and figures
  * change: what it says is what the list says, and no member is judged that an edit did not concern.
  */
 
-const FIGURES: Source = { name: 'figures' };
-
 interface Member {
   readonly name: string;
 }
 
-interface Host {
-  readonly version: Version;
-  readonly figures: ReadonlyMap<string, number>;
+interface Host extends FiguresHost {
   readonly members: readonly Member[];
 }
 
-function begin(figures: ReadonlyMap<string, number>, members: readonly Member[], before?: Host): Host {
-  const version = new Version(before?.version);
-  const held = version.put(FIGURES, new Map(figures), isSameMap, changedKeys);
-  const host = { version, figures: new TrackedMap<number>(version, FIGURES, held), members };
-  version.hosts.set('host', host);
-  return host;
-}
+const begin = (figures: ReadonlyMap<string, number>, members: readonly Member[], before?: Host): Host =>
+  beginWith(figures, { members }, before);
 
 const NAMES = Array.from({ length: 30 }, (_, number) => `n${number}`);
 
@@ -58,7 +46,7 @@ it('says what the list says, and judges only what is new or rests on what is ano
     fc.property(edits, (list) => {
       const judged: Member[] = [];
       const told = factOver(
-        'host',
+        'sums',
         ({ members }: Host) => members,
         ({ figures }: Host, member) => {
           judged.push(member);
@@ -105,7 +93,7 @@ it('says what the list says, and judges only what is new or rests on what is ano
 it('knows what it knew when something fails in between', () => {
   const judged: string[] = [];
   const told = factOver(
-    'host',
+    'sums',
     ({ members }: Host) => members,
     ({ figures }: Host, { name }) => {
       judged.push(name);

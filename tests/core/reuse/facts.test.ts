@@ -1,33 +1,22 @@
 import { describe, expect, it } from 'vitest';
-import { changedKeys } from '../../../server/core/reuse/changed-keys.ts';
 import { fact } from '../../../server/core/reuse/fact.ts';
 import { factMap } from '../../../server/core/reuse/fact-map.ts';
 import { factOver } from '../../../server/core/reuse/fact-over.ts';
 import { noteFleeting, noteRead } from '../../../server/core/reuse/recording.ts';
-import { isSameMap } from '../../../server/core/reuse/same.ts';
-import { TrackedMap } from '../../../server/core/reuse/tracked-map.ts';
 import { type Source, Version, WHOLE } from '../../../server/core/reuse/version.ts';
+import { beginWith, type FiguresHost } from './figures-host.ts';
 
 /*
  * Facts over a host with nothing but figures by name and a list of names: what is worked out anew after a change is
  * counted, since work that is done twice gives the same result.
  */
 
-const FIGURES: Source = { name: 'figures' };
-
-interface Sums {
-  readonly version: Version;
-  readonly figures: ReadonlyMap<string, number>;
+interface Sums extends FiguresHost {
   readonly names: readonly string[];
 }
 
-function begin(figures: Record<string, number>, names: readonly string[], before?: Sums): Sums {
-  const version = new Version(before?.version);
-  const held = version.put(FIGURES, new Map(Object.entries(figures)), isSameMap, changedKeys);
-  const host = { version, figures: new TrackedMap<number>(version, FIGURES, held), names };
-  version.hosts.set('sums', host);
-  return host;
-}
+const begin = (figures: Record<string, number>, names: readonly string[], before?: Sums): Sums =>
+  beginWith(new Map(Object.entries(figures)), { names }, before);
 
 describe('a fact', () => {
   it('is worked out again only when something that it read is another', () => {

@@ -1,3 +1,4 @@
+import { groupBy } from '../../group.ts';
 import { keptBy } from '../../reuse/kept-by.ts';
 import type { Board } from './board.ts';
 import type { Short } from './circuit.ts';
@@ -100,13 +101,11 @@ function gatherRails({ conductors, nodeOf, rails }: Board): Neighbours {
   const railsAt = (some: readonly number[]): ReadonlySet<number> =>
     new Set(some.map((terminal) => nodeOf[terminal] ?? 0).filter((node) => rails.holds.has(node)));
   // Terminals that only links name come behind those of the circuits.
-  const others = new Map<string, number[]>();
-  for (let place = frame.terminals.length; place < terminals.length; place++) {
-    const part = partIn(terminals[place] ?? '');
-    const there = others.get(part);
-    if (there) there.push(place);
-    else others.set(part, [place]);
-  }
+  const first = frame.terminals.length;
+  const others = groupBy(
+    Array.from({ length: terminals.length - first }, (_, place) => first + place),
+    (place) => partIn(terminals[place] ?? ''),
+  );
   const known = new Map<string, ReadonlySet<number>>();
   let inCables: ReadonlyMap<string, ReadonlySet<number>> | undefined;
   return {
