@@ -1,6 +1,7 @@
 import { lengthOf, wireOf } from '../../model/link-wire.ts';
 import type { Link } from '../../model/wiring.ts';
 import { copperResistance, sizeResistance } from '../../motion/wire.ts';
+import { countSameEnds } from '../../same-ends.ts';
 import { isSameList } from '../../same-list.ts';
 import type { CircuitAt } from '../signals.ts';
 import { type Frame, frameOf } from './frame.ts';
@@ -24,6 +25,8 @@ export interface Conductor {
 
 export interface Conductors {
   readonly frame: Frame;
+  /** Those of the machine, whose conductors stand behind the ones inside parts. */
+  readonly links: readonly Link[];
   /** `part.terminal`, those of the parts in the order of the machine, then others in the order in which links name them. */
   readonly terminals: readonly string[];
   readonly placeOf: Pick<ReadonlyMap<string, number>, 'get'>;
@@ -48,24 +51,21 @@ export function findConductors(machine: Wired, before?: Conductors): Conductors 
     others.set(id, terminals.length);
     return terminals.push(id) - 1;
   };
-  const earlier = before?.frame.shape === frame.shape ? earlierLinks(machine.links, before) : [];
+  const { links } = machine;
+  const earlier = earlierLinks(links, before?.frame.shape === frame.shape ? before : undefined);
   const all = frame.inside.slice();
   // What a link names is where it was, unless no part has it or a part has come to be called so.
   const isOfParts = ({ a, b }: Conductor) =>
     before?.frame === frame && Math.max(a, b) < frame.terminals.length;
-  for (const [index, link] of machine.links.entries()) {
-    const known = earlier[index];
+  for (let index = 0; index < links.length; index++) {
+    const link = links[index];
+    if (!link) continue;
+    const known = earlier(index);
     if (known && isOfParts(known)) all.push(known);
-    else
-      all.push(
-        takeOver(link, place(link.from), place(link.to), known ?? inPlaceOf(machine.links, index, before)),
-      );
+    else all.push(takeOver(link, place(link.from), place(link.to), known ?? inPlaceOf(links, index, before)));
   }
-  const isSameLayout = before?.frame === frame && isSameEnds(all, before.all, terminals, before.terminals);
-  const at = isSameLayout
-    ? before.at
-    : (before && relist(terminals.length, all, before)) || listAt(terminals.length, all);
-  return { frame, terminals, placeOf, all, at };
+  const at = before ? listAgain(terminals, all, before, before.frame === frame) : listAt(terminals.length, all);
+  return { frame, links, terminals, placeOf, all, at };
 }
 
 /**
@@ -100,54 +100,52 @@ function takeOver(link: Link, a: number, b: number, earlier: Conductor | undefin
 }
 
 /**
- * By present link: the conductor that it was. Links before and after what was typed are the same; those between are new,
- * whatever they say.
+ * Tells of a present link, by its place, the conductor that it was. Links before and after what was typed are the same;
+ * those between are new, whatever they say.
  */
-function earlierLinks(links: readonly Link[], before: Conductors): (Conductor | undefined)[] {
+function earlierLinks(
+  links: readonly Link[],
+  before: Conductors | undefined,
+): (index: number) => Conductor | undefined {
+  if (!before) return () => undefined;
   const first = before.frame.inside.length;
-  const count = before.all.length - first;
-  const earlier = new Array<Conductor | undefined>(links.length);
-  const isSame = (present: number, past: number): boolean =>
-    links[present] === before.all[first + past]?.link;
-  let start = 0;
-  for (; start < links.length && start < count && isSame(start, start); start++)
-    earlier[start] = before.all[first + start];
-  const shift = count - links.length;
-  for (let end = links.length - 1; end >= start && end + shift >= start && isSame(end, end + shift); end--)
-    earlier[end] = before.all[first + end + shift];
-  return earlier;
+  const [start, end] = countSameEnds(before.links, links);
+  const shift = before.links.length - links.length;
+  return (index) => {
+    if (index < start) return before.all[first + index];
+    return index >= links.length - end ? before.all[first + index + shift] : undefined;
+  };
 }
 
-function isSameEnds(
-  all: readonly Conductor[],
-  past: readonly Conductor[],
+/**
+ * By terminal, the places of conductors: the lists of before with those of a few terminals made anew, where no place has
+ * moved. The whole is the same object while every conductor joins what it joined.
+ */
+function listAgain(
   terminals: readonly string[],
-  pastTerminals: readonly string[],
-): boolean {
-  return (
-    all.length === past.length &&
-    // A link may have come to name another terminal at the same place: one of the mains, or of a part that is not there.
-    isSameList(terminals, pastTerminals) &&
-    all.every(({ a, b }, place) => a === past[place]?.a && b === past[place]?.b)
-  );
-}
-
-/** The lists of before with those of a few terminals made anew; undefined where places in the list of conductors moved. */
-function relist(
-  terminals: number,
   all: readonly Conductor[],
   past: Conductors,
-): (readonly number[])[] | undefined {
-  if (all.length !== past.all.length) return undefined;
-  const others = all.flatMap(({ a, b }, place) => {
-    const was = past.all[place];
-    return was && (was.a !== a || was.b !== b) ? [{ place, was: [was.a, was.b], is: [a, b] }] : [];
-  });
-  const at = Array.from({ length: terminals }, (_, terminal) => past.at[terminal] ?? []);
-  for (const { place, was } of others)
-    for (const end of was) if (end < terminals) at[end] = (at[end] ?? []).filter((each) => each !== place);
-  for (const { place, is } of others)
-    for (const end of is) if (end < terminals) at[end] = [...(at[end] ?? []), place].sort((a, b) => a - b);
+  hasSameFrame: boolean,
+): Conductors['at'] {
+  if (all.length !== past.all.length) return listAt(terminals.length, all);
+  const moved: number[] = [];
+  for (let place = 0; place < all.length; place++) {
+    const [is, was] = [all[place], past.all[place]];
+    if (is !== was && (is?.a !== was?.a || is?.b !== was?.b)) moved.push(place);
+  }
+  // A link may have come to name another terminal at the same place: one of the mains, or of a part that is not there.
+  if (hasSameFrame && moved.length === 0 && isSameList(terminals, past.terminals)) return past.at;
+  const at = past.at.slice(0, terminals.length);
+  while (at.length < terminals.length) at.push([]);
+  const change = (end: number | undefined, to: (places: readonly number[]) => readonly number[]) => {
+    if (end !== undefined && end < terminals.length) at[end] = to(at[end] ?? []);
+  };
+  for (const place of moved)
+    for (const end of [past.all[place]?.a, past.all[place]?.b])
+      change(end, (places) => places.filter((each) => each !== place));
+  for (const place of moved)
+    for (const end of [all[place]?.a, all[place]?.b])
+      change(end, (places) => [...places, place].sort((a, b) => a - b));
   return at;
 }
 

@@ -1,6 +1,5 @@
 import type { Part } from '../../model/machine.ts';
 import type { Sheet } from '../../model/sheet.ts';
-import { isSameList } from '../../same-list.ts';
 import type { Element } from './element.ts';
 import { makeElement } from './elements.ts';
 import type { Frame } from './frame.ts';
@@ -16,6 +15,7 @@ interface PartElements {
 
 /** The elements of all parts, in the order of the machine. */
 export interface Elements {
+  readonly seats: Frame['seats'];
   readonly byPart: ReadonlyMap<string, PartElements>;
   readonly all: readonly (Element | undefined)[];
 }
@@ -27,16 +27,16 @@ export interface Elements {
  */
 export function makeElements(machine: Wired, { seats }: Frame, before?: Elements): Elements {
   const byPart = new Map<string, PartElements>();
+  let isSame = before?.seats === seats;
   for (const { name, sheet, isFree } of seats) {
     const known = before?.byPart.get(name);
     const part = isFree ? undefined : machine.parts.get(name);
-    byPart.set(name, part ? makeOf(machine, part, sheet, known) : leaveFree(known));
+    const present = part ? makeOf(machine, part, sheet, known) : leaveFree(known);
+    if (present.elements !== known?.elements) isSame = false;
+    byPart.set(name, present);
   }
-  const isSame =
-    before?.byPart.size === byPart.size &&
-    isSameList([...byPart.keys()], [...before.byPart.keys()]) &&
-    [...byPart].every(([name, { elements }]) => before.byPart.get(name)?.elements === elements);
-  return { byPart, all: isSame ? before.all : [...byPart.values()].flatMap(({ elements }) => elements) };
+  if (before && isSame) return { seats, byPart, all: before.all };
+  return { seats, byPart, all: [...byPart.values()].flatMap(({ elements }) => elements) };
 }
 
 function makeOf(machine: Wired, part: Part, sheet: Sheet, known: PartElements | undefined): PartElements {

@@ -1,5 +1,5 @@
 import type { Board } from './board.ts';
-import { type Changes, isUntouched } from './changes.ts';
+import type { Changes } from './changes.ts';
 import { findGroups, type Group, lone, plainView, spread } from './groups.ts';
 import { coilsOf, heldRelays, isHeld } from './relays.ts';
 
@@ -54,15 +54,9 @@ export function regroupBoard(board: Board, before: Grouping, changes: Changes): 
 type Cut = Pick<Grouping, 'groups' | 'places'>;
 
 /** With nothing joined otherwise, the groups are where they were; only those that were touched are gathered again. */
-function renew(board: Board, { groups, places }: Grouping, changes: Changes): Cut {
-  const touched = new Set<number>();
-  const touch = (place = -1) => {
-    if (place >= 0) touched.add(place);
-  };
-  for (const element of changes.elements) touch(places.ofElement[element]);
-  for (const node of changes.nodes) touch(places.ofNode[node]);
-  for (const terminal of changes.terminals)
-    for (const element of board.elementsAt[terminal] ?? []) touch(places.ofElement[element]);
+function renew(board: Board, before: Grouping, changes: Changes): Cut {
+  const { groups, places } = before;
+  const touched = touchedGroups(board, before, changes);
   if (touched.size === 0) return { groups, places };
   const renewed = groups.slice();
   for (const place of touched) {
@@ -72,15 +66,28 @@ function renew(board: Board, { groups, places }: Grouping, changes: Changes): Cu
   return { groups: renewed, places };
 }
 
+/** The places of the groups that an edit met: the others are the same on both boards, with everything that was solved of them. */
+function touchedGroups(board: Board, { places }: Grouping, changes: Changes): ReadonlySet<number> {
+  const touched = new Set<number>();
+  const touch = (place = -1) => {
+    if (place >= 0) touched.add(place);
+  };
+  for (const element of changes.elements) touch(places.ofElement[element]);
+  for (const node of changes.nodes) touch(places.ofNode[node]);
+  for (const terminal of changes.terminals)
+    for (const element of board.elementsAt[terminal] ?? []) touch(places.ofElement[element]);
+  return touched;
+}
+
 function gather(board: Board, { nodes, elements }: Group): Group {
   return nodes.length > 0 ? spread(board, plainView(board), nodes) : lone(board, elements[0] ?? 0);
 }
 
 function cutAnew(board: Board, before: Grouping, changes: Changes): Cut {
-  const groups = findGroups(board, (element) => {
-    const known = groupOf(before, element);
-    return known && isUntouched(board, known, changes) ? known : undefined;
-  });
+  const touched = touchedGroups(board, before, changes);
+  const groups = findGroups(board, (element) =>
+    touched.has(before.places.ofElement[element] ?? -1) ? undefined : groupOf(before, element),
+  );
   return { groups, places: listPlaces(board, groups) };
 }
 
