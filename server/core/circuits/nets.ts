@@ -1,5 +1,5 @@
 import type { Part } from '../model/machine.ts';
-import type { Machine } from '../model/resolve.ts';
+import { type Machine, partsOf } from '../model/resolve.ts';
 import { circuitsIn } from '../model/sheet-circuits.ts';
 import { type TerminalId, terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
@@ -24,9 +24,11 @@ export interface Nets {
 
 /** What is joined to what; the same object from version to version while that is the same. */
 interface Joints {
-  /** The ends of all links, pair by pair, and then what is common inside parts. */
-  readonly pairs: readonly TerminalId[];
-  /** The numbers of these. */
+  /** The ends of all links, pair by pair. */
+  readonly ends: readonly TerminalId[];
+  /** What is common inside parts, pair by pair; the same list while the parts are the same. */
+  readonly inside: readonly TerminalId[];
+  /** The numbers of the ends of links, and then of those inside parts. */
   readonly numbers: Int32Array;
   readonly sets: DisjointSets;
   readonly linksAt: LinksByEnd;
@@ -55,12 +57,10 @@ export function buildNets(machine: Machine): Nets {
   const { version, links } = machine;
   const before = version.before(JOINTS) as Joints | undefined;
   const past = version.before(LINKS) as readonly Link[] | undefined;
-  const pairs = listPairs(machine);
-  const joints = version.put(
-    JOINTS,
-    before && isSameList(before.pairs, pairs) ? before : join(pairs, links.length, before),
-    Object.is,
-  );
+  const ends = before && past === links ? before.ends : endsOf(links);
+  const inside = insideOf(partsOf(machine));
+  const isSame = before && isSameList(before.ends, ends) && isSameList(before.inside, inside);
+  const joints = version.put(JOINTS, isSame ? before : join(ends, inside, before), Object.is);
   version.put(LINKS, links, Object.is);
   const changes = before && past && compare({ joints: before, links: past }, { joints, links });
   const { sets, lists } = joints;
@@ -122,16 +122,16 @@ function compare(before: Wiring, now: Wiring): Changes {
 
 /** Whether the same terminals are joined inside parts. */
 function hasSameInside(before: Wiring, now: Wiring): boolean {
-  const [past, present] = [before, now].map(({ joints: { pairs }, links }) => pairs.slice(2 * links.length));
-  return isSameList(past ?? [], present ?? []);
+  return isSameList(before.joints.inside, now.joints.inside);
 }
 
-function listPairs({ links, parts }: Machine): TerminalId[] {
-  const pairs: TerminalId[] = [];
-  for (const { from, to } of links) pairs.push(from.id, to.id);
-  for (const part of parts.values()) for (const id of pairsInside(part)) pairs.push(id);
-  return pairs;
+function endsOf(links: readonly Link[]): readonly TerminalId[] {
+  const ends: TerminalId[] = [];
+  for (const { from, to } of links) ends.push(from.id, to.id);
+  return ends;
 }
+
+const insideOf = keptBy((parts: readonly Part[]): readonly TerminalId[] => parts.flatMap(pairsInside));
 
 /** What is common inside a part, pair by pair. */
 const pairsInside = keptBy(({ name, sheet }: Part): readonly TerminalId[] => {
@@ -143,34 +143,36 @@ const pairsInside = keptBy(({ name, sheet }: Part): readonly TerminalId[] => {
   return pairs;
 });
 
-/**
- * @param links how many of the pairs are links; the others stand inside parts
- * @param before those of an earlier version
- */
-function join(pairs: readonly TerminalId[], links: number, before: Joints | undefined): Joints {
+/** @param before what was joined in an earlier version */
+function join(
+  ends: readonly TerminalId[],
+  inside: readonly TerminalId[],
+  before: Joints | undefined,
+): Joints {
   const sets = new DisjointSets(before?.sets);
-  const numbers = numbersOf(pairs, sets, before);
+  const numbers = numbersOf(ends.concat(inside), sets, before);
   for (let place = 0; place + 1 < numbers.length; place += 2)
     sets.join(numbers[place] ?? 0, numbers[place + 1] ?? 0);
   return {
-    pairs,
+    ends,
+    inside,
     numbers,
     sets,
-    linksAt: new LinksByEnd(numbers.subarray(0, 2 * links)),
+    linksAt: new LinksByEnd(numbers.subarray(0, ends.length)),
     lists: before?.lists ?? new Map(),
   };
 }
 
 /** The numbers of names; those that stand as in an earlier version have the numbers that they had. */
-function numbersOf(pairs: readonly TerminalId[], sets: DisjointSets, before: Joints | undefined): Int32Array {
-  const numbers = new Int32Array(pairs.length);
+function numbersOf(names: readonly TerminalId[], sets: DisjointSets, before: Joints | undefined): Int32Array {
+  const numbers = new Int32Array(names.length);
   const past = before && sets.countsLike(before.sets) ? before : undefined;
-  const [start, end] = past ? countSameEnds(past.pairs, pairs) : [0, 0];
-  const shift = (past?.pairs.length ?? 0) - pairs.length;
-  for (let place = 0; place < pairs.length; place++) {
-    const isKnown = past && (place < start || place >= pairs.length - end);
+  const [start, end] = past ? countSameEnds(past.ends.concat(past.inside), names) : [0, 0];
+  const shift = (past?.numbers.length ?? 0) - names.length;
+  for (let place = 0; place < names.length; place++) {
+    const isKnown = past && (place < start || place >= names.length - end);
     const known = isKnown ? past.numbers[place < start ? place : place + shift] : undefined;
-    numbers[place] = known === undefined ? sets.numberOf(pairs[place] ?? '') : sets.enter(known);
+    numbers[place] = known === undefined ? sets.numberOf(names[place] ?? '') : sets.enter(known);
   }
   return numbers;
 }

@@ -32,9 +32,7 @@ export function resolveMachine(
   project: Project = NO_PROJECT,
 ): Machine {
   const wants: FileId[] = [];
-  const parts = new Map<string, Part>();
-  const search = { file, world, trees, wants, project, named: new Map<string, FoundSheet>() };
-  for (const entry of text.parts.values()) parts.set(entry.name, resolvePart(search, entry));
+  const parts = resolveParts({ file, world, trees, wants, project, named: new Map() }, text.parts);
   return trackMachine(trees.nextVersion(file), { ...text, file, parts, wants, project });
 }
 
@@ -50,6 +48,33 @@ interface Search {
 }
 
 type FoundSheet = Pick<Part, 'sheet' | 'sheetFile'>;
+
+/** The parts as they were resolved last, with the sheets that were found by their names. */
+interface Resolved extends Pick<Search, 'file' | 'named'> {
+  readonly parts: ReadonlyMap<string, Part>;
+}
+
+const keptAll = new WeakMap<MachineText['parts'], Resolved>();
+
+/** Most edits are made elsewhere: while each name stands for the sheet of before, all parts are those of before. */
+function resolveParts(search: Search, entries: MachineText['parts']): ReadonlyMap<string, Part> {
+  const known = keptAll.get(entries);
+  if (known?.file === search.file && findsSame(search, known.named)) return known.parts;
+  const parts = new Map<string, Part>();
+  for (const entry of entries.values()) parts.set(entry.name, resolvePart(search, entry));
+  keptAll.set(entries, { file: search.file, named: search.named, parts });
+  return parts;
+}
+
+function findsSame(search: Search, named: Search['named']): boolean {
+  let isSame = true;
+  // Each name is looked for, since what is wanted for any of them has to be known.
+  for (const [name, { sheet, sheetFile }] of named) {
+    const found = findNamed(search, name);
+    if (found.sheet !== sheet || found.sheetFile !== sheetFile) isSame = false;
+  }
+  return isSame;
+}
 
 /** The parts as they were resolved last: they stay the same objects while their entry and their sheet do. */
 const keptParts = new WeakMap<PartEntry, Part>();
@@ -77,9 +102,12 @@ function sheetIn(file: FileId, node: Node): Sheet {
 function readSheetOf(search: Search, { sheetName, node }: PartEntry): FoundSheet {
   if (!sheetName)
     return { sheetFile: undefined, sheet: node && hasFacts(node) ? sheetIn(search.file, node) : undefined };
-  const { text } = sheetName;
-  const known = search.named.get(text) ?? readNamed(search, text);
-  search.named.set(text, known);
+  return findNamed(search, sheetName.text);
+}
+
+function findNamed(search: Search, name: string): FoundSheet {
+  const known = search.named.get(name) ?? readNamed(search, name);
+  search.named.set(name, known);
   return known;
 }
 
