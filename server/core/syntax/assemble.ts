@@ -1,16 +1,17 @@
 import type { Problem } from '../problem.ts';
 import { isSameList } from '../same-list.ts';
-import type { Cut } from './blocks.ts';
+import type { Cuts } from './blocks.ts';
 import type { ListNode, MapNode, Node, Pair, Scalar, Span } from './node.ts';
 import type { ParsedBlock } from './yaml-block.ts';
 
 /**
  * Puts the parsed blocks together to one map.
- * @param said what the block of each cut says; undefined between the entries
+ * @param kinds what each stretch of the text is
+ * @param said what the block of each says; undefined between the entries
  * @param problems is told what is noticed
  */
 export function assemble(
-  cuts: readonly Cut[],
+  kinds: Cuts['kinds'],
   said: readonly (ParsedBlock | undefined)[],
   problems: Problem[],
 ): Node | undefined {
@@ -22,20 +23,20 @@ export function assemble(
     if (open) addPair(keepPair(open.key, joinKept(open.children, problems)));
     open = undefined;
   };
-  for (let index = 0; index < cuts.length; index++) {
-    const [cut, parsed] = [cuts[index] as Cut, said[index]];
+  for (let index = 0; index < kinds.length; index++) {
+    const [kind, parsed] = [kinds[index], said[index]];
     if (!parsed) continue;
     const { root, problems: own } = parsed;
     if (own.length > 0) problems.push(...own);
-    if (cut.kind === 'entry') {
+    if (kind === 'entry') {
       if (root) open?.children.push(root);
       continue;
     }
     close();
-    if (cut.kind === 'whole') whole = root;
+    if (kind === 'whole') whole = root;
     else if (root?.kind === 'map') {
       const key = root.pairs[0]?.key;
-      if (cut.kind === 'key' && key) open = { key, children: [] };
+      if (kind === 'key' && key) open = { key, children: [] };
       else for (const pair of root.pairs) addPair(pair);
     } else if (root) addHalfTyped(root, addPair, problems);
   }

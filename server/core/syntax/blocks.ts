@@ -8,36 +8,35 @@
  * Comments between entries are cut off as well: they mean nothing to the tree, so typing one changes no entry.
  */
 
-export interface Cut {
-  /**
-   * `key` is a section's own line; its entries or items follow. `section` is a section in one piece. `between` holds
-   * nothing but comments and blank lines.
-   */
-  readonly kind: 'key' | 'entry' | 'section' | 'between' | 'whole';
-  readonly from: number;
-  readonly to: number;
+/**
+ * `key` is a section's own line; its entries or items follow. `section` is a section in one piece. `between` holds
+ * nothing but comments and blank lines.
+ */
+type CutKind = 'key' | 'entry' | 'section' | 'between' | 'whole';
+
+/**
+ * The stretches of a text, which follow one another without gaps. There are thousands, made anew with every key that
+ * somebody types, so they are two plain lists and no object each.
+ */
+export interface Cuts {
+  /** What each stretch is. */
+  readonly kinds: readonly CutKind[];
+  /** Where each stretch starts, and behind the last one where that ends. */
+  readonly starts: readonly number[];
 }
 
-/** Cuts the whole text; the cuts follow one another without gaps. */
-export function cutText(text: string): Cut[] {
-  if (reachesAcross(text)) return [{ kind: 'whole', from: 0, to: text.length }];
-  const cuts: Cut[] = [];
-  for (const section of sectionsOf(text)) cutSection(text, section.lines, section.to, cuts);
-  const [first] = cuts;
-  if (!first) return [{ kind: 'whole', from: 0, to: text.length }];
-  if (first.from > 0) cuts.unshift({ kind: 'between', from: 0, to: first.from });
-  return cuts;
-}
-
-interface Line {
-  readonly from: number;
-  readonly indent: number;
-  readonly dash: boolean;
-}
-
-interface Section {
-  readonly lines: readonly Line[];
-  readonly to: number;
+/** Cuts the whole text. */
+export function cutText(text: string): Cuts {
+  const cutter = new Cutter(text);
+  if (!reachesAcross(text)) {
+    for (let from = 0; from < text.length; ) {
+      const end = text.indexOf('\n', from);
+      const next = end < 0 ? text.length : end + 1;
+      readLine(cutter, text, from, next);
+      from = next;
+    }
+  }
+  return cutter.finish();
 }
 
 const DASH = 45;
@@ -60,35 +59,115 @@ function reachesAcross(text: string): boolean {
   return first !== undefined && /^(?:\s|[-{["'|>?!@`&*%])/.test(first);
 }
 
-/** The lines that hold something, gathered under the line at column 0 that opens their section. */
-function sectionsOf(text: string): Section[] {
-  const sections: { lines: Line[]; to: number }[] = [];
-  for (let from = 0; from < text.length; ) {
-    let next = text.indexOf('\n', from);
-    next = next < 0 ? text.length : next + 1;
-    const line = readLine(text, from, next);
-    if (line) {
-      const current = sections.at(-1);
-      if (current && (line.indent > 0 || line.dash || isCloser(text, line.from))) current.lines.push(line);
-      else {
-        if (current) current.to = line.from;
-        sections.push({ lines: [line], to: text.length });
-      }
-    }
-    from = next;
-  }
-  return sections;
-}
-
-/** The indentation of a line, or undefined for a blank line or one that is only a comment. */
-function readLine(text: string, from: number, to: number): Line | undefined {
+/** Tells the cutter of a line, unless it is blank. */
+function readLine(cutter: Cutter, text: string, from: number, to: number): void {
   let at = from;
   while (at < to && text.charCodeAt(at) === SPACE) at++;
   const code = at < to ? text.charCodeAt(at) : LINE_FEED;
-  if (code === LINE_FEED || code === RETURN || code === HASH) return undefined;
-  const after = text.charCodeAt(at + 1);
-  const dash = code === DASH && (at + 1 >= to || after === SPACE || after === LINE_FEED || after === RETURN);
-  return { from, indent: at - from, dash };
+  if (code === HASH) cutter.addComment(from, at - from);
+  else if (code !== LINE_FEED && code !== RETURN)
+    cutter.addLine(from, at - from, code === DASH && isBlank(text, at + 1, to));
+}
+
+function isBlank(text: string, at: number, to: number): boolean {
+  const code = at < to ? text.charCodeAt(at) : LINE_FEED;
+  return code === SPACE || code === LINE_FEED || code === RETURN;
+}
+
+/** Is told of the lines of a text, from the first to the last, and cuts where one begins something new. */
+class Cutter {
+  private readonly text: string;
+  private readonly kinds: CutKind[] = [];
+  private readonly starts: number[] = [];
+  /** The place of the section that is open, among the stretches. */
+  private section = -1;
+  /** How deep the line stands that opens the section. */
+  private depth = 0;
+  /** The first line below it, and whether it and those that follow are a plain list of entries or items. */
+  private first: { readonly indent: number; readonly dash: boolean; readonly isPlain: boolean } | undefined;
+  /** The comments since the last line that holds something: where each starts, and how deep it stands. */
+  private readonly comments: { readonly from: number; readonly indent: number }[] = [];
+
+  constructor(text: string) {
+    this.text = text;
+  }
+
+  addComment(from: number, indent: number): void {
+    this.comments.push({ from, indent });
+  }
+
+  /** @param dash whether the line is an item of a list */
+  addLine(from: number, indent: number, dash: boolean): void {
+    if (this.section < 0 || (indent === 0 && !dash && !isCloser(this.text, from)))
+      this.openSection(from, indent);
+    else if (!this.first) this.addFirst(from, indent, dash);
+    else if (this.first.isPlain) this.addNext(this.first, from, indent, dash);
+    this.comments.length = 0;
+  }
+
+  /** Everything is one stretch where no line was told of. */
+  finish(): Cuts {
+    const { kinds, starts, text } = this;
+    if (this.section < 0) return { kinds: ['whole'], starts: [0, text.length] };
+    this.endStretch();
+    starts.push(text.length);
+    return { kinds, starts };
+  }
+
+  private openSection(from: number, indent: number): void {
+    if (this.section >= 0) this.endStretch();
+    else if (from > 0) this.cut('between', 0);
+    this.section = this.kinds.length;
+    this.depth = indent;
+    this.first = undefined;
+    this.cut('section', from);
+  }
+
+  private addFirst(from: number, indent: number, dash: boolean): void {
+    const { text } = this;
+    const isPlain =
+      opensSection(text, this.starts[this.section] ?? 0) && (dash || (indent > 0 && hasKey(text, from)));
+    this.first = { indent, dash, isPlain };
+    if (!isPlain) return;
+    this.kinds[this.section] = 'key';
+    this.endStretch();
+    this.cut('entry', from);
+  }
+
+  private addNext(first: NonNullable<Cutter['first']>, from: number, indent: number, dash: boolean): void {
+    if (indent > first.indent) return;
+    if (indent < first.indent || (dash && !first.dash)) this.joinSection(first);
+    else {
+      this.endStretch();
+      this.cut('entry', from);
+    }
+  }
+
+  /** The section is no plain list, as a line shows that stands otherwise: it is one stretch. */
+  private joinSection(first: NonNullable<Cutter['first']>): void {
+    this.first = { ...first, isPlain: false };
+    this.kinds.length = this.section;
+    this.starts.length = this.section + 1;
+    this.kinds.push('section');
+  }
+
+  /**
+   * Cuts off the comments behind an entry. One that stands deeper than the entry may be the text of a block scalar; the
+   * first that does not ends the entry, and whatever follows it is a comment too.
+   */
+  private endStretch(): void {
+    const depth = this.first?.isPlain ? this.first.indent : this.depth;
+    for (const { from, indent } of this.comments) {
+      if (indent > depth) continue;
+      this.cut('between', from);
+      return;
+    }
+  }
+
+  private cut(kind: CutKind, from: number): void {
+    this.kinds.push(kind);
+    this.starts.push(from);
+  }
 }
 
 /** A bracket or quote at column 0 closes what an earlier line opened. */
@@ -96,71 +175,14 @@ function isCloser(text: string, at: number): boolean {
   return /[\]})]/.test(text[at] ?? '');
 }
 
-function cutSection(text: string, lines: readonly Line[], to: number, cuts: Cut[]): void {
-  const [key, first] = lines;
-  if (!key) return;
-  const entries = first && opensSection(text, key.from) ? entryStarts(text, lines, first) : undefined;
-  const cut = (kind: Cut['kind'], indent: number, from: number, end: number): void => {
-    const between = commentsFrom(text, from, end, indent);
-    cuts.push({ kind, from, to: between });
-    if (between < end) cuts.push({ kind: 'between', from: between, to: end });
-  };
-  if (!entries || !first) {
-    cut('section', key.indent, key.from, to);
-    return;
-  }
-  cut('key', first.indent, key.from, first.from);
-  for (const [index, from] of entries.entries()) cut('entry', first.indent, from, entries[index + 1] ?? to);
-}
-
-/**
- * Where the comments behind an entry start. One that stands deeper than the entry may be the text of a block scalar; the
- * first that does not ends the entry, and whatever follows it is a comment too.
- * @param indent the indentation of the entry
- * @returns the end of the stretch where there are none
- */
-function commentsFrom(text: string, from: number, to: number, indent: number): number {
-  let start = to;
-  for (let end = to; end > from; ) {
-    const lineFrom = text.lastIndexOf('\n', end - 2) + 1;
-    if (lineFrom <= from || readLine(text, lineFrom, end)) break;
-    if (isComment(text, lineFrom, indent)) start = lineFrom;
-    end = lineFrom;
-  }
-  return start;
-}
-
-/** Whether a line is a comment that stands at most so deep. */
-function isComment(text: string, from: number, indent: number): boolean {
-  let at = from;
-  while (text.charCodeAt(at) === SPACE) at++;
-  return at - from <= indent && text.charCodeAt(at) === HASH;
-}
-
 /** True for `key:` with nothing but a comment after it. */
 function opensSection(text: string, from: number): boolean {
-  const end = text.indexOf('\n', from);
-  return /^[^\s"'#{}[\],&*!|>%@`?][^#]*:[ \t]*(?:[ \t]#.*)?\r?$/.test(
-    text.slice(from, end < 0 ? text.length : end),
-  );
+  return /^[^\s"'#{}[\],&*!|>%@`?][^#]*:[ \t]*(?:[ \t]#.*)?\r?$/.test(lineAt(text, from));
 }
 
-/** Where the entries of a section start, or undefined when the section is not a plain list of entries or items. */
-function entryStarts(text: string, lines: readonly Line[], first: Line): number[] | undefined {
-  if (
-    !first.dash &&
-    (first.indent === 0 || !/^ *[^\s"'#{}[\],&*!|>%@`?][^#\n]*?:(?:\s|$)/.test(lineAt(text, first.from)))
-  ) {
-    return undefined;
-  }
-  const starts: number[] = [];
-  for (const line of lines.slice(1)) {
-    if (line.indent < first.indent) return undefined;
-    if (line.indent > first.indent) continue;
-    if (line.dash && !first.dash) return undefined;
-    starts.push(line.from);
-  }
-  return starts;
+/** True for a line that begins with a plain key. */
+function hasKey(text: string, from: number): boolean {
+  return /^ *[^\s"'#{}[\],&*!|>%@`?][^#\n]*?:(?:\s|$)/.test(lineAt(text, from));
 }
 
 function lineAt(text: string, from: number): string {

@@ -1,6 +1,6 @@
 import { groupBy } from '../group.ts';
-import { countSameEndsBy, type SameEnds } from '../same-ends.ts';
-import type { Cut } from './blocks.ts';
+import type { SameEnds } from '../same-ends.ts';
+import type { Cuts } from './blocks.ts';
 import { type Moved, moveInto } from './moved.ts';
 import type { Block } from './node.ts';
 import { ownCopy } from './own-copy.ts';
@@ -9,8 +9,8 @@ import { countSameLetters } from './same-letters.ts';
 /** A text as it was cut. */
 export interface CutUp {
   readonly text: string;
-  readonly cuts: readonly Cut[];
-  /** One for each cut. */
+  readonly cuts: Cuts;
+  /** One for each stretch. */
   readonly blocks: readonly Block[];
 }
 
@@ -23,15 +23,15 @@ export interface Taken extends CutUp {
 }
 
 /** The blocks of a text; those of the version before wherever they are written the same. */
-export function takeBlocks(text: string, cuts: readonly Cut[], past: CutUp): Taken {
+export function takeBlocks(text: string, cuts: Cuts, past: CutUp): Taken {
   const same = countSameCuts(past, text, cuts);
   const [start, end] = same;
   const replaced = past.blocks.slice(start, past.blocks.length - end);
   // Two places with the same text are two blocks: the n-th occurrence of a text takes the n-th block of the pool.
   const pool = groupBy(replaced, (block) => block.text);
-  const between = cuts
-    .slice(start, cuts.length - end)
-    .map(({ from, to }) => takeBlock(pool, text.slice(from, to)));
+  const between: Block[] = [];
+  for (let place = start; place < cuts.kinds.length - end; place++)
+    between.push(takeBlock(pool, text.slice(cuts.starts[place], cuts.starts[place + 1])));
   const known = new Set(replaced);
   const taken = new Set(between);
   return {
@@ -44,15 +44,29 @@ export function takeBlocks(text: string, cuts: readonly Cut[], past: CutUp): Tak
   };
 }
 
-/** How many cuts at both ends hold the same text, in the same sense, as in the version before. */
-function countSameCuts(past: CutUp, text: string, cuts: readonly Cut[]): SameEnds {
-  const [sameStart, sameEnd] = countSameLetters(past.text, text);
-  const [shift, endsAt] = [text.length - past.text.length, text.length - sameEnd];
-  return countSameEndsBy(past.cuts, cuts, (was, is) => {
-    if (was.kind !== is.kind) return false;
-    const isInStart = is.to <= sameStart && was.from === is.from && was.to === is.to;
-    return isInStart || (is.from >= endsAt && was.from + shift === is.from && was.to + shift === is.to);
-  });
+/** How many stretches at both ends hold the same text, in the same sense, as in the version before. */
+function countSameCuts({ text: pastText, cuts: past }: CutUp, text: string, present: Cuts): SameEnds {
+  const [sameStart, sameEnd] = countSameLetters(pastText, text);
+  const [was, is] = [past.kinds.length, present.kinds.length];
+  const most = Math.min(was, is);
+  const isSameFromStart = (place: number): boolean => {
+    const to = present.starts[place + 1] ?? 0;
+    return past.kinds[place] === present.kinds[place] && past.starts[place + 1] === to && to <= sameStart;
+  };
+  const shift = text.length - pastText.length;
+  const isSameFromEnd = (place: number): boolean => {
+    const from = present.starts[is - place] ?? 0;
+    return (
+      past.kinds[was - place] === present.kinds[is - place] &&
+      (past.starts[was - place] ?? 0) + shift === from &&
+      from >= text.length - sameEnd
+    );
+  };
+  let start = 0;
+  while (start < most && isSameFromStart(start)) start++;
+  let end = 0;
+  while (end < most - start && isSameFromEnd(end + 1)) end++;
+  return [start, end];
 }
 
 function takeBlock(pool: Map<string, Block[]>, text: string): Block {

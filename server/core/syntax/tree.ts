@@ -44,9 +44,9 @@ export function readTree(text: string, previous?: Tree): Tree {
   const moved = previous && isPlain ? keepWords(taken, previous.moved) : new Map<Block, Moved>();
   const said = parseTaken(taken, moved, isPlain || previous?.moved.size === 0 ? past.said : undefined);
   placeBlocks(taken);
-  const places = { blocks, starts: new Starts(blocks, cuts, moved), moved };
+  const places = { blocks, starts: new Starts(blocks, cuts.starts, moved), moved };
   const problems: Problem[] = [];
-  const root = assemble(cuts, said, problems);
+  const root = assemble(cuts.kinds, said, problems);
   const read = { text: prepared.text, cuts, blocks, said, marks };
   return { text, root, problems: withPreparation(problems, prepared, places), ...places, read };
 }

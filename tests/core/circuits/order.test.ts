@@ -21,7 +21,9 @@ type Stretch = { readonly from: number; to: number };
 function reorder(text: string, random: Random): string {
   const closed = text.endsWith('\n') ? text : `${text}\n`;
   const sections: { key: Stretch; entries: Stretch[] }[] = [];
-  for (const { kind, ...cut } of cutText(closed)) {
+  const { kinds, starts } = cutText(closed);
+  for (const [place, kind] of kinds.entries()) {
+    const cut = { from: starts[place] ?? 0, to: starts[place + 1] ?? 0 };
     const last = sections.at(-1);
     const before = last?.entries.at(-1) ?? last?.key;
     if (kind === 'entry') last?.entries.push(cut);

@@ -93,10 +93,12 @@ describe('cutting a text into blocks', () => {
   test('leaves no gap and no overlap in any text', () => {
     fc.assert(
       fc.property(fc.oneof(definitions, fc.string({ unit: 'binary', maxLength: 300 })), (text) => {
-        const cuts = cutText(text);
-        expect(cuts[0]?.from).toBe(0);
-        expect(cuts.at(-1)?.to).toBe(text.length);
-        for (const [index, cut] of cuts.entries()) if (index > 0) expect(cut.from).toBe(cuts[index - 1]?.to);
+        const { kinds, starts } = cutText(text);
+        expect(starts).toHaveLength(kinds.length + 1);
+        expect(starts[0]).toBe(0);
+        expect(starts.at(-1)).toBe(text.length);
+        expect(starts).toEqual(starts.toSorted((a, b) => a - b));
+        if (text !== '') expect(new Set(starts).size).toBe(starts.length);
       }),
       { numRuns: 500 },
     );
@@ -125,6 +127,25 @@ describe('cutting a text into blocks', () => {
   });
 
   test.each([
+    [
+      'a line that stands less deep',
+      'a:\n    b: 1\n    # note\n    c: 2\n  d: 3\n# end\n',
+      ['section', 'between'],
+    ],
+    ['an item among entries', 'a:\n  b: 1\n  # note\n  - c\n', ['section']],
+    [
+      'entries that stand as items do',
+      'a:\n- b\n# note\n- c\nd: 1\n',
+      ['key', 'entry', 'between', 'entry', 'section'],
+    ],
+    ['a bracket at the start of a line', 'a:\n  b: [1,\n]\n  c: 2\n', ['section']],
+    ['a value behind the key', 'a: 1\n  b: 2\n', ['section']],
+    ['comments before everything', '# one\n\na: 1\n', ['between', 'section']],
+  ])('knows sections and entries in a text with %s', (_, text, kinds) => {
+    expect(cutText(text).kinds).toEqual(kinds);
+  });
+
+  test.each([
     ['an anchor', 'a: &x 1\nb: *x\n'],
     ['a merge key', 'a: { k: 1 }\nb:\n  <<: { k: 1 }\n'],
     ['a directive', '%YAML 1.2\n---\na: 1\n'],
@@ -133,7 +154,7 @@ describe('cutting a text into blocks', () => {
     ['a flow map', '{ a: 1,\nb: 2 }\n'],
     ['a list', '- a\n- b\n'],
   ])('does not cut a text with %s', (_, text) => {
-    expect(cutText(text)).toEqual([{ kind: 'whole', from: 0, to: text.length }]);
+    expect(cutText(text)).toEqual({ kinds: ['whole'], starts: [0, text.length] });
   });
 });
 

@@ -64,7 +64,9 @@ export function findConductors(machine: Wired, before?: Conductors): Conductors 
     if (known && isOfParts(known)) all.push(known);
     else all.push(takeOver(link, place(link.from), place(link.to), known ?? inPlaceOf(links, index, before)));
   }
-  const at = before ? listAgain(terminals, all, before, before.frame === frame) : listAt(terminals.length, all);
+  const at = before
+    ? listAgain(terminals, all, before, before.frame === frame)
+    : listAt(terminals.length, all);
   return { frame, links, terminals, placeOf, all, at };
 }
 
