@@ -24,21 +24,22 @@ export class PiecedMap<K, V, P = unknown> extends MapView<K, V> {
   private readonly base: ReadonlyMap<K, V>;
   /** What is otherwise now; undefined where there is nothing any more. */
   readonly patch: ReadonlyMap<K, V | undefined>;
-  private readonly origin: Origin<K> | undefined;
+  private origin: Origin<K> | undefined;
+  private count: number;
 
   private constructor(
     pieces: readonly P[],
     mapOf: (piece: P) => ReadonlyMap<K, V>,
     base: ReadonlyMap<K, V>,
     patch: ReadonlyMap<K, V | undefined>,
-    origin?: Origin<K>,
+    count: number,
   ) {
     super();
     this.pieces = pieces;
     this.mapOf = mapOf;
     this.base = base;
     this.patch = patch;
-    this.origin = origin;
+    this.count = count;
   }
 
   /**
@@ -61,7 +62,7 @@ export class PiecedMap<K, V, P = unknown> extends MapView<K, V> {
       count += map.size;
       for (const [key, value] of map) base.set(key, value);
     }
-    return base.size === count ? new PiecedMap(pieces, mapOf, base, new Map<K, V | undefined>()) : base;
+    return base.size === count ? new PiecedMap(pieces, mapOf, base, new Map<K, V | undefined>(), count) : base;
   }
 
   /** Undefined where the map should be made anew. */
@@ -77,10 +78,16 @@ export class PiecedMap<K, V, P = unknown> extends MapView<K, V> {
       patch.set(key, value);
       keys.add(key);
     };
-    for (const map of gone) if (!come.has(map)) for (const key of map.keys()) put(key, undefined);
-    const now = new PiecedMap(pieces, this.mapOf, this.base, patch, { name: this.name, keys });
+    const now = new PiecedMap(pieces, this.mapOf, this.base, patch, this.count);
+    now.origin = { name: this.name, keys };
+    for (const map of gone) {
+      if (come.has(map)) continue;
+      now.count -= map.size;
+      for (const key of map.keys()) put(key, undefined);
+    }
     for (const map of come) {
       if (gone.has(map)) continue;
+      now.count += map.size;
       for (const [key, value] of map) {
         if (now.has(key)) return undefined;
         put(key, value);
@@ -119,7 +126,7 @@ export class PiecedMap<K, V, P = unknown> extends MapView<K, V> {
   }
 
   override get size(): number {
-    return this.pieces.reduce((sum, piece) => sum + this.mapOf(piece).size, 0);
+    return this.count;
   }
 
   override *entries(): MapIterator<[K, V]> {
