@@ -27,16 +27,17 @@ export interface Cuts {
 
 /** Cuts the whole text. */
 export function cutText(text: string): Cuts {
+  const whole: Cuts = { kinds: ['whole'], starts: [0, text.length] };
+  if (reachesAcross(text)) return whole;
   const cutter = new Cutter(text);
-  if (!reachesAcross(text)) {
-    for (let from = 0; from < text.length; ) {
-      const end = text.indexOf('\n', from);
-      const next = end < 0 ? text.length : end + 1;
-      readLine(cutter, text, from, next);
-      from = next;
-    }
+  for (let from = 0; from < text.length; ) {
+    if (isMark(text, from)) return whole;
+    const end = text.indexOf('\n', from);
+    const next = end < 0 ? text.length : end + 1;
+    readLine(cutter, text, from, next);
+    from = next;
   }
-  return cutter.finish();
+  return cutter.finish() ?? whole;
 }
 
 const DASH = 45;
@@ -47,11 +48,17 @@ const RETURN = 13;
 
 /** What begins or ends a document, or tells something of it, at the start of a line. */
 const MARKS = ['---', '...', '%'] as const;
+const FIRST_OF_MARKS: ReadonlySet<number> = new Set(MARKS.map((mark) => mark.charCodeAt(0)));
+
+function isMark(text: string, from: number): boolean {
+  return (
+    FIRST_OF_MARKS.has(text.charCodeAt(from)) && MARKS.some((mark) => text.startsWith(mark, from))
+  );
+}
 
 /** True where a part of the text can mean something for another part, or the text is no block map. */
 function reachesAcross(text: string): boolean {
   if (text.includes('\r') && /\r(?!\n)/.test(text)) return true;
-  if (MARKS.some((mark) => text.startsWith(mark) || text.includes(`\n${mark}`))) return true;
   // Most texts have none of these letters, and to look for one is much quicker than to match lines.
   const hasAny = text.includes('&') || text.includes('*') || text.includes('<<');
   if (hasAny && /^[^#\n]*(?:(?:[\s[{,:-])[&*][^\s,[\]{}&*]|<<[ \t]*:)/m.test(text)) return true;
@@ -105,10 +112,10 @@ class Cutter {
     this.comments.length = 0;
   }
 
-  /** Everything is one stretch where no line was told of. */
-  finish(): Cuts {
+  /** Undefined where no line holds anything. */
+  finish(): Cuts | undefined {
     const { kinds, starts, text } = this;
-    if (this.section < 0) return { kinds: ['whole'], starts: [0, text.length] };
+    if (this.section < 0) return undefined;
     this.endStretch();
     starts.push(text.length);
     return { kinds, starts };
