@@ -2,8 +2,8 @@ import { type Nets, netsOf } from './circuits/nets.ts';
 import { type Feed, feedsOf } from './circuits/supply.ts';
 import { checkAssigned } from './model/assigned.ts';
 import { readMachineText } from './model/machine.ts';
-import { checkSettings } from './model/own-settings.ts';
-import { type Machine, resolveMachine } from './model/resolve.ts';
+import { checkOwnSheets, checkSettings } from './model/own-settings.ts';
+import { type Machine, partsOf, resolveMachine } from './model/resolve.ts';
 import { readSheetTree, type Sheet } from './model/sheet.ts';
 import { checkSize } from './model/size.ts';
 import type { Trees } from './model/trees.ts';
@@ -139,15 +139,14 @@ function analyseMachine(
   const text = tooLarge ? NO_MACHINE : whole;
   const machine = resolveMachine(file, text, world, trees, project);
   const nets = netsOf(machine);
+  const parts = partsOf(machine);
   const problems = [
     ...tree.problems,
     ...checkShape(tree.root, machineShape),
     ...whole.problems,
     ...(tooLarge ? [tooLarge] : []),
-    ...checkAssigned(machine),
-    ...[...machine.parts.values()].flatMap(({ sheet, sheetName }) =>
-      sheet && !sheetName ? checkSettings(sheet) : [],
-    ),
+    ...checkAssigned(parts),
+    ...checkOwnSheets(parts),
   ];
   return trackAnalysis({
     file,

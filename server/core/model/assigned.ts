@@ -1,14 +1,13 @@
 import { say } from '../language/say.ts';
 import { pick } from '../pick.ts';
 import type { Data, Fix, Problem } from '../problem.ts';
-import { keptBy } from '../reuse/kept-by.ts';
+import { flatMapEach } from '../reuse/map-each.ts';
 import { isNothing } from '../shape/branch.ts';
 import { placeProblem, renameTo } from '../shape/leaf.ts';
 import { nearestWord, sameWord } from '../shape/spelling.ts';
 import type { Scalar } from '../syntax/node.ts';
 import { type Expectation, type Quantity, readQuantity } from '../units/index.ts';
 import type { Part } from './machine.ts';
-import type { Machine } from './resolve.ts';
 import { checkLimits, settingSpan } from './setting-limits.ts';
 import { expectationOf } from './setting-value.ts';
 import type { Setting } from './sheet.ts';
@@ -30,13 +29,7 @@ const FAR = 10;
 const kept = new WeakMap<Scalar, { setting: Setting; problems: readonly Problem[] }>();
 
 /** Checks what `set:` says against the sheets: units, choices, spans and steps. One problem for each value at most. */
-export function checkAssigned({ parts }: Machine): Problem[] {
-  const problems: Problem[] = [];
-  for (const part of parts.values()) for (const problem of checkPart(part)) problems.push(problem);
-  return problems;
-}
-
-const checkPart = keptBy((part: Part): readonly Problem[] =>
+export const checkAssigned = flatMapEach((part: Part): readonly Problem[] =>
   [...part.assigned].flatMap(([name, { value }]) => {
     const setting = part.sheet?.settings.get(name);
     return setting && value && !isNothing(value) ? checkOnce(part, setting, value) : [];

@@ -1,9 +1,11 @@
 import type { Problem } from '../problem.ts';
+import { flatMapEach } from '../reuse/map-each.ts';
 import { isNothing } from '../shape/branch.ts';
 import { placeProblem } from '../shape/leaf.ts';
 import { type Scalar, valueUnder } from '../syntax/node.ts';
 import { readQuantity, readSpan } from '../units/index.ts';
 import { checkValue } from './assigned.ts';
+import type { Part } from './machine.ts';
 import { expectationOf } from './setting-value.ts';
 import type { Setting, Sheet } from './sheet.ts';
 
@@ -18,6 +20,11 @@ export function checkSettings(sheet: Sheet): readonly Problem[] {
   }
   return problems;
 }
+
+/** The same of the sheets that stand in a machine itself, as the facts of its parts. */
+export const checkOwnSheets = flatMapEach(({ sheet, sheetName }: Part): readonly Problem[] =>
+  sheet && !sheetName ? checkSettings(sheet) : [],
+);
 
 function checkSetting(setting: Setting): Problem[] {
   const expected = expectationOf(setting);

@@ -1,5 +1,6 @@
 import { groupBy } from '../group.ts';
 import { countSameEnds } from '../same-ends.ts';
+import { keptBy } from './kept-by.ts';
 
 /** What was worked out of a list. */
 interface Mapped<E, T> {
@@ -39,4 +40,13 @@ function mapAgain<E, T>(before: Mapped<E, T>, list: readonly E[], work: (member:
     return place === undefined ? work(member) : (results[place] as T);
   });
   return before.results.slice(0, start).concat(between, before.results.slice(to));
+}
+
+/** The same of work that gives a list for each member, such as what is wrong with it: all of them as one list. */
+export function flatMapEach<E extends object, T>(
+  work: (member: E) => readonly T[],
+): (list: readonly E[]) => readonly T[] {
+  const lists = mapEach(work);
+  const flatten = keptBy((found: readonly (readonly T[])[]): readonly T[] => found.flat());
+  return (list) => flatten(lists(list));
 }

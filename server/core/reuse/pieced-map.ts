@@ -62,7 +62,9 @@ export class PiecedMap<K, V, P = unknown> extends MapView<K, V> {
       count += map.size;
       for (const [key, value] of map) base.set(key, value);
     }
-    return base.size === count ? new PiecedMap(pieces, mapOf, base, new Map<K, V | undefined>(), count) : base;
+    return base.size === count
+      ? new PiecedMap(pieces, mapOf, base, new Map<K, V | undefined>(), count)
+      : base;
   }
 
   /** Undefined where the map should be made anew. */

@@ -20,6 +20,7 @@ function isRecord(thing: unknown): thing is object {
 
 /** Whether two maps hold the same under the same keys in the same order. */
 export function isSameMap<K, V>(a: ReadonlyMap<K, V>, b: ReadonlyMap<K, V>): boolean {
+  if (a === b) return true;
   if (a.size !== b.size) return false;
   const others = b.entries();
   for (const [key, value] of a) {

@@ -51,9 +51,7 @@ const MARKS = ['---', '...', '%'] as const;
 const FIRST_OF_MARKS: ReadonlySet<number> = new Set(MARKS.map((mark) => mark.charCodeAt(0)));
 
 function isMark(text: string, from: number): boolean {
-  return (
-    FIRST_OF_MARKS.has(text.charCodeAt(from)) && MARKS.some((mark) => text.startsWith(mark, from))
-  );
+  return FIRST_OF_MARKS.has(text.charCodeAt(from)) && MARKS.some((mark) => text.startsWith(mark, from));
 }
 
 /** True where a part of the text can mean something for another part, or the text is no block map. */

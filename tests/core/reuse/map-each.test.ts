@@ -2,7 +2,7 @@ import v8 from 'node:v8';
 import vm from 'node:vm';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { mapEach } from '../../../server/core/reuse/map-each.ts';
+import { flatMapEach, mapEach } from '../../../server/core/reuse/map-each.ts';
 
 v8.setFlagsFromString('--expose-gc');
 /** Collects what nothing refers to. */
@@ -83,4 +83,15 @@ it('lets go of the lists of before, also where who stood at an end stays among t
 
 it('is nothing of nothing', () => {
   expect(mapEach((member: object) => member)([])).toEqual([]);
+});
+
+it('gives one list of lists, the same one while every member gives the same', () => {
+  const all = flatMapEach(({ gives }: { readonly gives: readonly number[] }) => gives);
+  const [a, b, c] = [{ gives: [1, 2] }, { gives: [] }, { gives: [3] }];
+  const whole = all([a, b, c]);
+  expect(whole).toEqual([1, 2, 3]);
+  expect(all([a, b, c])).toBe(whole);
+  expect(all([a, c])).toEqual([1, 2, 3]);
+  expect(all([a, { gives: [4] }, c])).toEqual([1, 2, 4, 3]);
+  expect(all([])).toEqual([]);
 });
