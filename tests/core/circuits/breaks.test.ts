@@ -49,3 +49,30 @@ it('is solved again where it was not asked for while something was joined otherw
   // With two wires beside each other it made no difference that one was broken.
   expect(after.length).toBeGreaterThan(twice.length);
 });
+
+it('is solved again for every input that feels it, also for those around which nothing changed', () => {
+  // Two contacts hang on one wire. While it is broken, what is joined to the one input reaches the other too.
+  const machineWith = (links: readonly string[]) =>
+    benchMachine(
+      [['one', 'reader'], ['two', 'reader'], ['first', 'closed'], ['second', 'closed'], 'psu', 'resistor'],
+      [
+        'psu.V+ -> first.A',
+        'first.A -> second.A',
+        'first.B -> one.DN',
+        'second.B -> two.DN',
+        'psu.V- -> one.S0',
+        'psu.V- -> two.S0',
+        'psu.V+ -> resistor.A',
+        ...links,
+      ],
+    );
+  const fettle = open();
+  const apart = machineWith([]);
+  const joined = machineWith(['{ link: resistor.B -> one.DN, wire: 0.14 mm2, length: 120000 m }']);
+  const ofOther = (faults: unknown[]) => faults.filter((row) => String(row).startsWith('two.down'));
+  const before = faultsOf(fettle, apart);
+  const after = faultsOf(fettle, joined);
+  expect(after).toEqual(faultsOf(open(), joined));
+  expect(ofOther(after)).not.toEqual(ofOther(before));
+  expect(faultsOf(fettle, apart)).toEqual(before);
+});

@@ -84,7 +84,7 @@ it('does not find the faults again of inputs that a link had nothing to do with'
   const faultsOf = (text: string) => {
     const analysis = fettle.analyse('gantry-router.machine.yaml', text);
     if (analysis.kind !== 'machine') throw new Error('not read as a machine');
-    return circuitsOf(analysis.machine).faults;
+    return circuitsOf(analysis.machine).faults.flatMap(({ rows }) => rows);
   };
   const text = readExample();
   const before = new Set(faultsOf(text).map(({ fault }) => fault));
@@ -139,9 +139,11 @@ it('tells anew what the loss of a supply does where others no longer stand in fo
   const lossesOf = (text: string) => {
     const analysis = fettle.analyse(file, text);
     if (analysis.kind !== 'machine') throw new Error('not read as a machine');
-    return circuitsOf(analysis.machine).faults.flatMap(({ fault, verdict }) =>
-      fault.kind === 'supply-lost' && fault.supply.at.part.name === 'psu' ? [verdict] : [],
-    );
+    return circuitsOf(analysis.machine)
+      .faults.flatMap(({ rows }) => rows)
+      .flatMap(({ fault, verdict }) =>
+        fault.kind === 'supply-lost' && fault.supply.at.part.name === 'psu' ? [verdict] : [],
+      );
   };
   expect(lossesOf(machineWith(links))).toEqual([]);
   expect(lossesOf(machineWith(links.slice(0, -1)))).toEqual(['at-once']);

@@ -41,7 +41,7 @@ export function solvedOf(fettle: Fettle, file: string, text: string): Record<str
     })),
     held: [...solved.held],
     groups: solved.groups.map(({ name }) => name),
-    faults: faults.map((row) => plainFault(row, analysis.machine.links)),
+    faults: faults.flatMap(({ rows }) => rows.map((row) => plainFault(row, analysis.machine.links))),
     values: [...analysis.values.byAddress.values()].map(({ address, value, working }) => [
       address,
       value,

@@ -172,6 +172,12 @@ export function actsAt(level: Level, { actsWhenOn }: Sense): boolean | undefined
   return level === 'off' ? !actsWhenOn : undefined;
 }
 
+/** An input in use whose function is told apart from its rest by what acts on it. */
+export function isHealthy({ acts, operations, sense }: SolvedInput): boolean {
+  const operated = operations[0]?.acts;
+  return sense.inUse && acts !== undefined && operated !== undefined && acts !== operated;
+}
+
 /** What the part's settings say of an input; without settings it is looked at, and acts while it is electrically on. */
 function senseOf(machine: Wired, { part, circuit }: CircuitAt): Sense {
   const of = { circuit: circuit.name };
