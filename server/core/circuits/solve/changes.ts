@@ -1,6 +1,5 @@
 import type { Board } from './board.ts';
 import type { Conductor } from './conductors.ts';
-import type { Group } from './groups.ts';
 import type { Hold } from './rails.ts';
 
 /**
@@ -50,22 +49,6 @@ export function findChanges(before: Board, board: Board): Changes | undefined {
     replaced,
   };
 }
-
-/**
- * Whether nothing about a group changed: it is the same on both boards then, with everything that was solved of it.
- * @param changes what became different since the group was cut out
- */
-export function isUntouched({ endsOf }: Board, group: Group, changes: Changes): boolean {
-  const { nodes, elements, terminals } = changes;
-  for (const node of group.nodes) if (nodes.has(node)) return false;
-  for (const element of group.elements) {
-    if (elements.has(element)) return false;
-    for (const end of endsOf[element] ?? NO_ENDS) if (terminals.has(end)) return false;
-  }
-  return true;
-}
-
-const NO_ENDS: readonly number[] = [];
 
 /** Whether the supplies hold one another otherwise. */
 function isFedOtherwise(before: Board, board: Board): boolean {

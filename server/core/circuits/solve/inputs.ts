@@ -75,10 +75,10 @@ export function solveMachine(
   const budget = createBudget();
   // With no part's text changed, everything of an untouched group still stands where it stood.
   const isInPlace = before !== undefined && hasSameParts(machine, before.solved.board.machine);
-  const byGroup = grouping.groups.map((group, place) => {
-    if (isInPlace && before.solved.groups[place] === group) return before.solved.byGroup[place] ?? [];
-    const known = before && hasGroup(before.solved, group) && inputsIn(before.solved, group);
-    return present(machine, known || solveGroup(board, grouping.held, group, budget));
+  const byGroup = grouping.groups.map((group) => {
+    const known = before && hasGroup(before.solved, group) ? inputsIn(before.solved, group) : undefined;
+    if (known && isInPlace) return known;
+    return present(machine, known ?? solveGroup(board, grouping.held, group, budget));
   });
   if (before) for (const [first] of byGroup) if (first) moveTo(board, first.solution.circuit);
   const inputs = inOrder(byGroup, before?.solved);
