@@ -7,7 +7,7 @@ import { type Random, randomFrom } from '../../support/random.ts';
 import { worldOf } from '../../support/world.ts';
 import { BENCH_PARTS, benchMachine } from './bench-parts.ts';
 import { inputOf } from './machines.ts';
-import { solvedOf } from './plain.ts';
+import { solvedAnew, solvedOf } from './plain.ts';
 import { randomMachine } from './random-machine.ts';
 
 /*
@@ -72,7 +72,7 @@ it.each(Array.from({ length: MACHINES }, (_, seed) => seed + 1))(
     for (let each = 0; each < EDITS; each++) {
       edit(lines, random);
       const text = lines.join('\n');
-      expect(solvedOf(fettle, file, text), text).toEqual(solvedOf(open(), file, text));
+      expect(solvedOf(fettle, file, text), text).toEqual(solvedAnew(open(), file, text));
     }
   },
 );
@@ -116,7 +116,7 @@ it.each([
   const was = faultsOf(machineWith(before));
   const is = faultsOf(machineWith(after));
   expect(is).not.toEqual(was);
-  expect(is).toEqual(solvedOf(createFettle(world), file, machineWith(after)).faults);
+  expect(is).toEqual(solvedAnew(createFettle(world), file, machineWith(after)).faults);
 });
 
 it('tells anew what the loss of a supply does where others no longer stand in for it', () => {
