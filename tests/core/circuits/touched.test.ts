@@ -18,12 +18,12 @@ const COMMON = ['psu.V- -> reader.S0', 'psu.V- -> other.V-'];
 /** The contact of a relay whose coil is not wired stands in the signal; it is fed through a terminal of another part. */
 const BY_RELAY = ['open.A -> relay.23', 'relay.24 -> reader.DN'];
 const FEED = 'psu.V+ -> open.A';
-const BY_FUSE = ['psu.V+ -> fuse.A', 'fuse.B -> relay.23', 'relay.24 -> reader.DN'];
+const BY_FUSE = ['psu.V+ -> spare.A', 'psu.V+ -> fuse.A', 'fuse.B -> relay.23', 'relay.24 -> reader.DN'];
 
 it.each([
   ['one of two wires that feed it is gone', [...BY_RELAY, FEED, FEED], [...BY_RELAY, FEED]],
   ['a second wire feeds it', [...BY_RELAY, FEED], [...BY_RELAY, FEED, FEED]],
-  ['a wire leads round the fuse that feeds it', BY_FUSE, [...BY_FUSE, 'psu.V+ -> fuse.B']],
+  ['a longer way leads round the fuse that feeds it', BY_FUSE, [...BY_FUSE, 'spare.B -> fuse.B']],
   ['a rail comes to a part in its signal', [...BY_RELAY, FEED], [...BY_RELAY, FEED, 'other.V+ -> relay.A1']],
   ['a rail leaves a part in its signal', [...BY_RELAY, FEED, 'other.V+ -> relay.A1'], [...BY_RELAY, FEED]],
   [
@@ -35,7 +35,7 @@ it.each([
   const fettle = open();
   const [was, is] = [before, after].map((links) => {
     const text = benchMachine(
-      ['psu', ['other', 'psu48'], 'open', 'closed', 'relay', 'resistor', 'fuse', 'reader'],
+      ['psu', ['other', 'psu48'], 'open', 'closed', 'relay', 'resistor', 'fuse', ['spare', 'fuse'], 'reader'],
       [...COMMON, ...links],
     );
     const { faults } = solvedOf(fettle, FILE, text);
