@@ -103,13 +103,6 @@ const EQUIVALENT: readonly Equivalent[] = [
     replacement: '/^N/',
     because: 'of the terminals of the mains only N begins so',
   },
-  {
-    file: 'server/core/circuits/solve/faults.ts',
-    original: '!before?.changes.isSameLayout',
-    replacement: 'true',
-    because:
-      'whether a group was touched is asked link by link instead of once, and answered by the same groups',
-  },
 ];
 
 /** Whether a change is known to make no difference. */

@@ -1,5 +1,5 @@
-import { countSameEnds } from '../same-ends.ts';
 import { isSameList } from '../same-list.ts';
+import { compareLists } from './difference.ts';
 import type { Host } from './fact.ts';
 import { noteRead, unrecorded } from './recording.ts';
 import type { Evaluated, Version } from './version.ts';
@@ -104,7 +104,7 @@ function renew<K, E, V>(
 ): ReadonlySet<K> {
   const changed = new Set<K>();
   const { entries } = index;
-  const { gone, come } = compare(index.list, list);
+  const { gone, come } = compareLists(index.list, list);
   index.list = list;
   const touched = new Set<K>();
   for (const members of [gone, come])
@@ -132,29 +132,4 @@ function renew<K, E, V>(
     if (!past || !entry || entry.value !== past.value) changed.add(key);
   }
   return changed;
-}
-
-interface Difference<E> {
-  readonly gone: ReadonlySet<E>;
-  readonly come: ReadonlySet<E>;
-}
-
-/** What only one of two lists has; where the others stand in another order, what stands in that stretch counts as new. */
-function compare<E>(past: readonly E[], present: readonly E[]): Difference<E> {
-  if (past === present) return { gone: new Set(), come: new Set() };
-  const [start, end] = countSameEnds(past, present);
-  const was = past.slice(start, past.length - end);
-  const is = present.slice(start, present.length - end);
-  const [gone, come] = [new Set(was), new Set(is)];
-  const stays = is.filter((member) => gone.has(member));
-  const isInOrder = isSameList(
-    stays,
-    was.filter((member) => come.has(member)),
-  );
-  if (!isInOrder) return { gone: new Set(was.filter((member) => !come.has(member))), come };
-  for (const member of stays) {
-    gone.delete(member);
-    come.delete(member);
-  }
-  return { gone, come };
 }

@@ -1,5 +1,5 @@
 import { type Nets, netsOf } from '../circuits/nets.ts';
-import type { FaultRow } from '../circuits/solve/faults.ts';
+import type { FaultRow, InputFaults } from '../circuits/solve/faults.ts';
 import type { SolvedInput } from '../circuits/solve/inputs.ts';
 import type { Sight, Trouble } from '../circuits/solve/reading.ts';
 import { faultsOf, gravest, inputsOf } from '../circuits/solve/solved.ts';
@@ -8,7 +8,7 @@ import { later, say } from '../language/say.ts';
 import { nameLink } from '../model/link-number.ts';
 import type { Machine } from '../model/resolve.ts';
 import { terminalId } from '../model/terminal-id.ts';
-import { factMap } from '../reuse/fact-map.ts';
+import { factIndex } from '../reuse/fact-index.ts';
 import { isSameList } from '../same-list.ts';
 import { describeLoop } from './circuit-loop.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
@@ -42,24 +42,14 @@ function addInput(machine: Machine, input: SolvedInput, out: Collector): void {
   }
 }
 
-/** The breaks of the wires of one input. */
-export const breaksOf = factMap<Machine, SolvedInput, readonly FaultRow[]>(
+/** The breaks of each input's wires. */
+export const breaksOf = factIndex<Machine, InputFaults, SolvedInput, readonly FaultRow[]>(
   'machine',
-  (machine) => breaksByInput(faultsOf(machine)),
+  faultsOf,
+  ({ input }) => [input],
+  (found) => found.flatMap(({ rows }) => rows.filter(({ fault }) => fault.kind === 'broken')),
   isSameList,
 );
-
-/** The breaks of each input's wires. */
-export function breaksByInput(faults: readonly FaultRow[]): ReadonlyMap<SolvedInput, readonly FaultRow[]> {
-  const broken = new Map<SolvedInput, FaultRow[]>();
-  for (const row of faults) {
-    if (row.fault.kind !== 'broken') continue;
-    const there = broken.get(row.input);
-    if (there) there.push(row);
-    else broken.set(row.input, [row]);
-  }
-  return broken;
-}
 
 /** Whether any link ends at an input. */
 export function isWired(nets: Nets, { at }: SolvedInput): boolean {

@@ -26,7 +26,7 @@ export interface FaultRow {
  */
 export function faultTable(machine: Machine, nets: Nets): FaultRow[] {
   const rows = new Map<string, FaultRow & { readonly faults: Map<Verdict, Map<Fault['kind'], string[]>> }>();
-  for (const { input, fault, verdict } of faultsOf(machine)) {
+  for (const { input, fault, verdict } of faultsOf(machine).flatMap(({ rows: found }) => found)) {
     if (!isWired(nets, input)) continue;
     const { part, circuit } = input.at;
     const key = `${part.name}.${circuit.name}`;

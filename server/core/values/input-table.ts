@@ -1,12 +1,12 @@
 import type { Nets } from '../circuits/nets.ts';
 import type { SolvedInput } from '../circuits/solve/inputs.ts';
 import type { Level, Sight, Trouble } from '../circuits/solve/reading.ts';
-import { circuitsOf, gravest } from '../circuits/solve/solved.ts';
+import { gravest, inputsOf } from '../circuits/solve/solved.ts';
 import type { Verdict } from '../circuits/solve/verdict.ts';
 import { later, said } from '../language/say.ts';
 import { nameLink } from '../model/link-number.ts';
 import type { Machine } from '../model/resolve.ts';
-import { breaksByInput, isWired } from './circuits.ts';
+import { breaksOf, isWired } from './circuits.ts';
 import { showIn } from './derived.ts';
 
 /** Why there is no figure, in the words that stand in its place. */
@@ -47,14 +47,12 @@ export interface InputRow {
 
 /** The truth table of all inputs that are wired or in use by a setting, in the order of the machine. Coils are left out. */
 export function inputTable(machine: Machine, nets: Nets): InputRow[] {
-  const { solved, faults } = circuitsOf(machine);
-  const broken = breaksByInput(faults);
-  return solved.inputs
+  return inputsOf(machine)
     .filter((input) => input.at.circuit.kind !== 'coil' && isWired(nets, input))
     .map((input): InputRow => {
       const { at, sense, acts, operations } = input;
       const [operation] = operations;
-      const worst = gravest(broken.get(input) ?? []);
+      const worst = gravest(breaksOf.get(machine, input) ?? []);
       return {
         part: at.part.name,
         circuit: at.circuit.name,

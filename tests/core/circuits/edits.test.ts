@@ -7,7 +7,7 @@ import { type Random, randomFrom } from '../../support/random.ts';
 import { worldOf } from '../../support/world.ts';
 import { BENCH_PARTS, benchMachine } from './bench-parts.ts';
 import { inputOf } from './machines.ts';
-import { solvedOf } from './plain.ts';
+import { solvedAnew, solvedOf } from './plain.ts';
 import { randomMachine } from './random-machine.ts';
 
 /*
@@ -72,7 +72,7 @@ it.each(Array.from({ length: MACHINES }, (_, seed) => seed + 1))(
     for (let each = 0; each < EDITS; each++) {
       edit(lines, random);
       const text = lines.join('\n');
-      expect(solvedOf(fettle, file, text), text).toEqual(solvedOf(open(), file, text));
+      expect(solvedOf(fettle, file, text), text).toEqual(solvedAnew(open(), file, text));
     }
   },
 );
@@ -84,7 +84,7 @@ it('does not find the faults again of inputs that a link had nothing to do with'
   const faultsOf = (text: string) => {
     const analysis = fettle.analyse('gantry-router.machine.yaml', text);
     if (analysis.kind !== 'machine') throw new Error('not read as a machine');
-    return circuitsOf(analysis.machine).faults;
+    return circuitsOf(analysis.machine).faults.flatMap(({ rows }) => rows);
   };
   const text = readExample();
   const before = new Set(faultsOf(text).map(({ fault }) => fault));
@@ -116,7 +116,7 @@ it.each([
   const was = faultsOf(machineWith(before));
   const is = faultsOf(machineWith(after));
   expect(is).not.toEqual(was);
-  expect(is).toEqual(solvedOf(createFettle(world), file, machineWith(after)).faults);
+  expect(is).toEqual(solvedAnew(createFettle(world), file, machineWith(after)).faults);
 });
 
 it('tells anew what the loss of a supply does where others no longer stand in for it', () => {
@@ -139,9 +139,11 @@ it('tells anew what the loss of a supply does where others no longer stand in fo
   const lossesOf = (text: string) => {
     const analysis = fettle.analyse(file, text);
     if (analysis.kind !== 'machine') throw new Error('not read as a machine');
-    return circuitsOf(analysis.machine).faults.flatMap(({ fault, verdict }) =>
-      fault.kind === 'supply-lost' && fault.supply.at.part.name === 'psu' ? [verdict] : [],
-    );
+    return circuitsOf(analysis.machine)
+      .faults.flatMap(({ rows }) => rows)
+      .flatMap(({ fault, verdict }) =>
+        fault.kind === 'supply-lost' && fault.supply.at.part.name === 'psu' ? [verdict] : [],
+      );
   };
   expect(lossesOf(machineWith(links))).toEqual([]);
   expect(lossesOf(machineWith(links.slice(0, -1)))).toEqual(['at-once']);

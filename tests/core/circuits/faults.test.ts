@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type Fault, findFaults } from '../../../server/core/circuits/solve/faults.ts';
-import { solveMachine } from '../../../server/core/circuits/solve/inputs.ts';
+import { type Fault, type FaultRow, findFaults } from '../../../server/core/circuits/solve/faults.ts';
+import { type SolvedMachine, solveMachine } from '../../../server/core/circuits/solve/inputs.ts';
 import { type BenchPart, benchMachine } from './bench-parts.ts';
 import { exampleMachine, solveText } from './machines.ts';
 
@@ -19,9 +19,11 @@ const nameFault = (fault: Fault): string => {
   }
 };
 
+const rowsOf = (solved: SolvedMachine): FaultRow[] => findFaults(solved).all.flatMap(({ rows }) => rows);
+
 /** What is believed after each fault of an input, by the fault. */
 function believe(parts: Parts, input: string, links: readonly string[]): Record<string, string> {
-  const rows = findFaults(solveText(benchMachine(parts, links))).rows;
+  const rows = rowsOf(solveText(benchMachine(parts, links)));
   const own = rows.filter(({ input: { at } }) => `${at.part.name}.${at.circuit.name}` === input);
   return Object.fromEntries(own.map(({ fault, verdict }) => [nameFault(fault), verdict]));
 }
@@ -114,7 +116,7 @@ describe('functions that drive something', () => {
         'either-way: yes } } }',
         `either-way: yes } }, settings: { s: { is: input-sense, circuit: pulse, choices: [on-when-closed, on-when-open], default: ${sense} } } }`,
       );
-    const rows = findFaults(solveText(text)).rows.filter(({ fault }) => fault.kind === 'broken');
+    const rows = rowsOf(solveText(text)).filter(({ fault }) => fault.kind === 'broken');
     return new Set(rows.map(({ verdict }) => verdict));
   };
   it('an enable that holds while current flows lets go when its wire breaks', () => {
@@ -134,7 +136,7 @@ describe('an inverted guard', () => {
 });
 
 describe('single faults of the example', () => {
-  const rows = findFaults(solveMachine(exampleMachine())).rows;
+  const rows = rowsOf(solveMachine(exampleMachine()));
   const of = (input: string, kind: Fault['kind']) =>
     rows
       .filter(

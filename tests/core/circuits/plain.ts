@@ -1,5 +1,5 @@
 import type { FaultRow } from '../../../server/core/circuits/solve/faults.ts';
-import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
+import { circuitsOf, solveApart } from '../../../server/core/circuits/solve/solved.ts';
 import type { Fettle } from '../../../server/core/fettle.ts';
 import type { Link } from '../../../server/core/model/wiring.ts';
 
@@ -41,7 +41,7 @@ export function solvedOf(fettle: Fettle, file: string, text: string): Record<str
     })),
     held: [...solved.held],
     groups: solved.groups.map(({ name }) => name),
-    faults: faults.map((row) => plainFault(row, analysis.machine.links)),
+    faults: faults.flatMap(({ rows }) => rows.map((row) => plainFault(row, analysis.machine.links))),
     values: [...analysis.values.byAddress.values()].map(({ address, value, working }) => [
       address,
       value,
@@ -50,6 +50,11 @@ export function solvedOf(fettle: Fettle, file: string, text: string): Record<str
     missing: [...analysis.values.missing.values()],
     findings: fettle.findings(analysis).map(({ code, message }) => [code, message]),
   };
+}
+
+/** The same, as if it were the first text that anybody solves. */
+export function solvedAnew(fettle: Fettle, file: string, text: string): Record<string, unknown> {
+  return solveApart(() => solvedOf(fettle, file, text));
 }
 
 function plainFault({ input, fault, rest, operated, verdict }: FaultRow, links: readonly Link[]) {

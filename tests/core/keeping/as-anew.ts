@@ -1,4 +1,5 @@
 import { expect } from 'vitest';
+import { solveApart } from '../../../server/core/circuits/solve/solved.ts';
 import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
 import type { FileId } from '../../../server/core/world.ts';
 import { curesOf, everythingAt, everythingOf } from '../../support/everything.ts';
@@ -19,11 +20,14 @@ export function expectAsAnew(
   const text = texts.get(file) ?? '';
   const fresh = createFettle(worldOf(texts));
   const [kept, anew] = [fettle.analyse(file, text), fresh.analyse(file, text)];
-  const [left, right] = [everythingOf(fettle, kept, names), everythingOf(fresh, anew, names)];
+  const left = everythingOf(fettle, kept, names);
+  const right = solveApart(() => everythingOf(fresh, anew, names));
   // Feature by feature, since the first that differs says most of where to look.
   for (const [feature, said] of Object.entries(right))
     expectSame(left[feature] ?? '', said, `${feature} after ${what}`);
-  if (cures) expectSame(curesOf(fettle, kept, names), curesOf(fresh, anew, names), `cures after ${what}`);
+  if (!cures) return;
+  const ofFresh = solveApart(() => curesOf(fresh, anew, names));
+  expectSame(curesOf(fettle, kept, names), ofFresh, `cures after ${what}`);
 }
 
 /** Checks that a product which has seen earlier versions says of a place of a text what a fresh one says. */
@@ -38,7 +42,8 @@ export function expectAsAnewAt(
   const fresh = createFettle(worldOf(texts));
   const [kept, anew] = [fettle.analyse(file, text), fresh.analyse(file, text)];
   for (const offset of offsets) {
-    const [left, right] = [everythingAt(fettle, kept, offset), everythingAt(fresh, anew, offset)];
+    const left = everythingAt(fettle, kept, offset);
+    const right = solveApart(() => everythingAt(fresh, anew, offset));
     for (const [feature, said] of Object.entries(right))
       expectSame(left[feature] ?? '', said, `${feature} at ${offset} after ${what}`);
   }

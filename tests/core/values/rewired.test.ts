@@ -31,3 +31,24 @@ it('what a circuit draws takes another way to its supply when that is wired othe
   expect(after?.current).toBeCloseTo(0.024, 4);
   expect(before?.groups.filter((group) => after?.groups.includes(group)).length).toBeGreaterThan(0);
 });
+
+it('what signals take from a supply goes with the coils that are wired to another one', () => {
+  const fettle = createFettle(worldOf(new Map()));
+  const loadsWith = (supply: string) => {
+    const text = benchMachine(
+      ['psu', ['other', 'psu'], ['one', 'relay'], ['two', 'relay']],
+      ['psu.V+ -> one.A1', 'one.A2 -> psu.V-', `${supply}.V+ -> two.A1`, `two.A2 -> ${supply}.V-`],
+    );
+    const analysis = fettle.analyse('m.machine.yaml', text);
+    if (analysis.kind !== 'machine') throw new Error('not read as a machine');
+    const { byAddress } = analysis.values;
+    return ['psu', 'other'].map((name) => byAddress.get(`parts.${name}.load`)?.si);
+  };
+  const coil = 24 / 1000;
+  for (const [supply, loads] of [
+    ['psu', [2 * coil, undefined]],
+    ['other', [coil, coil]],
+    ['psu', [2 * coil, undefined]],
+  ] as const)
+    expect(loadsWith(supply)).toEqual(loads.map((amps) => amps && expect.closeTo(amps, 9)));
+});

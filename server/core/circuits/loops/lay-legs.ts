@@ -2,7 +2,7 @@ import { MAINS, partsWithSheets } from '../../model/resolve.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import type { CircuitAt } from '../signals.ts';
 import type { Board } from '../solve/board.ts';
-import { partIn } from '../solve/shorts.ts';
+import { partIn } from '../solve/whereabouts.ts';
 import type { Edge } from './blocks.ts';
 import { consumes, DRIVES, type LegShape, legsOf } from './legs.ts';
 

@@ -1,3 +1,4 @@
+import { keptBy } from '../../reuse/kept-by.ts';
 import type { Board } from './board.ts';
 import type { Conductor } from './conductors.ts';
 import { conductorsOf, type Group, plainView, spread, type View } from './groups.ts';
@@ -61,35 +62,49 @@ function partAt(board: Board, conductor: Conductor): ReadonlySet<number> | undef
   }
 }
 
-/** For each terminal of a rail the conductor that leads one step nearer to a supply; -1 at the supplies and elsewhere. */
-export function findWaysHome({ conductors, supplies, isResistive }: Board): Int32Array {
-  const ways = new Int32Array(conductors.terminals.length).fill(-1);
-  const seen = new Uint8Array(conductors.terminals.length);
-  const queue = supplies.flatMap(({ plus, minus }) => [plus, minus]);
-  for (const terminal of queue) seen[terminal] = 1;
+/** For a terminal of a rail the conductor that leads one step nearer to a supply; less than 0 at the supplies and elsewhere. */
+type WaysHome = (terminal: number) => number;
+
+/** Most rails are asked about in no version but the first, so each is searched when it is asked for. */
+const waysHomeOf = keptBy((board: Board): WaysHome => {
+  const ways = new Int32Array(board.conductors.terminals.length).fill(-1);
+  const searched = new Set<number>();
+  return (terminal) => {
+    const node = board.nodeOf[terminal] ?? -1;
+    if (!searched.has(node)) {
+      searched.add(node);
+      searchHome(board, node, ways);
+    }
+    return ways[terminal] ?? -1;
+  };
+});
+
+function searchHome({ conductors, supplyEndsOn, isResistive }: Board, node: number, ways: Int32Array): void {
+  const queue = (supplyEndsOn.get(node) ?? []).map(({ terminal }) => terminal);
+  const seen = new Set(queue);
   for (const terminal of queue) {
     // The queue grows while it is walked through, which makes it a breadth-first search.
     for (const place of conductors.at[terminal] ?? []) {
       const conductor = conductors.all[place];
       if (!conductor || isResistive(conductor)) continue;
       const far = conductor.a === terminal ? conductor.b : conductor.a;
-      if (seen[far]) continue;
-      seen[far] = 1;
+      if (seen.has(far)) continue;
+      seen.add(far);
       ways[far] = place;
       queue.push(far);
     }
   }
-  return ways;
 }
 
 /** The links whose breaking a group may feel: its own first, then those that lead from its circuits to their supplies. */
-export function linksFelt(board: Board, waysHome: Int32Array, group: Group): Conductor[] {
+export function linksFelt(board: Board, group: Group): Conductor[] {
   const { conductors } = board;
+  const wayHome = waysHomeOf(board);
   const places = new Set(conductorsOf(board, group));
   for (const element of group.elements) {
     for (const end of board.endsOf[element] ?? []) {
       let at = end;
-      for (let place = waysHome[at] ?? -1; place >= 0 && !places.has(place); place = waysHome[at] ?? -1) {
+      for (let place = wayHome(at); place >= 0 && !places.has(place); place = wayHome(at)) {
         places.add(place);
         const conductor = conductors.all[place];
         if (!conductor) break;

@@ -1,13 +1,13 @@
 import type { Link } from '../../model/wiring.ts';
 import { createBudget } from './budget.ts';
 import type { Changes } from './changes.ts';
-import { type Breaks, createBreaks, type KnownBreaks } from './felt-breaks.ts';
-import type { Group } from './groups.ts';
+import { createBreaks, type KnownBreaks } from './felt-breaks.ts';
 import { createLosses, solveFaults } from './input-faults.ts';
-import type { SolvedInput, SolvedMachine } from './inputs.ts';
+import { isHealthy, type SolvedInput, type SolvedMachine } from './inputs.ts';
 import type { Supply } from './rails.ts';
 import type { Sight } from './reading.ts';
-import { createSurroundings, isSameAround, type Surroundings } from './surroundings.ts';
+import { isSameAround, renewLinks, type Surroundings, surroundingsOf } from './surroundings.ts';
+import { dropTouched, inputsConcerned } from './touched.ts';
 import type { Verdict } from './verdict.ts';
 
 /** One thing that can go wrong with the wiring of an input. */
@@ -41,9 +41,10 @@ export interface FaultRow {
 
 /** The single faults of a machine, and what was solved for them, so that the next version can take it over. */
 export interface Faults {
-  readonly rows: readonly FaultRow[];
-  /** By element. */
-  readonly byInput: ReadonlyMap<number, InputFaults>;
+  /** In the order of the machine; the same list while nothing in it is another. */
+  readonly all: readonly InputFaults[];
+  /** By element. It belongs to the newest version and changes with it. */
+  readonly byInput: Map<number, InputFaults>;
   readonly breaks: KnownBreaks;
   /** False where the machine was too much to solve whole. */
   readonly isComplete: boolean;
@@ -53,8 +54,6 @@ export interface Faults {
 export interface InputFaults extends Surroundings {
   readonly input: SolvedInput;
   readonly rows: readonly FaultRow[];
-  /** The groups that feel the breaks of its links. */
-  readonly groups: ReadonlySet<Group | undefined>;
 }
 
 /** What an earlier version found, and what is different now. */
@@ -67,61 +66,47 @@ export interface Earlier {
 /**
  * Solves every single fault of every input whose function is known to act while it is healthy: what never acts is
  * a mistake of another kind. Faults that change nothing are left out.
- * @param before what was solved for an earlier version: faults of untouched circuits are taken over
+ * @param before what was solved for an earlier version, which no other has followed yet: only the faults of inputs
+ *   that something was touched near are looked at again
  */
 export function findFaults(solved: SolvedMachine, before?: Earlier): Faults {
   const { board } = solved;
   const budget = createBudget();
-  const healthy = solved.inputs.filter(isHealthy);
-  const breaks = createBreaks(solved, healthy, budget, before);
-  const losses = createLosses(board);
-  const surroundings = createSurroundings(
-    board,
-    before && { board: before.solved.board, changes: before.changes },
-  );
-  const haveBreaksChanged = createBreakCheck(solved, breaks, before);
-  const byInput = new Map<number, InputFaults>();
-  for (const input of healthy) {
-    const known = before?.faults.byInput.get(input.element);
-    const around = surroundings.of(input, known);
+  const { byInput, breaks } = before?.faults ?? { byInput: new Map(), breaks: new Map() };
+  const dropped: KnownBreaks = before ? dropTouched(solved, before) : new Map();
+  const concerned = before ? inputsConcerned(solved, before, dropped) : byElement(solved.inputs);
+  const shared = { breakOf: createBreaks(solved, breaks, budget), losses: createLosses(board), budget };
+  const look = (input: SolvedInput, known: InputFaults | undefined): InputFaults => {
+    const isInPlace = known !== undefined && before?.changes.isSameLayout === true;
+    const around = isInPlace ? renewLinks(known, before.changes) : surroundingsOf(board, input);
     const isKept =
-      known !== undefined &&
-      known.input.solution === input.solution &&
+      known?.input.solution === input.solution &&
       isSameAround(known, around) &&
-      !haveBreaksChanged(known, around);
-    byInput.set(
-      input.element,
-      isKept
-        ? presentFaults(known, input, around)
-        : solveFaults(solved, input, around, { breaks, losses, budget }),
-    );
+      !known.links.some(({ id }) => dropped.has(id));
+    return isKept ? withInput(known, input) : solveFaults(solved, input, around, shared);
+  };
+  let isSame = before !== undefined;
+  // In the order of the machine, since the budget is spent in it.
+  for (const [element, input] of [...concerned].sort(([a], [b]) => a - b)) {
+    const known = byInput.get(element);
+    const found = input && isHealthy(input) ? look(input, known) : undefined;
+    if (found) byInput.set(element, found);
+    else byInput.delete(element);
+    if (found !== known) isSame = false;
   }
-  const rows = [...byInput.values()].flatMap((found) => found.rows);
-  return { rows, byInput, breaks: breaks.known, isComplete: !budget.isSpent() };
+  const all = isSame && before ? before.faults.all : inOrder(byInput);
+  return { all, byInput, breaks, isComplete: !budget.isSpent() };
 }
 
-/**
- * Makes the question whether the breaks of an input's links have other consequences than before. While nothing is
- * joined otherwise that is so just where one of the groups that feel them was touched.
- */
-function createBreakCheck(
-  solved: SolvedMachine,
-  breaks: Breaks,
-  before: Earlier | undefined,
-): (known: InputFaults, around: Surroundings) => boolean {
-  if (!before?.changes.isSameLayout) return (_, { links }) => !links.every(breaks.isKept);
-  const touched = before.solved.groups.filter((group, place) => solved.groups[place] !== group);
-  return ({ groups }) => touched.some((group) => groups.has(group));
-}
+const byElement = (inputs: readonly SolvedInput[]): ReadonlyMap<number, SolvedInput> =>
+  new Map(inputs.map((input) => [input.element, input]));
 
-/** An input in use whose function is told apart from its rest by what acts on it. */
-function isHealthy({ acts, operations, sense }: SolvedInput): boolean {
-  const operated = operations[0]?.acts;
-  return sense.inUse && acts !== undefined && operated !== undefined && acts !== operated;
-}
+const inOrder = (byInput: Faults['byInput']): InputFaults[] =>
+  [...byInput.values()].sort((a, b) => a.input.element - b.input.element);
 
-/** Puts the input of this version in the place of the one that was, whose place in the text may differ. */
-function presentFaults(known: InputFaults, input: SolvedInput, around: Surroundings): InputFaults {
-  if (known.input === input) return known.near === around.near ? known : { ...known, ...around };
-  return { ...known, ...around, input, rows: known.rows.map((row) => ({ ...row, input })) };
+/** Puts the input of a version in the place of the one that was, whose place in the text may differ. */
+export function withInput(known: InputFaults, input: SolvedInput): InputFaults {
+  return known.input === input
+    ? known
+    : { ...known, input, rows: known.rows.map((row) => ({ ...row, input })) };
 }

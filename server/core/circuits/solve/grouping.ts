@@ -40,7 +40,8 @@ export function groupBoard(board: Board): Grouping {
 
 /** Cuts a board into groups where something touched those of before; the others stay. */
 export function regroupBoard(board: Board, before: Grouping, changes: Changes): Grouping {
-  const cut = changes.isSameLayout ? renew(board, before, changes) : cutAnew(board, before, changes);
+  const touched = placesTouched(board, before, changes);
+  const cut = changes.isSameLayout ? renew(board, before, touched) : cutAnew(board, before, touched);
   const groupAt = (element: number) => groupOf(cut, element);
   const isHeldAsBefore = coilsOf(board).every(([place]) => {
     const group = groupAt(place);
@@ -54,9 +55,7 @@ export function regroupBoard(board: Board, before: Grouping, changes: Changes): 
 type Cut = Pick<Grouping, 'groups' | 'places'>;
 
 /** With nothing joined otherwise, the groups are where they were; only those that were touched are gathered again. */
-function renew(board: Board, before: Grouping, changes: Changes): Cut {
-  const { groups, places } = before;
-  const touched = touchedGroups(board, before, changes);
+function renew(board: Board, { groups, places }: Grouping, touched: ReadonlySet<number>): Cut {
   if (touched.size === 0) return { groups, places };
   const renewed = groups.slice();
   for (const place of touched) {
@@ -66,29 +65,29 @@ function renew(board: Board, before: Grouping, changes: Changes): Cut {
   return { groups: renewed, places };
 }
 
-/** The places of the groups that an edit met: the others are the same on both boards, with everything that was solved of them. */
-function touchedGroups(board: Board, { places }: Grouping, changes: Changes): ReadonlySet<number> {
+function gather(board: Board, { nodes, elements }: Group): Group {
+  return nodes.length > 0 ? spread(board, plainView(board), nodes) : lone(board, elements[0] ?? 0);
+}
+
+function cutAnew(board: Board, { groups, places: past }: Grouping, touched: ReadonlySet<number>): Cut {
+  const cut = findGroups(board, (element) => {
+    const place = past.ofElement[element] ?? -1;
+    return touched.has(place) ? undefined : groups[place];
+  });
+  return { groups: cut, places: listPlaces(board, cut) };
+}
+
+/** The places of the groups that something was touched of: all others are the same on both boards, with all that was solved of them. */
+function placesTouched({ elementsAt }: Board, { places }: Grouping, changes: Changes): ReadonlySet<number> {
   const touched = new Set<number>();
-  const touch = (place = -1) => {
+  const touch = (place = -1): void => {
     if (place >= 0) touched.add(place);
   };
   for (const element of changes.elements) touch(places.ofElement[element]);
   for (const node of changes.nodes) touch(places.ofNode[node]);
   for (const terminal of changes.terminals)
-    for (const element of board.elementsAt[terminal] ?? []) touch(places.ofElement[element]);
+    for (const element of elementsAt[terminal] ?? []) touch(places.ofElement[element]);
   return touched;
-}
-
-function gather(board: Board, { nodes, elements }: Group): Group {
-  return nodes.length > 0 ? spread(board, plainView(board), nodes) : lone(board, elements[0] ?? 0);
-}
-
-function cutAnew(board: Board, before: Grouping, changes: Changes): Cut {
-  const touched = touchedGroups(board, before, changes);
-  const groups = findGroups(board, (element) =>
-    touched.has(before.places.ofElement[element] ?? -1) ? undefined : groupOf(before, element),
-  );
-  return { groups, places: listPlaces(board, groups) };
 }
 
 /** Groups with a relay that is held in now and was not, or the other way round, are new ones. */

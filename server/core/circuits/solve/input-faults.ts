@@ -3,7 +3,7 @@ import type { Budget } from './budget.ts';
 import { composeCircuit, type Short } from './circuit.ts';
 import type { Element } from './element.ts';
 import type { Fault, FaultRow, InputFaults } from './faults.ts';
-import { type Both, type Breaks, TOO_LARGE } from './felt-breaks.ts';
+import { type Both, type BreakOf, TOO_LARGE } from './felt-breaks.ts';
 import { plainView, type View } from './groups.ts';
 import { actsAt, type SolvedInput, type SolvedMachine, solveWith } from './inputs.ts';
 import { type Holds, loseSupply, type Supply } from './rails.ts';
@@ -15,7 +15,7 @@ import { judgeFault, type Verdict } from './verdict.ts';
 
 /** What the faults of one input share with those of others. */
 interface Shared {
-  readonly breaks: Breaks;
+  readonly breakOf: BreakOf;
   readonly losses: (supply: Supply) => Holds;
   readonly budget: Budget;
 }
@@ -37,7 +37,7 @@ export function solveFaults(
   solved: SolvedMachine,
   input: SolvedInput,
   around: Surroundings,
-  { breaks, losses, budget }: Shared,
+  { breakOf, losses, budget }: Shared,
 ): InputFaults {
   const { board } = solved;
   const rows: FaultRow[] = [];
@@ -48,7 +48,7 @@ export function solveFaults(
     if (verdict !== 'harmless') rows.push({ input, fault, rest, operated, verdict });
   };
   for (const conductor of around.links) {
-    const seen = breaks.get(conductor).felt.get(input.element);
+    const seen = breakOf(conductor).felt.get(input.element);
     if (conductor.link && seen) add({ kind: 'broken', link: conductor.link }, seen);
   }
   for (const short of around.near) {
@@ -60,8 +60,7 @@ export function solveFaults(
     const view = { ...plainView(board), holds: losses(supply) };
     add({ kind: 'supply-lost', supply }, solveBoth(solved, view, input, budget));
   }
-  const groups = new Set(around.links.flatMap((link) => breaks.get(link).of));
-  return { ...around, input, rows, groups };
+  return { ...around, input, rows };
 }
 
 function solveBoth(

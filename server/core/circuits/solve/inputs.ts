@@ -75,10 +75,10 @@ export function solveMachine(
   const budget = createBudget();
   // With no part's text changed, everything of an untouched group still stands where it stood.
   const isInPlace = before !== undefined && hasSameParts(machine, before.solved.board.machine);
-  const byGroup = grouping.groups.map((group, place) => {
-    if (isInPlace && before.solved.groups[place] === group) return before.solved.byGroup[place] ?? [];
-    const known = before && hasGroup(before.solved, group) && inputsIn(before.solved, group);
-    return present(machine, known || solveGroup(board, grouping.held, group, budget));
+  const byGroup = grouping.groups.map((group) => {
+    const known = before && hasGroup(before.solved, group) ? inputsIn(before.solved, group) : undefined;
+    if (known && isInPlace) return known;
+    return present(machine, known ?? solveGroup(board, grouping.held, group, budget));
   });
   if (before) for (const [first] of byGroup) if (first) moveTo(board, first.solution.circuit);
   const inputs = inOrder(byGroup, before?.solved);
@@ -170,6 +170,12 @@ export function solveWith(circuit: Circuit, held: ReadonlySet<string>, actor?: A
 export function actsAt(level: Level, { actsWhenOn }: Sense): boolean | undefined {
   if (level === 'on') return actsWhenOn;
   return level === 'off' ? !actsWhenOn : undefined;
+}
+
+/** An input in use whose function is told apart from its rest by what acts on it. */
+export function isHealthy({ acts, operations, sense }: SolvedInput): boolean {
+  const operated = operations[0]?.acts;
+  return sense.inUse && acts !== undefined && operated !== undefined && acts !== operated;
 }
 
 /** What the part's settings say of an input; without settings it is looked at, and acts while it is electrically on. */

@@ -1,8 +1,8 @@
-import { groupBy } from '../../group.ts';
 import { keptBy } from '../../reuse/kept-by.ts';
 import type { Board } from './board.ts';
 import type { Short } from './circuit.ts';
 import type { SolvedInput } from './inputs.ts';
+import { partIn, whereaboutsOn } from './whereabouts.ts';
 
 /** A rail that the signal of an input could touch. */
 export interface NearRail extends Short {
@@ -15,23 +15,14 @@ export interface NearRail extends Short {
   readonly isOnMains: boolean;
 }
 
-/** The rails near to an input's signal, and what decides which they are. */
-export interface NearRails {
-  readonly near: readonly NearRail[];
-  /** The parts that the signal comes to, and the cables that it runs in. */
-  readonly parts: ReadonlySet<string>;
-  readonly cables: ReadonlySet<string>;
-}
-
 /**
  * The rails that run beside the way of an input's signal, for each stretch of it between two things that can switch: in
  * the parts that the stretch comes to, and in the cables of its wires. Rails at the same voltage of the same island
  * count once for each stretch.
  */
-export function railsNear(board: Board, input: SolvedInput): NearRails {
+export function railsNear(board: Board, input: SolvedInput): NearRail[] {
   const rails = railsOf(board);
-  const [allParts, allCables] = [new Set<string>(), new Set<string>()];
-  const near = stretchesOf(board, input).flatMap((nodes) => {
+  return stretchesOf(board, input).flatMap((nodes) => {
     const [node] = nodes;
     const terminals = nodes.flatMap((each) => board.terminalsOn(each));
     const [first] = terminals;
@@ -49,17 +40,10 @@ export function railsNear(board: Board, input: SolvedInput): NearRails {
       const at = { node, rail, terminal: name(first), name: nameRail(board, rail) };
       found.set(key, { ...at, volts: hold.volts, isOnMains });
     };
-    for (const part of parts) {
-      allParts.add(part);
-      for (const rail of rails.ofPart(part)) add(rail);
-    }
-    for (const cable of cables) {
-      allCables.add(cable);
-      for (const rail of rails.inCable(cable)) add(rail);
-    }
+    for (const part of parts) for (const rail of rails.ofPart(part)) add(rail);
+    for (const cable of cables) for (const rail of rails.inCable(cable)) add(rail);
     return [...found.values()];
   });
-  return { near, parts: allParts, cables: allCables };
 }
 
 /** The nodes of a group by the stretches that wires make of them, that of the input first. */
@@ -82,64 +66,30 @@ function stretchesOf(board: Board, { element, group }: SolvedInput): number[][] 
   ]);
 }
 
-/** The part that a terminal belongs to, by its name. */
-export function partIn(terminal: string): string {
-  return terminal.slice(0, terminal.indexOf('.'));
-}
-
 /** The nodes of the rails that come into a part, by its name, or that run in a cable. */
 interface Neighbours {
   readonly ofPart: (name: string) => ReadonlySet<number>;
   readonly inCable: (name: string) => ReadonlySet<number>;
 }
 
-const railsOf = keptBy(gatherRails);
-
-/** Inputs are near to few parts and cables, so each is looked at when it is asked for. */
-function gatherRails({ conductors, nodeOf, rails }: Board): Neighbours {
-  const { frame, terminals } = conductors;
-  const railsAt = (some: readonly number[]): ReadonlySet<number> =>
-    new Set(some.map((terminal) => nodeOf[terminal] ?? 0).filter((node) => rails.holds.has(node)));
-  // Terminals that only links name come behind those of the circuits.
-  const first = frame.terminals.length;
-  const others = groupBy(
-    Array.from({ length: terminals.length - first }, (_, place) => first + place),
-    (place) => partIn(terminals[place] ?? ''),
-  );
-  const known = new Map<string, ReadonlySet<number>>();
-  let inCables: ReadonlyMap<string, ReadonlySet<number>> | undefined;
-  return {
-    ofPart: (name) => {
+const railsOf = keptBy((board: Board): Neighbours => {
+  const { nodeOf, rails } = board;
+  const { ofPart, ofCable } = whereaboutsOn(board);
+  /** Many signals come to the same part, or run in the same cable. */
+  const railsAmong = (terminalsOf: (name: string) => readonly number[]) => {
+    const known = new Map<string, ReadonlySet<number>>();
+    return (name: string): ReadonlySet<number> => {
       let near = known.get(name);
       if (!near) {
-        const own = [...(frame.endsIn.get(name)?.values() ?? [])].flat();
-        near = railsAt([...new Set(own)].sort((a, b) => a - b).concat(others.get(name) ?? []));
+        const nodes = terminalsOf(name).map((terminal) => nodeOf[terminal] ?? 0);
+        near = new Set(nodes.filter((node) => rails.holds.has(node)));
         known.set(name, near);
       }
       return near;
-    },
-    inCable: (name) => {
-      inCables ??= new Map(
-        [...placesInCables(conductors.all)].map(([cable, places]) => [cable, railsAt(places)]),
-      );
-      return inCables.get(name) ?? NONE;
-    },
+    };
   };
-}
-
-const NONE: ReadonlySet<number> = new Set();
-
-/** The terminals at which the cores of each cable end. */
-function placesInCables(all: Board['conductors']['all']): ReadonlyMap<string, readonly number[]> {
-  const places = new Map<string, number[]>();
-  for (const { link, a, b } of all) {
-    if (link?.cable === undefined) continue;
-    const there = places.get(link.cable);
-    if (there) there.push(a, b);
-    else places.set(link.cable, [a, b]);
-  }
-  return places;
-}
+  return { ofPart: railsAmong(ofPart), inCable: railsAmong(ofCable) };
+});
 
 function nameRail(board: Board, rail: number): string {
   const end = board.supplyEndsOn.get(rail)?.[0]?.terminal ?? board.terminalsOn(rail)[0] ?? 0;

@@ -3,7 +3,7 @@ import { fact, keepIf } from '../../reuse/fact.ts';
 import type { FileId } from '../../world.ts';
 import { layBoard } from './board.ts';
 import { findChanges } from './changes.ts';
-import { type FaultRow, type Faults, findFaults } from './faults.ts';
+import { type FaultRow, type Faults, findFaults, type InputFaults, withInput } from './faults.ts';
 import { type SolvedInput, type SolvedMachine, solveMachine } from './inputs.ts';
 import { hasSameCircuits } from './same.ts';
 import type { Wired } from './wired.ts';
@@ -11,7 +11,7 @@ import type { Wired } from './wired.ts';
 /** A machine's circuits in all states and with all single faults. */
 interface SolvedCircuits {
   readonly solved: SolvedMachine;
-  readonly faults: readonly FaultRow[];
+  readonly faults: readonly InputFaults[];
 }
 
 /** Circuits with all that the next version can take over. */
@@ -33,6 +33,18 @@ function remember(file: FileId, version: Version): void {
   for (const [oldest] of lastOf) if (lastOf.size > MOST_MACHINES) lastOf.delete(oldest);
 }
 
+/** For tests: does something as if nothing had been solved before, and leaves what was solved before as it was. */
+export function solveApart<T>(act: () => T): T {
+  const known = [...lastOf];
+  lastOf.clear();
+  try {
+    return act();
+  } finally {
+    lastOf.clear();
+    for (const [file, version] of known) lastOf.set(file, version);
+  }
+}
+
 /**
  * Solves the circuits of a machine, once for each version of it, whoever asks. What the edit between two versions did
  * not touch is taken over; the property that this makes no difference is held by a test.
@@ -49,16 +61,18 @@ export const inputsOf = fact('machine', (machine: Machine) => circuitsOf(machine
 /** What holds the rails, and what is joined to them that should not be; the same object while that is the same. */
 export const railsOf = fact('machine', (machine: Machine) => circuitsOf(machine).solved.board.rails);
 
-/** What each single fault does to each input. */
+/** What each single fault does to each input; of an input that an edit did not touch it is the same object as before. */
 export const faultsOf = fact('machine', (machine: Machine) => circuitsOf(machine).faults);
 
 function solveCircuits(machine: Wired): SolvedCircuits {
   const before = lastOf.get(machine.file);
   const isSame = before !== undefined && hasSameCircuits(before.machine, machine);
+  // What was known is changed in place: should that fail halfway, nothing is taken over from it.
+  lastOf.delete(machine.file);
   const version = isSame ? before : solveVersion(machine, before);
   const circuits = isSame
     ? presentIn(machine, version)
-    : { solved: version.solved, faults: version.faults.rows };
+    : { solved: version.solved, faults: version.faults.all };
   remember(machine.file, version);
   return circuits;
 }
@@ -80,9 +94,9 @@ function solveVersion(machine: Wired, before: Version | undefined): Version {
 }
 
 /** Puts the parts of the new version in the place of those of the old one, whose places in the text may have moved. */
-function presentIn(machine: Wired, { solved, faults: { rows } }: Version): SolvedCircuits {
+function presentIn(machine: Wired, { solved, faults: { all } }: Version): SolvedCircuits {
   const isMoved = solved.inputs.some(({ at }) => machine.parts.get(at.part.name) !== at.part);
-  if (!isMoved) return { solved, faults: rows };
+  if (!isMoved) return { solved, faults: all };
   const moved = new Map(
     solved.inputs.map((input): [SolvedInput, SolvedInput] => {
       const part = machine.parts.get(input.at.part.name) ?? input.at.part;
@@ -91,10 +105,7 @@ function presentIn(machine: Wired, { solved, faults: { rows } }: Version): Solve
   );
   return {
     solved: { ...solved, inputs: [...moved.values()] },
-    faults: rows.map((row) => {
-      const input = moved.get(row.input) ?? row.input;
-      return input === row.input ? row : { ...row, input };
-    }),
+    faults: all.map((found) => withInput(found, moved.get(found.input) ?? found.input)),
   };
 }
 

@@ -4,7 +4,8 @@ import type { Part } from '../../model/machine.ts';
 import { MAINS, mainsTerminals, partsOf } from '../../model/resolve.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
-import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
+import { factOver } from '../../reuse/fact-over.ts';
+import { isAnyBlockBroken, isPartInDoubt } from '../common/held-back.ts';
 
 /** A part with a metal chassis whose earth terminal does not lead to protective earth. */
 export interface Unearthed {
@@ -20,7 +21,9 @@ export const EARTH = terminalId(MAINS, 'PE');
 export const findUnearthed = fact(
   'analysis',
   (analysis: MachineAnalysis): readonly (readonly [Unearthed, ...Unearthed[]])[] => {
-    return [...groupBy(listUnearthed(analysis), (each) => netOrSelf(analysis, each)).values()].flatMap(
+    if (isAnyBlockBroken(analysis)) return [];
+    const unearthed = unearthedAt(analysis).flatMap((each) => each ?? []);
+    return [...groupBy(unearthed, (each) => netOrSelf(analysis, each)).values()].flatMap(
       ([first, ...others]) => (first ? [[first, ...others] as const] : []),
     );
   },
@@ -30,20 +33,24 @@ function netOrSelf({ nets }: MachineAnalysis, { terminal, goes }: Unearthed): nu
   return goes ? nets.netOf(terminal) : terminal;
 }
 
-function listUnearthed(analysis: MachineAnalysis): Unearthed[] {
-  if (isAnyBlockBroken(analysis)) return [];
-  const { machine, nets } = analysis;
-  const doubtful = partsInDoubt(analysis);
-  // While no wire of the mains is there yet, an earth that goes somewhere may still get there.
-  const isFed = mainsTerminals(machine).some((terminal) => nets.isWired(terminalId(MAINS, terminal)));
-  return partsOf(machine).flatMap((part) => {
+const unearthedAt = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => partsOf(machine),
+  (analysis, part): Unearthed | undefined => {
+    const { nets } = analysis;
     const terminal = earthOf(part);
-    if (terminal === undefined || doubtful.has(part.name) || !isUsed(analysis, part)) return [];
+    if (terminal === undefined || isPartInDoubt(analysis, part.name) || !isUsed(analysis, part))
+      return undefined;
     const goes = nets.isWired(terminal);
-    const isEarthed = isFed ? goes && nets.netOf(terminal) === nets.netOf(EARTH) : goes;
-    return isEarthed ? [] : [{ part, terminal, goes }];
-  });
-}
+    const isEarthed = isMainsWired(analysis) ? goes && nets.netOf(terminal) === nets.netOf(EARTH) : goes;
+    return isEarthed ? undefined : { part, terminal, goes };
+  },
+);
+
+/** While no wire of the mains is there yet, an earth that goes somewhere may still get there. */
+const isMainsWired = fact('analysis', ({ machine, nets }: MachineAnalysis): boolean =>
+  mainsTerminals(machine).some((terminal) => nets.isWired(terminalId(MAINS, terminal))),
+);
 
 /** The earth terminal of a part with a metal chassis. */
 function earthOf({ name, sheet }: Part): string | undefined {

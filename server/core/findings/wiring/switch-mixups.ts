@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { inputsOf } from '../../circuits/solve/solved.ts';
 import { fact } from '../../reuse/fact.ts';
+import { mapEach } from '../../reuse/map-each.ts';
 import { canBeJudged } from '../common/judgeable.ts';
 import { SWITCH_CLASSES, type SwitchEntry, switchEntries } from './purposes.ts';
 
@@ -25,6 +26,22 @@ export const switchMixups = fact('analysis', (analysis: MachineAnalysis): readon
 
 const WORDS: ReadonlySet<string> = new Set(['limit', 'home']);
 
+/** An input for a switch of an axis. */
+interface Operated {
+  readonly input: SolvedInput;
+  readonly does: string;
+  /** What operates it: several switches do so together, and each of them may be there for it. */
+  readonly parts: ReadonlySet<string>;
+}
+
+const readOperated = mapEach((input: SolvedInput): Operated | undefined => {
+  const { circuit } = input.at;
+  const does = circuit.figures.text('does')?.value;
+  if (does === undefined || input.operations.length === 0 || !WORDS.has(circuit.does?.word ?? ''))
+    return undefined;
+  return { input, does, parts: new Set(input.operations.map(({ actor }) => actor.part)) };
+});
+
 function find(analysis: MachineAnalysis): Mixup[] {
   // A name that is no switch at all is told as such.
   const entries = switchEntries(analysis).filter(({ name }) =>
@@ -36,14 +53,7 @@ function find(analysis: MachineAnalysis): Mixup[] {
     there.add(does);
     byPart.set(name.text, there);
   }
-  const inputs = inputsOf(analysis.machine).filter(({ at }) => WORDS.has(at.circuit.does?.word ?? ''));
-  const wired = inputs.flatMap((input) => {
-    const [operation] = input.operations;
-    const does = input.at.circuit.figures.text('does')?.value;
-    // Several switches on one input operate it together, and each of them may be there for it.
-    const parts = new Set(input.operations.map(({ actor }) => actor.part));
-    return operation && does !== undefined ? [{ input, does, parts }] : [];
-  });
+  const wired = readOperated(inputsOf(analysis.machine)).flatMap((each) => each ?? []);
   return entries.flatMap((entry): Mixup[] => {
     const part = entry.name.text;
     // A name that is no switch's is misspelt or a mistake of its own.
@@ -51,7 +61,7 @@ function find(analysis: MachineAnalysis): Mixup[] {
     if (wired.some(({ does, parts }) => does === entry.does && parts.has(part))) return [];
     const wrong =
       // Something else stands where it should be, or its wire goes where it is not meant to go.
-      wired.find(({ does, parts }) => does === entry.does && parts.size > 0) ??
+      wired.find(({ does }) => does === entry.does) ??
       wired.find(({ does, parts }) => parts.has(part) && !byPart.get(part)?.has(does));
     const [actor] = wrong?.parts ?? [];
     return wrong && actor !== undefined ? [{ entry, input: wrong.input, actor, others: [] }] : [];

@@ -13,7 +13,7 @@ import { colourOf } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
 import { readColour } from '../../units/colours.ts';
 import { nameState, sayFigures } from '../../values/circuit-loop.ts';
-import { breaksByInput, isWired } from '../../values/circuits.ts';
+import { breaksOf, isWired } from '../../values/circuits.ts';
 import { SEEN } from '../inputs.ts';
 import { terminalPlaceId } from '../places.ts';
 import type { SummaryItem } from '../summary.ts';
@@ -54,13 +54,12 @@ const kept = new WeakMap<Board, SummaryItem[]>();
 
 /** For every wired input the way of its current, with the voltages that were solved at rest, operated and with a wire broken. */
 export function loopItems({ machine, nets }: MachineAnalysis): SummaryItem[] {
-  const { solved, faults } = circuitsOf(machine);
+  const { solved } = circuitsOf(machine);
   let items = kept.get(solved.board);
   if (!items) {
-    const broken = breaksByInput(faults);
     items = solved.inputs
       .filter((input) => input.at.circuit.kind !== 'coil' && isWired(nets, input))
-      .flatMap((input) => loopItem(machine, solved, input, gravest(broken.get(input) ?? [])));
+      .flatMap((input) => loopItem(machine, solved, input, gravest(breaksOf.get(machine, input) ?? [])));
     kept.set(solved.board, items);
   }
   return items;
