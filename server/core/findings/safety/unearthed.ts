@@ -4,7 +4,8 @@ import type { Part } from '../../model/machine.ts';
 import { MAINS, mainsTerminals, partsOf } from '../../model/resolve.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
-import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
+import { factOver } from '../../reuse/fact-over.ts';
+import { isAnyBlockBroken, isPartInDoubt } from '../common/held-back.ts';
 
 /** A part with a metal chassis whose earth terminal does not lead to protective earth. */
 export interface Unearthed {
@@ -32,18 +33,28 @@ function netOrSelf({ nets }: MachineAnalysis, { terminal, goes }: Unearthed): nu
 
 function listUnearthed(analysis: MachineAnalysis): Unearthed[] {
   if (isAnyBlockBroken(analysis)) return [];
-  const { machine, nets } = analysis;
-  const doubtful = partsInDoubt(analysis);
-  // While no wire of the mains is there yet, an earth that goes somewhere may still get there.
-  const isFed = mainsTerminals(machine).some((terminal) => nets.isWired(terminalId(MAINS, terminal)));
-  return partsOf(machine).flatMap((part) => {
-    const terminal = earthOf(part);
-    if (terminal === undefined || doubtful.has(part.name) || !isUsed(analysis, part)) return [];
-    const goes = nets.isWired(terminal);
-    const isEarthed = isFed ? goes && nets.netOf(terminal) === nets.netOf(EARTH) : goes;
-    return isEarthed ? [] : [{ part, terminal, goes }];
-  });
+  return unearthedParts(analysis).filter((part) => part !== undefined);
 }
+
+/** At the places of the parts; undefined for those of which nothing is to be said. */
+const unearthedParts = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => partsOf(machine),
+  (analysis: MachineAnalysis, part): Unearthed | undefined => {
+    const { nets } = analysis;
+    const terminal = earthOf(part);
+    if (terminal === undefined || isPartInDoubt(analysis, part.name) || !isUsed(analysis, part))
+      return undefined;
+    const goes = nets.isWired(terminal);
+    const isEarthed = areMainsWired(analysis) ? goes && nets.netOf(terminal) === nets.netOf(EARTH) : goes;
+    return isEarthed ? undefined : { part, terminal, goes };
+  },
+);
+
+/** While no wire of the mains is there yet, an earth that goes somewhere may still get there. */
+const areMainsWired = fact('analysis', ({ machine, nets }: MachineAnalysis) =>
+  mainsTerminals(machine).some((terminal) => nets.isWired(terminalId(MAINS, terminal))),
+);
 
 /** The earth terminal of a part with a metal chassis. */
 function earthOf({ name, sheet }: Part): string | undefined {

@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { inputsOf } from '../../circuits/solve/solved.ts';
 import { fact } from '../../reuse/fact.ts';
+import { mapEach } from '../../reuse/map-each.ts';
 import { canBeJudged } from '../common/judgeable.ts';
 import { SWITCH_CLASSES, type SwitchEntry, switchEntries } from './purposes.ts';
 
@@ -36,14 +37,7 @@ function find(analysis: MachineAnalysis): Mixup[] {
     there.add(does);
     byPart.set(name.text, there);
   }
-  const inputs = inputsOf(analysis.machine).filter(({ at }) => WORDS.has(at.circuit.does?.word ?? ''));
-  const wired = inputs.flatMap((input) => {
-    const [operation] = input.operations;
-    const does = input.at.circuit.figures.text('does')?.value;
-    // Several switches on one input operate it together, and each of them may be there for it.
-    const parts = new Set(input.operations.map(({ actor }) => actor.part));
-    return operation && does !== undefined ? [{ input, does, parts }] : [];
-  });
+  const wired = operatedInputs(inputsOf(analysis.machine)).filter((input) => input !== undefined);
   return entries.flatMap((entry): Mixup[] => {
     const part = entry.name.text;
     // A name that is no switch's is misspelt or a mistake of its own.
@@ -57,6 +51,21 @@ function find(analysis: MachineAnalysis): Mixup[] {
     return wrong && actor !== undefined ? [{ entry, input: wrong.input, actor, others: [] }] : [];
   });
 }
+
+/** An input of an axis that something operates. */
+interface Operated {
+  readonly input: SolvedInput;
+  readonly does: string;
+  /** Several switches on one input operate it together, and each of them may be there for it. */
+  readonly parts: ReadonlySet<string>;
+}
+
+const operatedInputs = mapEach((input: SolvedInput): Operated | undefined => {
+  const { circuit } = input.at;
+  const does = WORDS.has(circuit.does?.word ?? '') ? circuit.figures.text('does')?.value : undefined;
+  if (does === undefined || input.operations.length === 0) return undefined;
+  return { input, does, parts: new Set(input.operations.map(({ actor }) => actor.part)) };
+});
 
 /** An exchange of two switches is one mistake. */
 function join(mixups: readonly Mixup[]): Mixup[] {
