@@ -1,5 +1,4 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { openCircuitsOf } from '../../circuits/loops/open-circuits.ts';
 import { type Board, listElements } from '../../circuits/solve/board.ts';
 import type { Element } from '../../circuits/solve/element.ts';
 import { groupOf } from '../../circuits/solve/grouping.ts';
@@ -52,14 +51,13 @@ const outputsAmong = keptBy((elements: ReturnType<typeof listElements>) =>
 /** Places of outputs and sensors by the node on which their signal is; rails are no signals. */
 function outputsByNode(board: Board): Map<number, number[]> {
   const byNode = new Map<number, number[]>();
-  const { nodeOf } = openCircuitsOf(board);
   for (const [place, { at }] of outputsAmong(listElements(board))) {
     const ends = board.endsOf[place] ?? [];
     const signals =
       at.circuit.kind === 'line-out' ? ends.slice(0, 2) : [ends[at.circuit.kind === 'sensor' ? 2 : 0]];
     for (const end of signals) {
       // Wires with a resistance of their own keep two outputs no further apart.
-      const node = end === undefined ? undefined : nodeOf[end];
+      const node = end === undefined ? undefined : board.netOf[end];
       if (node === undefined || end === undefined || board.rails.holds.has(board.nodeOf[end] ?? -1)) continue;
       const there = byNode.get(node);
       if (there) there.push(place);
