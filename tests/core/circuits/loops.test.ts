@@ -5,6 +5,7 @@ import { type OpenCircuit, openCircuitsOf } from '../../../server/core/circuits/
 import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
 import { type Random, randomFrom } from '../../support/random.ts';
 import { worldOf } from '../../support/world.ts';
+import { benchMachine } from './bench-parts.ts';
 import { callOtherwise, SHEETS, withSheets } from './call-otherwise.ts';
 import { randomMachine } from './random-machine.ts';
 
@@ -59,13 +60,13 @@ function openOf({ machine }: MachineAnalysis) {
   };
 }
 
-/** Links are put in, taken out and led elsewhere, also to what nobody knows; supplies give more or less. */
+/** Links are put in, taken out and led elsewhere, also to what nobody knows; parts are set and called otherwise. */
 function edit(text: string, random: Random): string {
   const lines = text.split('\n');
   const links = [...lines.keys()].filter((line) => lines[line]?.includes(' -> '));
   const at = random.oneOf(links);
   const lead = (to: string) => lines[at]?.replace(/-> [\w+-]+\.[\w+-]+/, `-> ${to}`) ?? '';
-  switch (random.below(7)) {
+  switch (random.below(9)) {
     case 0:
       if (links.length > 2) lines.splice(at, 1);
       break;
@@ -80,12 +81,21 @@ function edit(text: string, random: Random): string {
     case 3:
       lines.splice(at, 0, lead(random.oneOf(['mains.L', 'mains.N', 'other.A', 'other.B', 'p1.none'])));
       break;
-    case 4: {
+    case 4:
+      return text.replace(
+        /(?:mains|other)\.\w/,
+        random.oneOf(['mains.L', 'mains.N', 'other.A', 'another.A']),
+      );
+    case 5: {
       const volts = `set: { output-voltage: ${22 + random.below(7)} V }`;
       return text.includes('output-voltage')
         ? text.replace(/set: \{ output-voltage: \d+ V \}/, volts)
         : text.replace('psu.part.yaml }', `psu.part.yaml, ${volts} }`);
     }
+    case 6:
+      return text.includes('{ use: off }')
+        ? text.replace(', set: { use: off }', '')
+        : text.replace('reader.part.yaml }', 'reader.part.yaml, set: { use: off } }');
     default:
       return callOtherwise(text, random);
   }
@@ -114,4 +124,33 @@ it('after each edit as much is open as if the text were new, in forty small mach
   }
   expect(found).toBeGreaterThan(200);
   expect(kept).toBeGreaterThan(found / 10);
+});
+
+it('a supply that gives more drives a current where it drove none against another of its voltage', () => {
+  const links = ['psu.V+ -> closed.A', 'closed.B -> reader.UP', 'psu.V- -> reader.S0'];
+  const machineAt = (volts: number) =>
+    withSheets(benchMachine(['reader', 'closed', 'psu'], links)).replace(
+      'psu.part.yaml }',
+      `psu.part.yaml, set: { output-voltage: ${volts} V } }`,
+    );
+  const fettle = open();
+  const looks = [24, 28, 24].map((volts) => {
+    const said = openOf(analyse(fettle, machineAt(volts)));
+    expect(said).toEqual(openOf(analyse(open(), machineAt(volts))));
+    return said;
+  });
+  expect(looks[1]).not.toEqual(looks[0]);
+  expect(looks[2]).toEqual(looks[0]);
+});
+
+it('terminals are found by the names that they have now', () => {
+  // Of a part that no current goes through nothing stands in a loop.
+  const bare = '{ part: bare, terminals: { all: [A] }, circuits: { earth: { earth: A } } }\n';
+  const fettle = createFettle(worldOf(new Map([['bare.part.yaml', bare]])));
+  const machineWith = (name: string) =>
+    `machine: Bench\nparts:\n  ${name}: { sheet: bare.part.yaml }\nwiring:\n  - strip.1 -> ${name}.A\n`;
+  for (const name of ['bare', 'plain']) {
+    const { placeOf } = openCircuitsOf(analyse(fettle, machineWith(name)).machine);
+    expect(placeOf.get(`${name}.A`)).toBeDefined();
+  }
 });

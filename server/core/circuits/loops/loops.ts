@@ -27,7 +27,8 @@ function findLoops(machine: Machine, before: Loops | undefined): Loops {
   const ground = groundOf(board);
   const past = before?.ground.conductors.frame.shape === board.conductors.frame.shape ? before : undefined;
   const region = past ? regionBetween(past.ground, ground, past.bridging) : wholeOf(ground);
-  if (past && !region) return past;
+  // Where something is called otherwise, terminals are looked up by other names.
+  if (past && !region) return past.ground.conductors.at === ground.conductors.at ? past : { ...past, ground };
   return takeIn(board, ground, region ?? wholeOf(ground), past);
 }
 

@@ -69,13 +69,10 @@ function compare(before: Ground, now: Ground): Touched {
     for (const end of endsOfOthers(past.all, present.all, same)) touched.terminals.add(end);
   }
   const held = heldOtherwise(before, now);
-  if (before.netOf !== now.netOf || held.size > 0) {
-    const isOther = (terminal: number) => {
-      const [was, is] = [before.netOf[terminal] ?? -1, now.netOf[terminal] ?? -1];
-      return was !== is || held.has(was);
-    };
+  if (held.size > 0) {
+    const isOn = (terminal: number, { netOf }: Ground) => held.has(netOf[terminal] ?? -1);
     for (let terminal = 0; terminal < now.netOf.length; terminal++)
-      if (isOther(terminal)) touched.terminals.add(terminal);
+      if (isOn(terminal, before) || isOn(terminal, now)) touched.terminals.add(terminal);
   }
   const first = present.frame.terminals.length;
   if (!isSameList(past.terminals.slice(first), present.terminals.slice(first)))
