@@ -1,10 +1,9 @@
 import { groupBy } from '../../group.ts';
-import type { Board } from '../solve/board.ts';
 import type { Hold } from '../solve/rails.ts';
 import { idleLegs } from './idle.ts';
 import { type Leg, layLegs } from './lay-legs.ts';
 import { meantLegs } from './meant-legs.ts';
-import type { Circuits, Region } from './region.ts';
+import type { Circuits, Ground, Region } from './region.ts';
 import { createSets } from './sets.ts';
 import { sitesOf } from './sites.ts';
 
@@ -21,9 +20,9 @@ export interface Flows {
 }
 
 /** Finds what can flow in a region; nothing outside it makes a difference, but for what the supplies hold. */
-export function findFlows(board: Board, region: Region): Flows {
-  const legs = layLegs(board, region);
-  const holdOf = (node: number) => board.rails.holds.get(board.nodeOf[node] ?? -1);
+export function findFlows(ground: Ground, region: Region): Flows {
+  const legs = layLegs(ground, region);
+  const holdOf = (node: number) => ground.holds.get(ground.nodeOf[node] ?? -1);
   const idle = idleLegs(legs, holdOf);
   const { nodes, ends } = numberNodes(legs);
   const holds = nodes.map(holdOf);
@@ -46,14 +45,14 @@ export function findFlows(board: Board, region: Region): Flows {
   }
   const named = nameIslands(nodes, holds, islands.find);
   return {
-    groups: groupMeant(board, legs, idle, { ends, isLive }),
+    groups: groupMeant(ground, legs, idle, { ends, isLive }),
     islands: new Map(
       nodes.flatMap((node, place) =>
         isLive[place] && !holds[place] ? [[node, named.nameOf(islands.find(place))] as const] : [],
       ),
     ),
     joined: named.joined,
-    bridging: findBridging(board, region, { legs, holds, ends }),
+    bridging: findBridging(ground, region, { legs, holds, ends }),
   };
 }
 
@@ -97,12 +96,12 @@ function nameIslands(
 
 /** Those of the meant legs that hang together over nodes through which nothing flows. */
 function groupMeant(
-  board: Board,
+  ground: Ground,
   legs: readonly Leg[],
   idle: Uint8Array,
   { ends, isLive }: { readonly ends: Int32Array; readonly isLive: Uint8Array },
 ): readonly (readonly Leg[])[] {
-  const meant = meantLegs(board, legs, idle);
+  const meant = meantLegs(ground, legs, idle);
   const parts = createSets(isLive.length);
   const endsOf = (place: number) => [ends[2 * place] ?? 0, ends[2 * place + 1] ?? 0] as const;
   for (const place of meant) {
@@ -119,7 +118,7 @@ function groupMeant(
 
 /** Finds what hangs on several islands, through whatever does not lead over a supply. */
 function findBridging(
-  { conductors }: Board,
+  { conductors }: Ground,
   { sites, hidden }: Region,
   {
     legs,

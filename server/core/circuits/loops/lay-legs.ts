@@ -1,8 +1,7 @@
 import type { CircuitAt } from '../signals.ts';
-import type { Board } from '../solve/board.ts';
 import type { Edge } from './blocks.ts';
 import { consumes, DRIVES, type LegShape } from './legs.ts';
-import type { Circuits } from './region.ts';
+import type { Circuits, Ground } from './region.ts';
 import { sitesOf } from './sites.ts';
 
 /** A leg of a circuit on the machine; its nodes are the lowest of the terminals that wires, fuses and commons join. */
@@ -20,12 +19,12 @@ export interface Leg extends Edge, LegShape {
 export const INSIDE = 2 ** 30;
 
 /** The legs of the circuits of a region, in the order of the machine, and of the supply network as far as it is in it. */
-export function layLegs({ machine, conductors, netOf }: Board, { sites, hidden }: Circuits): Leg[] {
+export function layLegs({ conductors, netOf, parts }: Ground, { sites, hidden }: Circuits): Leg[] {
   const { all } = sitesOf(conductors.frame);
   const legs: Leg[] = [];
   for (const site of sites) {
-    const { part: name, partClass, circuit, ends, shapes } = all[site] ?? NOTHING;
-    const part = machine.parts.get(name);
+    const { seat, partClass, circuit, ends, shapes } = all[site] ?? NOTHING;
+    const part = parts[seat];
     if (!circuit || !part) continue;
     const at = { part, circuit };
     for (const shape of shapes) {
@@ -65,4 +64,4 @@ export function layLegs({ machine, conductors, netOf }: Board, { sites, hidden }
   return legs;
 }
 
-const NOTHING = { part: '', partClass: '', circuit: undefined, ends: [], shapes: [] };
+const NOTHING = { seat: -1, partClass: '', circuit: undefined, ends: [], shapes: [] };

@@ -1,6 +1,5 @@
 import type { Machine } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
-import type { Board } from '../solve/board.ts';
 import { circuitsOf } from '../solve/solved.ts';
 import { type Flows, findFlows } from './flows.ts';
 import { INSIDE, type Leg } from './lay-legs.ts';
@@ -24,17 +23,17 @@ export const loopsOf = fact('machine', findLoops);
 
 function findLoops(machine: Machine, before: Loops | undefined): Loops {
   const { board } = circuitsOf(machine).solved;
-  const ground = groundOf(board);
+  const ground = groundOf(board, machine);
   const past = before?.ground.conductors.frame.shape === board.conductors.frame.shape ? before : undefined;
   const region = past ? regionBetween(past.ground, ground, past.bridging) : wholeOf(ground);
   // Where something is called otherwise, terminals are looked up by other names.
   if (past && !region) return past.ground.conductors.at === ground.conductors.at ? past : { ...past, ground };
-  return takeIn(board, ground, region ?? wholeOf(ground), past);
+  return takeIn(ground, region ?? wholeOf(ground), past);
 }
 
 /** What was found anew in a region, and what was known of the others. */
-function takeIn(board: Board, ground: Ground, region: Region, past: Loops | undefined): Loops {
-  const { groups, islands, joined, bridging } = findFlows(board, region);
+function takeIn(ground: Ground, region: Region, past: Loops | undefined): Loops {
+  const { groups, islands, joined, bridging } = findFlows(ground, region);
   const sites = new Set(region.sites);
   const others = past?.groups.filter((group) => !sites.has(siteOf(group))) ?? [];
   return {

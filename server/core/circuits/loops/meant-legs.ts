@@ -1,5 +1,5 @@
-import type { Board } from '../solve/board.ts';
 import type { Leg } from './lay-legs.ts';
+import type { Ground } from './region.ts';
 import { sitesOf } from './sites.ts';
 
 /** Circuits that feed the whole part, and are meant to work as soon as anything is joined to them. */
@@ -20,7 +20,7 @@ const SIGNALS: ReadonlySet<string> = new Set([
  * The places of the idle legs that somebody meant to be used: a terminal that belongs to their circuit alone is wired. Outputs,
  * inputs and contacts that nobody uses have theirs free, and one side of a changeover contact often is.
  */
-export function meantLegs({ conductors }: Board, legs: readonly Leg[], idle: Uint8Array): number[] {
+export function meantLegs({ conductors }: Ground, legs: readonly Leg[], idle: Uint8Array): number[] {
   const { at: sitesAt } = sitesOf(conductors.frame);
   const isWired = (terminal: number | undefined) =>
     (conductors.at[terminal ?? -1] ?? []).some((place) => conductors.all[place]?.link !== undefined);

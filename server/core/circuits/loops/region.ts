@@ -1,3 +1,5 @@
+import type { Part } from '../../model/machine.ts';
+import { type Machine, partsWithSheets } from '../../model/resolve.ts';
 import { countSameEndsBy } from '../../same-ends.ts';
 import { isSameList } from '../../same-list.ts';
 import type { Board } from '../solve/board.ts';
@@ -23,14 +25,18 @@ export interface Circuits {
 /** What loops are looked for in; what is not in a region that differs here is as it was. */
 export type Ground = Pick<Board, 'conductors' | 'nodeOf' | 'netOf'> & {
   readonly holds: Board['rails']['holds'];
-  /** By seat of the frame. */
-  readonly parts: readonly unknown[];
+  /** By seat of the frame; undefined where a part has lost its sheet. */
+  readonly parts: readonly (Part | undefined)[];
 };
 
-export function groundOf({ conductors, nodeOf, netOf, rails, machine }: Board): Ground {
-  const parts = conductors.frame.seats.map(({ name, isFree }) =>
-    isFree ? undefined : machine.parts.get(name),
-  );
+/** The ground of a machine's board; the parts may have got other texts since the board was laid. */
+export function groundOf(
+  { conductors, nodeOf, netOf, rails }: Board,
+  machine: Pick<Machine, 'parts'>,
+): Ground {
+  // The seats that are not free are those of the parts with sheets, in their order.
+  const taken = partsWithSheets(machine).values();
+  const parts = conductors.frame.seats.map(({ isFree }) => (isFree ? undefined : taken.next().value?.part));
   return { conductors, nodeOf, netOf, holds: rails.holds, parts };
 }
 
@@ -69,10 +75,14 @@ function compare(before: Ground, now: Ground): Touched {
     for (const end of endsOfOthers(past.all, present.all, same)) touched.terminals.add(end);
   }
   const held = heldOtherwise(before, now);
-  if (held.size > 0) {
-    const isOn = (terminal: number, { netOf }: Ground) => held.has(netOf[terminal] ?? -1);
+  // Who has come to a held node, or has left it, is reached from nowhere else: nothing is felt through it.
+  if (before.netOf !== now.netOf || held.size > 0) {
+    const isOther = (terminal: number) => {
+      const [was, is] = [before.netOf[terminal] ?? -1, now.netOf[terminal] ?? -1];
+      return was !== is || held.has(was);
+    };
     for (let terminal = 0; terminal < now.netOf.length; terminal++)
-      if (isOn(terminal, before) || isOn(terminal, now)) touched.terminals.add(terminal);
+      if (isOther(terminal)) touched.terminals.add(terminal);
   }
   const first = present.frame.terminals.length;
   if (!isSameList(past.terminals.slice(first), present.terminals.slice(first)))

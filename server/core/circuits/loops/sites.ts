@@ -5,8 +5,8 @@ import { type LegShape, legsOf } from './legs.ts';
 
 /** A circuit that current can flow through, where a part of the machine has it. */
 interface Site {
-  /** The name of the part. */
-  readonly part: string;
+  /** Of the part, in the frame. */
+  readonly seat: number;
   readonly partClass: string;
   readonly circuit: Circuit;
   /** The terminals on which it ends, as places; none while the part has lost its sheet. */
@@ -30,7 +30,7 @@ export const sitesOf = keptBy(({ terminals, seats, endsIn }: Frame): Sites => {
   const all: Site[] = [];
   const at: number[][] = terminals.map(() => []);
   const starts: number[] = [];
-  for (const { name, sheet } of seats) {
+  for (const [seat, { name, sheet }] of seats.entries()) {
     starts.push(all.length);
     // The circuits of a part that has lost its sheet keep their places free.
     const ownEnds = endsIn.get(name);
@@ -42,7 +42,7 @@ export const sitesOf = keptBy(({ terminals, seats, endsIn }: Frame): Sites => {
         ({ from, to }) => ends[from] !== undefined && (to > 2 || ends[to] !== undefined),
       );
       if (shapes.length > 0) for (const end of ends) at[end]?.push(all.length);
-      all.push({ part: name, partClass: sheet.partClass, circuit, ends, shapes });
+      all.push({ seat, partClass: sheet.partClass, circuit, ends, shapes });
     }
   }
   return { all, at, starts };
