@@ -67,7 +67,7 @@ function listWays(machine: Machine, before: Ways | undefined): Ways {
 const wayNets = new WeakMap<object, Ways>();
 
 const NOTHING_SAME: SameEnds = [0, 0];
-const hasSameSlot = (was: Way, is: Way): boolean => was.slot === is.slot;
+export const hasSameSlot = (was: Way, is: Way): boolean => was.slot === is.slot;
 
 /** By terminal: its conductors, and the contacts behind all of these. */
 function joinWays({ all, at, frame }: Conductors): Ways['at'] {
@@ -115,7 +115,7 @@ function keepReaches(past: Ways, present: Ways, same: SameEnds): void {
 }
 
 /** The ends of the ways that only one of two versions has. */
-function endsOfOthers(
+export function endsOfOthers(
   past: readonly Way[],
   present: readonly Way[],
   [start, end]: SameEnds,

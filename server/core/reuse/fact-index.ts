@@ -1,6 +1,7 @@
 import { isSameList } from '../same-list.ts';
 import { compareLists } from './difference.ts';
 import type { Host } from './fact.ts';
+import { placesOf } from './places-of.ts';
 import { noteRead, unrecorded } from './recording.ts';
 import type { Evaluated, Version } from './version.ts';
 
@@ -114,8 +115,8 @@ function renew<K, E, V>(
   for (const key of touched)
     for (const member of entries.get(key)?.members ?? []) if (!gone.has(member)) members.add(member);
   const groups = new Map<K, E[]>();
-  for (const member of list) {
-    if (!members.has(member)) continue;
+  for (const place of placesOf(members, list)) {
+    const member = list[place] as E;
     for (const key of keysOf(member)) {
       if (!touched.has(key)) continue;
       const group = groups.get(key);

@@ -1,6 +1,7 @@
 import { countSameEnds } from '../same-ends.ts';
 import type { Host } from './fact.ts';
 import { type Entry, MembersByReads } from './members.ts';
+import { placesOf } from './places-of.ts';
 import { noteRead, recordList, unrecorded } from './recording.ts';
 import { saysTheSame } from './same.ts';
 import type { Evaluated, Version } from './version.ts';
@@ -125,12 +126,3 @@ function put<E, T>(
 }
 
 const resultOf = <T>({ result }: { readonly result: T }): T => result;
-
-/** So many members are looked for one by one; more are found by walking once over all. */
-const FEW = 16;
-
-/** Where some of the entries stand. */
-function placesOf<E, T>(some: ReadonlySet<Entry<E, T>>, entries: readonly Entry<E, T>[]): number[] {
-  if (some.size <= FEW) return [...some].map((entry) => entries.indexOf(entry)).filter((place) => place >= 0);
-  return [...entries.keys()].filter((place) => some.has(entries[place] as Entry<E, T>));
-}

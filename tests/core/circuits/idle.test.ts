@@ -58,7 +58,7 @@ test('no current flows through what is idle, in two thousand random networks', (
     const outcome = solve(network);
     if (outcome.kind !== 'solved') continue;
     const amps = currentsOf(network, outcome);
-    for (const [edge, isIdle] of idleLegs(nodes, edges, () => undefined).entries()) {
+    for (const [edge, isIdle] of idleLegs(edges, () => undefined).entries()) {
       if (isIdle) {
         idle += 1;
         // What the leak that keeps loose nodes solvable may make of nothing.

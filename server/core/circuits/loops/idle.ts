@@ -26,11 +26,10 @@ export interface Held {
  * @returns by edge: 1 where it is idle
  */
 export function idleLegs(
-  nodes: number,
   edges: readonly DrivenEdge[],
   holdOf: (node: number) => Held | undefined,
 ): Uint8Array {
-  const shifted = shiftToZero(nodes, edges, holdOf);
+  const shifted = shiftToZero(edges, holdOf);
   const { a, b } = shifted;
   const setOf = findCirculations(shifted.nodes, shifted);
   const idle = new Uint8Array(edges.length);
@@ -61,17 +60,13 @@ interface Shifted extends Passages {
   readonly drives: Float64Array;
 }
 
-function shiftToZero(
-  nodes: number,
-  edges: readonly DrivenEdge[],
-  holdOf: (node: number) => Held | undefined,
-): Shifted {
-  const zeros = new Map<number, number>();
-  const zeroOf = (island: number): number => {
-    const known = zeros.get(island);
-    if (known !== undefined) return known;
-    zeros.set(island, nodes + zeros.size);
-    return nodes + zeros.size - 1;
+function shiftToZero(edges: readonly DrivenEdge[], holdOf: (node: number) => Held | undefined): Shifted {
+  // From 0 without a gap, since the edges may be few of many.
+  const [zeros, others] = [new Map<number, number>(), new Map<number, number>()];
+  const numberIn = (numbers: Map<number, number>, of: number): number => {
+    const number = numbers.get(of) ?? zeros.size + others.size;
+    numbers.set(of, number);
+    return number;
   };
   const a = new Int32Array(edges.length);
   const b = new Int32Array(edges.length);
@@ -80,12 +75,12 @@ function shiftToZero(
   for (const [place, edge] of edges.entries()) {
     const high = holdOf(edge.a);
     const low = holdOf(edge.b);
-    a[place] = high ? zeroOf(high.island) : edge.a;
-    b[place] = low ? zeroOf(low.island) : edge.b;
+    a[place] = high ? numberIn(zeros, high.island) : numberIn(others, edge.a);
+    b[place] = low ? numberIn(zeros, low.island) : numberIn(others, edge.b);
     drives[place] = edge.drives - (high?.volts ?? 0) + (low?.volts ?? 0);
     isOneWay[place] = edge.isOneWay ? 1 : 0;
   }
-  return { nodes: nodes + zeros.size, a, b, drives, isOneWay };
+  return { nodes: zeros.size + others.size, a, b, drives, isOneWay };
 }
 
 /** Sources closer than this share of their voltage cancel: supplies keep theirs within 5 % (common practice, no source). */

@@ -1,5 +1,6 @@
-import type { Board } from '../solve/board.ts';
 import type { Leg } from './lay-legs.ts';
+import type { Ground } from './region.ts';
+import { sitesOf } from './sites.ts';
 
 /** Circuits that feed the whole part, and are meant to work as soon as anything is joined to them. */
 const LOADS: ReadonlySet<string> = new Set(['power-in', 'mains-in']);
@@ -16,19 +17,18 @@ const SIGNALS: ReadonlySet<string> = new Set([
 ]);
 
 /**
- * The idle legs that somebody meant to be used: a terminal that belongs to their circuit alone is wired. Outputs,
+ * The places of the idle legs that somebody meant to be used: a terminal that belongs to their circuit alone is wired. Outputs,
  * inputs and contacts that nobody uses have theirs free, and one side of a changeover contact often is.
  */
-export function meantLegs(board: Board, legs: readonly Leg[], idle: Uint8Array): Leg[] {
-  const { conductors } = board;
+export function meantLegs({ conductors }: Ground, legs: readonly Leg[], idle: Uint8Array): number[] {
+  const { at: sitesAt } = sitesOf(conductors.frame);
   const isWired = (terminal: number | undefined) =>
     (conductors.at[terminal ?? -1] ?? []).some((place) => conductors.all[place]?.link !== undefined);
-  const uses = countUses(legs, conductors.terminals.length);
   const working = new Set<Leg['at']>();
   for (const [index, { at }] of legs.entries())
     if (!idle[index] && at?.circuit.kind === 'changeover') working.add(at);
-  return legs.filter(({ at, to, ends }, index) => {
-    if (!idle[index] || !at || at.circuit.kind === 'power-out') return false;
+  const isMeant = ({ at, to, ends }: Leg): boolean => {
+    if (!at || at.circuit.kind === 'power-out') return false;
     const { kind } = at.circuit;
     if (LOADS.has(kind)) return ends.some(isWired);
     if (SIGNALS.has(kind)) return isWired(ends[0]);
@@ -36,20 +36,8 @@ export function meantLegs(board: Board, legs: readonly Leg[], idle: Uint8Array):
       const [, ...throws] = ends;
       if (working.has(at) || (throws.some(isWired) && !isWired(ends[to]))) return false;
     }
-    const own = ends.filter((end) => uses[end] === 1);
+    const own = ends.filter((end) => sitesAt[end]?.length === 1);
     return (own.length > 0 ? own : ends).some(isWired);
-  });
-}
-
-/** How many circuits end on each terminal. */
-function countUses(legs: readonly Leg[], terminals: number): Uint16Array {
-  const uses = new Uint16Array(terminals);
-  let last: Leg['at'];
-  for (const { at, ends } of legs) {
-    // The legs of one circuit follow one another.
-    if (at === last) continue;
-    last = at;
-    for (const end of ends) uses[end] = (uses[end] ?? 0) + 1;
-  }
-  return uses;
+  };
+  return [...legs.keys()].filter((place) => idle[place] && isMeant(legs[place] as Leg));
 }

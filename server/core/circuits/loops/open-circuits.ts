@@ -1,11 +1,10 @@
+import type { Machine } from '../../model/resolve.ts';
 import { terminalId } from '../../model/terminal-id.ts';
-import { isSameList } from '../../same-list.ts';
-import type { Board } from '../solve/board.ts';
+import { fact } from '../../reuse/fact.ts';
 import type { Conductors } from '../solve/conductors.ts';
-import { idleLegs } from './idle.ts';
-import { type Leg, layLegs } from './lay-legs.ts';
-import { meantLegs } from './meant-legs.ts';
-import { createSets, type Sets } from './sets.ts';
+import { hiddenSources, unknownNodes } from './hidden.ts';
+import { INSIDE, type Leg } from './lay-legs.ts';
+import { islandOf, type Loops, loopsOf } from './loops.ts';
 
 /** Circuits that hang together and through which no current can flow, whatever is switched: nothing closes their loop. */
 export interface OpenCircuit {
@@ -32,72 +31,18 @@ export interface OpenCircuits {
   readonly islandOf: (node: number) => number | undefined;
 }
 
-/** What was found, and what it was found in. */
-interface Kept {
-  readonly read: readonly unknown[];
-  readonly found: OpenCircuits;
-}
+/** What can carry no current, by the loops of the wiring; what an edit left alone is as it was. */
+export const openCircuitsOf = fact('machine', (machine: Machine) => tellOpen(loopsOf(machine)));
 
-/** By the layout of the wiring: figures of wires and settings of parts change nothing about what hangs together. */
-const kept = new WeakMap<object, Kept>();
-
-/** Finds what can carry no current, in one pass over the machine that is kept while nothing is joined otherwise. */
-export function openCircuitsOf(board: Board): OpenCircuits {
-  const read = [board.nodeOf, board.supplies, ...board.machine.parts.values()];
-  const known = kept.get(board.layout);
-  if (known && isSameList(known.read, read)) return known.found;
-  const found = findOpenCircuits(board);
-  kept.set(board.layout, { read, found });
-  return found;
-}
-
-function findOpenCircuits(board: Board): OpenCircuits {
-  const { conductors, netOf: nodeOf } = board;
-  const { legs, nodes, unknown } = layLegs(board, nodeOf);
-  const holdOf = (node: number) => board.rails.holds.get(board.nodeOf[node] ?? -1);
-  const idle = idleLegs(nodes, legs, holdOf);
-  const isLive = new Uint8Array(nodes);
-  const islands = createSets(nodes);
-  const firstOf = new Map<unknown, number>();
-  const joinAll = (name: unknown, node: number) => {
-    const first = firstOf.get(name) ?? node;
-    firstOf.set(name, first);
-    isLive[node] = 1;
-    islands.join(first, node);
-  };
-  const joinHeld = (node: number) => {
-    const hold = holdOf(node);
-    if (hold) joinAll(hold.island, node);
-  };
-  for (let index = 0; index < legs.length; index++) {
-    const leg = legs[index];
-    if (!leg) continue;
-    joinHeld(leg.a);
-    joinHeld(leg.b);
-    if (idle[index] && !isSupply(leg)) continue;
-    isLive[leg.a] = 1;
-    isLive[leg.b] = 1;
-    islands.join(leg.a, leg.b);
-  }
-  const meant = meantLegs(board, legs, idle);
-  const parts = createSets(nodes);
-  for (const { a, b } of meant) if (!isLive[a] && !isLive[b]) parts.join(a, b);
-  const groups = new Map<number | Leg, Leg[]>();
-  for (const leg of meant) {
-    // A leg between two live nodes is a mistake of its own: the two islands have no common.
-    const key = !isLive[leg.a] ? parts.find(leg.a) : !isLive[leg.b] ? parts.find(leg.b) : leg;
-    const there = groups.get(key);
-    if (there) there.push(leg);
-    else groups.set(key, [leg]);
-  }
-  const islandOf = tellIslands(isLive, islands);
+function tellOpen(loops: Loops): OpenCircuits {
+  const { conductors, netOf } = loops.ground;
+  const islandAt = tellIslands(loops);
+  const unknown = unknownNodes(hiddenSources(conductors), netOf);
   // Beside something unknown only an end that nothing at all is joined to is sure to be open.
-  const sure = [...groups.values()].filter(
-    (group) => !touches(group, unknown) || freeEnds(group).some((node) => !isLive[node]),
+  const sure = loops.groups.filter(
+    (group) => !touches(group, unknown) || freeEnds(group).some((node) => islandAt(node) === undefined),
   );
-  const all = mergeParted(sure, islandOf).flatMap(
-    (group) => describe(group, conductors.terminals.length, islandOf) ?? [],
-  );
+  const all = mergeParted(sure, islandAt).flatMap((group) => describe(group, islandAt) ?? []);
   const of = new Map(
     all.flatMap((open) =>
       open.legs.flatMap(({ at }) => (at ? [[terminalId(at.part.name, at.circuit.name), open] as const] : [])),
@@ -106,10 +51,10 @@ function findOpenCircuits(board: Board): OpenCircuits {
   return {
     all,
     of,
-    nodeOf,
+    nodeOf: netOf,
     placeOf: conductors.placeOf,
-    terminalsOn: listTerminalsLater(conductors.terminals, nodeOf),
-    islandOf,
+    terminalsOn: listTerminalsLater(conductors.terminals, netOf),
+    islandOf: islandAt,
   };
 }
 
@@ -129,8 +74,8 @@ function listTerminalsLater(
   };
 }
 
-function tellIslands(isLive: Uint8Array, islands: Sets): OpenCircuits['islandOf'] {
-  return (node) => (isLive[node] ? islands.find(node) : undefined);
+function tellIslands(loops: Loops): OpenCircuits['islandOf'] {
+  return (node) => islandOf(loops, node);
 }
 
 /** The names of terminals by the node that they are on. */
@@ -154,11 +99,6 @@ function freeEnds(legs: readonly Leg[]): number[] {
   return [...listLegsAt(legs)].flatMap(([node, there]) => (there.length === 1 ? [node] : []));
 }
 
-/** Supplies hold their ends whether or not a current flows yet. */
-function isSupply({ at }: Leg): boolean {
-  return at === undefined || at.circuit.kind === 'power-out';
-}
-
 /** What stands between the same islands without a loose end lacks the same thing: a common of the two. */
 function mergeParted(
   groups: readonly (readonly Leg[])[],
@@ -180,7 +120,6 @@ function mergeParted(
  */
 function describe(
   legs: readonly Leg[],
-  terminals: number,
   islandOf: (node: number) => number | undefined,
 ): OpenCircuit | undefined {
   const legsAt = listLegsAt(legs);
@@ -190,7 +129,7 @@ function describe(
   const needy = legs.some((leg) => leg.consumes);
   const driven = spread(listLegsAt(legs.filter((leg) => !leg.consumes)), anchors);
   const loose = nodes.filter(
-    (node) => node < terminals && islandOf(node) === undefined && !(needy && driven.has(node)),
+    (node) => node < INSIDE && islandOf(node) === undefined && !(needy && driven.has(node)),
   );
   if (loose.length === 0 && islands.size < 2) return undefined;
   const sources = legs.filter(({ drives }) => drives !== 0).flatMap(({ a, b }) => [a, b]);

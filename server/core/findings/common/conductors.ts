@@ -3,9 +3,9 @@ import type { Part } from '../../model/machine.ts';
 import { partsOf } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { type TerminalId, terminalId } from '../../model/terminal-id.ts';
-import { fact } from '../../reuse/fact.ts';
-import { factGroups } from '../../reuse/fact-index.ts';
+import { factIndex, factKeys } from '../../reuse/fact-index.ts';
 import { factOver } from '../../reuse/fact-over.ts';
+import { isSameList } from '../../same-list.ts';
 
 /** Circuits through which a current can flow from end to end, at least in one of their states. */
 const CONDUCTING: ReadonlySet<string> = new Set(['fuse', 'contact', 'changeover']);
@@ -21,18 +21,17 @@ export interface CircuitEnd {
   readonly nets: readonly number[];
 }
 
-/** All ends of all circuits of the machine. */
-export const circuitEnds = fact('analysis', (analysis: MachineAnalysis): readonly CircuitEnd[] =>
-  endsByPart(analysis).flat(),
-);
-
 /** The ends that stand on a net. */
 export function endsOn(analysis: MachineAnalysis, net: number): readonly CircuitEnd[] {
   return byNet.get(analysis, net) ?? [];
 }
 
-const byNet = factGroups('analysis', circuitEnds, ({ net }) => [net]);
+/** Whether a supply of the machine stands on a net. */
+export function isSupplied(analysis: MachineAnalysis, net: number): boolean {
+  return supplied.get(analysis, net) === true;
+}
 
+/** The ends of all circuits, part by part. */
 const endsByPart = factOver(
   'analysis',
   ({ machine }: MachineAnalysis) => partsOf(machine),
@@ -44,6 +43,18 @@ const endsByPart = factOver(
         return { part, circuit, index, terminal, net: netsOfEnds[index] ?? -1, nets: netsOfEnds };
       });
     }),
+);
+
+const byNet = factIndex<MachineAnalysis, readonly CircuitEnd[], number, readonly CircuitEnd[]>(
+  'analysis',
+  endsByPart,
+  (ends) => new Set(ends.map(({ net }) => net)),
+  (parts, net) => parts.flatMap((ends) => ends.filter((end) => end.net === net)),
+  isSameList,
+);
+
+const supplied = factKeys('analysis', endsByPart, (ends) =>
+  ends.flatMap(({ circuit, net }) => (circuit.kind === 'power-out' ? [net] : [])),
 );
 
 /**

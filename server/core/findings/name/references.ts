@@ -1,6 +1,9 @@
 import { groupBy } from '../../group.ts';
+import type { End } from '../../model/link.ts';
+import type { Cable } from '../../model/machine.ts';
 import type { Machine } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
+import { mapEach } from '../../reuse/map-each.ts';
 import { type Node, type Scalar, type Span, spanWithin, valueUnder } from '../../syntax/node.ts';
 import { endsInQuestion, isUnknownPart } from './ends-in-question.ts';
 
@@ -52,9 +55,11 @@ export function terminalMentions(
   machine: Machine,
   isWanted: (part: string) => boolean = () => true,
 ): TerminalMention[] {
-  const ends = new Set(
-    machine.links.flatMap(({ from, to }) => [from, to].filter(({ part }) => isWanted(part))),
-  );
+  const ends = new Set<End>();
+  for (const { from, to } of machine.links) {
+    if (isWanted(from.part)) ends.add(from);
+    if (isWanted(to.part)) ends.add(to);
+  }
   return [
     ...[...ends].map(({ part, terminal, terminalAt }) => ({ part, terminal, at: terminalAt })),
     ...screenMentions(machine).filter(({ part }) => isWanted(part)),
@@ -62,14 +67,18 @@ export function terminalMentions(
 }
 
 /** The terminals at which screens of cables are joined. */
-export function screenMentions(machine: Machine): TerminalMention[] {
-  return screensOf(machine).flatMap(({ scalar, dot }) => {
+export function screenMentions({ cables }: Machine): readonly TerminalMention[] {
+  return mentionsInScreens(cables).flat();
+}
+
+const mentionsInScreens = mapEach((cable: Cable): readonly TerminalMention[] =>
+  screenOf(cable).flatMap(({ scalar, dot }) => {
     const terminal = scalar.text.slice(dot + 1);
     if (terminal === '') return [];
     const at = spanWithin(scalar, dot + 1, scalar.text.length);
     return [{ part: scalar.text.slice(0, dot), terminal, at }];
-  });
-}
+  }),
+);
 
 function inWiring(machine: Machine): Mention[] {
   const ends = new Set(machine.links.flatMap(({ from, to }) => [from, to]));
@@ -80,20 +89,18 @@ function inWiring(machine: Machine): Mention[] {
 }
 
 function inScreens(machine: Machine): Mention[] {
-  return screensOf(machine).map(({ scalar, dot }) => ({
+  return machine.cables.flatMap(screenOf).map(({ scalar, dot }) => ({
     name: scalar.text.slice(0, dot),
     at: spanWithin(scalar, 0, dot),
     use: 'screen',
   }));
 }
 
-/** Where the screens of the cables are joined, `part.terminal`; those without a dot are the shape's business. */
-function screensOf(machine: Machine): { scalar: Scalar; dot: number }[] {
-  return machine.cables.flatMap(({ fields }) => {
-    const scalar = valueUnder(fields.node, 'screen');
-    const dot = scalar?.kind === 'scalar' ? scalar.text.indexOf('.') : -1;
-    return scalar?.kind === 'scalar' && dot > 0 ? [{ scalar, dot }] : [];
-  });
+/** Where the screen of a cable is joined, `part.terminal`; one without a dot is the shape's business. */
+function screenOf({ fields }: Cable): { scalar: Scalar; dot: number }[] {
+  const scalar = valueUnder(fields.node, 'screen');
+  const dot = scalar?.kind === 'scalar' ? scalar.text.indexOf('.') : -1;
+  return scalar?.kind === 'scalar' && dot > 0 ? [{ scalar, dot }] : [];
 }
 
 function inAxes(machine: Machine): Mention[] {

@@ -1,8 +1,8 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
-import { placeOfEnd, reachOf, wayNetOf } from '../../circuits/ways.ts';
-import { MAINS, mainsTerminals } from '../../model/resolve.ts';
+import { placeOfEnd, type Reach, reachOf, wayNetOf } from '../../circuits/ways.ts';
+import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Mains } from '../../shape/mains.ts';
@@ -35,10 +35,11 @@ function compareMains(analysis: MachineAnalysis): MainsLoads {
   const mains = analysis.machine.fields.mains('mains');
   if (!mains || isFaulty(analysis, mains.at)) return { mains: undefined, outside: [], suitsNone: false };
   const line = mains.value.voltage.value;
+  const reached = reachedByMains(analysis.machine);
   const loads = ['mains-in', 'three-phase-in'].flatMap((kind) =>
     circuitsOfKind(analysis.machine, kind).flatMap((load): MainsLoad[] => {
       const taken = voltageTaken(load);
-      const between = taken && isBetweenPhases(analysis, load);
+      const between = taken && isBetweenPhases(analysis.machine, reached, load);
       if (!taken || between === undefined) return [];
       // With three phases the figure is that between two of them.
       const isThree = mains.value.phases === 3;
@@ -56,15 +57,29 @@ function fits(volts: number, least: number, most: number): boolean {
 }
 
 /** Whether a part hangs between two phases; undefined where the mains do not reach it. */
-function isBetweenPhases({ machine }: MachineAnalysis, load: CircuitAt): boolean | undefined {
+function isBetweenPhases(
+  machine: Machine,
+  reached: readonly ReachedByMains[],
+  load: CircuitAt,
+): boolean | undefined {
   const ways = wayNetOf(machine);
   const names = load.circuit.ends.slice(0, 2).map((_, index) => {
     const place = placeOfEnd(ways, load, index);
-    return mainsTerminals(machine).find((terminal) => {
-      const start = ways.placeOf.get(`${MAINS}.${terminal}`);
-      return start !== undefined && place !== undefined && reachOf(ways, start).by.has(place);
-    });
+    return place === undefined ? undefined : reached.find(({ by }) => by.has(place))?.terminal;
   });
   if (names.some((name) => name === undefined || name === 'PE')) return undefined;
   return names.every((name) => name !== 'N');
+}
+
+/** What a terminal of the mains reaches. */
+interface ReachedByMains extends Pick<Reach, 'by'> {
+  readonly terminal: string;
+}
+
+function reachedByMains(machine: Machine): ReachedByMains[] {
+  const ways = wayNetOf(machine);
+  return mainsTerminals(machine).flatMap((terminal) => {
+    const start = ways.placeOf.get(`${MAINS}.${terminal}`);
+    return start === undefined ? [] : [{ terminal, by: reachOf(ways, start).by }];
+  });
 }

@@ -11,6 +11,8 @@ export interface Reversed {
   readonly supply: CircuitAt;
 }
 
+const NONE: readonly CircuitAt[] = [];
+
 /** The loads and sensors that are wired the wrong way round, through links, fuses and contacts. */
 export const reversedFeeds = fact('analysis', findReversed);
 
@@ -22,15 +24,15 @@ function findReversed({ machine, feeds }: MachineAnalysis): Reversed[] {
     const [plus, minus] = [0, 1].map((index) => placeOfEnd(ways, supply, index));
     if (plus === undefined || minus === undefined) return [];
     const fromPlus = reachOf(ways, plus).by;
-    return reachOf(ways, minus)
-      .order.flatMap((place) => byPlus.get(place) ?? [])
-      .filter((load) => {
-        const end = placeOfEnd(ways, load, 1);
-        const isFed = feeds.some(
-          (feed) => feed.load.part === load.part && feed.load.circuit === load.circuit,
-        );
-        return load.part !== supply.part && !isFed && end !== undefined && fromPlus.has(end);
-      })
-      .map((load) => ({ load, supply }));
+    const isReversed = (load: CircuitAt) => {
+      const end = placeOfEnd(ways, load, 1);
+      if (load.part === supply.part || end === undefined || !fromPlus.has(end)) return false;
+      return !feeds.some((feed) => feed.load.part === load.part && feed.load.circuit === load.circuit);
+    };
+    const found: Reversed[] = [];
+    // Nearly all that a supply reaches is no plus of a load.
+    for (const place of reachOf(ways, minus).order)
+      for (const load of byPlus.get(place) ?? NONE) if (isReversed(load)) found.push({ load, supply });
+    return found;
   });
 }

@@ -45,11 +45,13 @@ function nearest(
 ): Pick<Stray, 'end' | 'link'> | undefined {
   if (start === undefined) return undefined;
   const reach = reachOf(ways, start);
+  const byNet = new Map<number, readonly CircuitEnd[]>();
   for (const place of reach.order) {
     const terminal = ways.terminals[place] ?? '';
-    const end = endsOn(analysis, analysis.nets.netOf(terminal)).find(
-      (each) => each.terminal === terminal && !bears(each, volts),
-    );
+    const net = analysis.nets.netOf(terminal);
+    const wrong = byNet.get(net) ?? endsOn(analysis, net).filter((each) => !bears(each, volts));
+    byNet.set(net, wrong);
+    const end = wrong.find((each) => each.terminal === terminal);
     if (!end) continue;
     const links = (slotsTo(reach, place) ?? []).flatMap((slot) => wayAt(ways, slot)?.link ?? []);
     return { end, link: links.at(-1) };

@@ -1,9 +1,14 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { Part } from '../../model/machine.ts';
 import { MAINS, mainsTerminals, partsOf } from '../../model/resolve.ts';
-import { terminalId } from '../../model/terminal-id.ts';
+import type { Circuit } from '../../model/sheet.ts';
+import { type TerminalId, terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
-import { type CircuitEnd, circuitEnds, endsOn, reachFrom } from '../common/conductors.ts';
+import { factMap } from '../../reuse/fact-map.ts';
+import { factOver } from '../../reuse/fact-over.ts';
+import { mapEach } from '../../reuse/map-each.ts';
+import { isSameList } from '../../same-list.ts';
+import { type CircuitEnd, endsOn, isSupplied, reachFrom } from '../common/conductors.ts';
 
 /** An emergency stop device and what its contacts are in the way of. */
 export interface StopDevice {
@@ -21,33 +26,55 @@ const POWERED: ReadonlySet<string> = new Set(['coil', 'mains-in', 'power-in', 't
 const INPUTS: ReadonlySet<string> = new Set(['pulled-up-in', 'pulled-down-in', 'opto-in', 'line-in']);
 
 /** The emergency stop devices of a machine, and switches that are wired to an emergency stop input. */
-export const stopDevices = fact('analysis', (analysis: MachineAnalysis): readonly StopDevice[] => {
-  const sources = sourceNets(analysis);
-  const telling = netsThatTell(analysis);
-  return partsOf(analysis.machine).flatMap((part) => {
-    const partClass = part.sheet?.partClass;
-    if (partClass !== 'emergency-stop' && partClass !== 'switch') return [];
-    // Of thousands of switches the few are followed that can come to a stop input at all.
-    if (partClass === 'switch' && !contactsOf(part).some((end) => telling.has(analysis.nets.netOf(end))))
-      return [];
-    const device = traceDevice(analysis, part, sources);
-    return partClass === 'emergency-stop' || device.tells.length > 0 ? [device] : [];
-  });
-});
+export const stopDevices = fact('analysis', (analysis: MachineAnalysis): readonly StopDevice[] =>
+  devices(analysis).filter((device) => device !== undefined),
+);
 
-/** The nets from which current could come to an emergency stop input, by itself or through a relay. */
-function netsThatTell(analysis: MachineAnalysis): ReadonlySet<number> {
-  const isTold = ({ circuit, part }: CircuitEnd) =>
-    (INPUTS.has(circuit.kind) && circuit.does?.word === 'emergency-stop') ||
-    part.sheet?.partClass === 'relay';
-  const telling = new Set<number>();
-  for (const { terminal, net } of circuitEnds(analysis).filter(isTold))
-    if (!telling.has(net)) for (const reached of reachFrom(analysis, terminal)) telling.add(reached);
-  return telling;
+/** What each part is as such a device; undefined for nearly all of them. */
+const devices = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => partsOf(machine),
+  (analysis: MachineAnalysis, part): StopDevice | undefined => {
+    const partClass = part.sheet?.partClass;
+    if (partClass !== 'emergency-stop' && partClass !== 'switch') return undefined;
+    // Of thousands of switches the few are followed that can come to a stop input at all.
+    const tells = (end: TerminalId) => telling.get(analysis, analysis.nets.netOf(end)) === true;
+    if (partClass === 'switch' && !contactsOf(part).some(tells)) return undefined;
+    const device = traceDevice(analysis, part);
+    return partClass === 'emergency-stop' || device.tells.length > 0 ? device : undefined;
+  },
+  (before, now) => (before && now && isSameDevice(before, now) ? before : now),
+);
+
+function isSameDevice(a: StopDevice, b: StopDevice): boolean {
+  return (
+    a.part === b.part &&
+    isSameList(a.cuts, b.cuts) &&
+    isSameList(a.behind, b.behind) &&
+    isSameList(a.tells, b.tells)
+  );
 }
 
-function traceDevice(analysis: MachineAnalysis, part: Part, sources: ReadonlySet<number>): StopDevice {
-  const direct = traceContacts(analysis, part, sources);
+/** The nets from which current could come to an emergency stop input, by itself or through a relay. */
+const telling = factMap<MachineAnalysis, number, true>('analysis', (analysis) => {
+  const nets = new Map<number, true>();
+  for (const terminal of toldTerminals(partsOf(analysis.machine)).flat()) {
+    if (nets.has(analysis.nets.netOf(terminal))) continue;
+    for (const reached of reachFrom(analysis, terminal)) nets.set(reached, true);
+  }
+  return nets;
+});
+
+/** The terminals of emergency stop inputs and of relays, part by part. */
+const toldTerminals = mapEach(({ name, sheet }: Part): readonly TerminalId[] => {
+  const isTold = ({ kind, does }: Circuit) =>
+    sheet?.partClass === 'relay' || (INPUTS.has(kind) && does?.word === 'emergency-stop');
+  const told = [...(sheet?.circuits.values() ?? [])].filter(isTold);
+  return told.flatMap(({ ends }) => ends.map((end) => terminalId(name, end.text)));
+});
+
+function traceDevice(analysis: MachineAnalysis, part: Part): StopDevice {
+  const direct = traceContacts(analysis, part);
   const behind = new Set<string>();
   const tells = new Set(direct.tells);
   // A relay that is dropped cuts what its contacts lead to; one that leads nowhere but to inputs cuts nothing.
@@ -57,7 +84,7 @@ function traceDevice(analysis: MachineAnalysis, part: Part, sources: ReadonlySet
     const known = counts.get(relay);
     if (known !== undefined) return known;
     counts.set(relay, true); // while its contacts are looked at, which may lead back to it
-    const through = traceContacts(analysis, relay, sources);
+    const through = traceContacts(analysis, relay);
     for (const told of through.tells) tells.add(told);
     for (const end of through.cuts) if (follow(end)) behind.add(nameCircuit(end));
     counts.set(relay, through.cuts.length > 0 || through.tells.length === 0);
@@ -73,7 +100,6 @@ const nameCircuit = ({ part, circuit }: CircuitEnd): string => `${part.name}.${c
 export function traceContacts(
   analysis: MachineAnalysis,
   part: Part,
-  sources: ReadonlySet<number> = sourceNets(analysis),
 ): { readonly cuts: readonly CircuitEnd[]; readonly tells: readonly string[] } {
   const cuts = new Map<string, CircuitEnd>();
   const tells = new Set<string>();
@@ -81,7 +107,7 @@ export function traceContacts(
     if (!analysis.nets.isWired(terminal)) continue;
     const reached = [...reachFrom(analysis, terminal, part)];
     // The side that the current comes from feeds many things; only what hangs on the other side is switched.
-    if (reached.some((net) => sources.has(net))) continue;
+    if (reached.some((net) => isSource(analysis, net))) continue;
     for (const end of reached.flatMap((net) => endsOn(analysis, net))) {
       const isController = end.part.sheet?.partClass === 'controller';
       if (end.part === part) continue;
@@ -101,13 +127,12 @@ function contactsOf({ name, sheet }: Part): string[] {
   return contacts.flatMap(({ ends }) => ends.map((end) => terminalId(name, end.text)));
 }
 
-/** The nets on which a supply or the mains stand. */
-export function sourceNets(analysis: MachineAnalysis): Set<number> {
-  const { nets, machine } = analysis;
-  const mains = mainsTerminals(machine).map((terminal) => terminalId(MAINS, terminal));
-  const supplies = circuitEnds(analysis).filter(({ circuit }) => circuit.kind === 'power-out');
-  return new Set([
-    ...mains.filter((terminal) => nets.isWired(terminal)).map((terminal) => nets.netOf(terminal)),
-    ...supplies.map(({ net }) => net),
-  ]);
+/** Whether a supply or the mains stand on a net. */
+export function isSource(analysis: MachineAnalysis, net: number): boolean {
+  return isSupplied(analysis, net) || mainsNets(analysis).has(net);
 }
+
+const mainsNets = fact('analysis', ({ nets, machine }: MachineAnalysis): ReadonlySet<number> => {
+  const mains = mainsTerminals(machine).map((terminal) => terminalId(MAINS, terminal));
+  return new Set(mains.filter((terminal) => nets.isWired(terminal)).map((terminal) => nets.netOf(terminal)));
+});

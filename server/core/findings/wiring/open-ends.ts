@@ -40,7 +40,7 @@ export interface OpenEnds {
 export const openEndsOf = fact('analysis', shareOut);
 
 function shareOut(analysis: MachineAnalysis): OpenEnds {
-  const circuits = openCircuitsOf(circuitsOf(analysis.machine).solved.board);
+  const circuits = openCircuitsOf(analysis.machine);
   if (isAnyBlockBroken(analysis)) return { circuits, unconnected: [], noReturns: [], told: new Set() };
   const doubtful = partsInDoubt(analysis);
   const isSure = ({ legs }: OpenCircuit) =>

@@ -1,5 +1,4 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { openCircuitsOf } from '../../circuits/loops/open-circuits.ts';
 import { type Board, listElements } from '../../circuits/solve/board.ts';
 import type { Element } from '../../circuits/solve/element.ts';
 import { groupOf } from '../../circuits/solve/grouping.ts';
@@ -7,6 +6,7 @@ import type { Group } from '../../circuits/solve/groups.ts';
 import { findLoads } from '../../circuits/solve/loads.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { fact } from '../../reuse/fact.ts';
+import { keptBy } from '../../reuse/kept-by.ts';
 
 /** Outputs that drive one net against each other. */
 export interface OutputFight {
@@ -44,18 +44,20 @@ function findFights(solved: ReturnType<typeof circuitsOf>['solved']): OutputFigh
   });
 }
 
+const outputsAmong = keptBy((elements: ReturnType<typeof listElements>) =>
+  elements.filter(([, { mover }]) => mover === 'output' || mover === 'sensor'),
+);
+
 /** Places of outputs and sensors by the node on which their signal is; rails are no signals. */
 function outputsByNode(board: Board): Map<number, number[]> {
   const byNode = new Map<number, number[]>();
-  const { nodeOf } = openCircuitsOf(board);
-  for (const [place, { mover, at }] of listElements(board)) {
-    if (mover !== 'output' && mover !== 'sensor') continue;
+  for (const [place, { at }] of outputsAmong(listElements(board))) {
     const ends = board.endsOf[place] ?? [];
     const signals =
       at.circuit.kind === 'line-out' ? ends.slice(0, 2) : [ends[at.circuit.kind === 'sensor' ? 2 : 0]];
     for (const end of signals) {
       // Wires with a resistance of their own keep two outputs no further apart.
-      const node = end === undefined ? undefined : nodeOf[end];
+      const node = end === undefined ? undefined : board.netOf[end];
       if (node === undefined || end === undefined || board.rails.holds.has(board.nodeOf[end] ?? -1)) continue;
       const there = byNode.get(node);
       if (there) there.push(place);

@@ -1,8 +1,11 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
+import type { Link } from '../../../model/wiring.ts';
 import { fact } from '../../../reuse/fact.ts';
+import { factIndex } from '../../../reuse/fact-index.ts';
 import { factOver } from '../../../reuse/fact-over.ts';
+import { isSameList } from '../../../same-list.ts';
 import { type Scalar, valueUnder } from '../../../syntax/node.ts';
 import { ownSheets } from '../../common/own-sheets.ts';
 import { word } from '../../common/words.ts';
@@ -36,21 +39,39 @@ function* findCables(analysis: Analysis): Iterable<Found> {
 
 /** The labels of wires; the several ends of one link share theirs. */
 const findLabels = fact('analysis', (analysis: MachineAnalysis): readonly Found[] => {
-  const places = new Set(labels(analysis).filter((label) => label !== undefined));
-  // Nearly always each has a text of its own, and nothing is grouped.
-  const texts = new Set<string>();
-  for (const { text } of places) texts.add(text);
-  return texts.size < places.size ? [...repeated([...places], 'wire', '')] : [];
+  const shared = new Set(sharedLabels(analysis).filter((labels) => labels !== undefined));
+  return [...shared].flatMap((labels) => [...repeated(labels, 'wire', '')]);
 });
 
-const labels = factOver(
+/** At the places of the links: all labels with the text of its own; undefined where no other label has it. */
+const sharedLabels = factOver(
   'analysis',
   ({ machine }: MachineAnalysis) => machine.links,
-  (_, { wire }): Scalar | undefined => {
-    const label = valueUnder(wire.own?.node, 'label');
-    return label?.kind === 'scalar' ? label : undefined;
+  (analysis: MachineAnalysis, link): readonly Scalar[] | undefined => {
+    const label = labelOf(link);
+    const same = label && labelsBy.get(analysis, label.text);
+    return same && same.length > 1 ? same : undefined;
   },
+  // All links of one text have the same list, by which it is told once.
+  (_, now) => now,
 );
+
+/** The labels of one text, in the order of the links. */
+const labelsBy = factIndex<MachineAnalysis, Link, string, readonly Scalar[]>(
+  'analysis',
+  ({ machine }) => machine.links,
+  (link) => {
+    const label = labelOf(link);
+    return label ? [label.text] : [];
+  },
+  (links) => [...new Set(links.flatMap((link) => labelOf(link) ?? []))],
+  isSameList,
+);
+
+function labelOf({ wire }: Link): Scalar | undefined {
+  const label = valueUnder(wire.own?.node, 'label');
+  return label?.kind === 'scalar' ? label : undefined;
+}
 
 function* findTerminals(analysis: Analysis): Iterable<Found> {
   for (const { node, name } of ownSheets(analysis)) {

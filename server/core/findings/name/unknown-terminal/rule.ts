@@ -87,12 +87,13 @@ const isAnyUnknown = fact(
 /** The parts of which a terminal is named that they do not have, and those that are wired to them. */
 function partsInQuestion(analysis: MachineAnalysis): ReadonlySet<string> {
   const { machine } = analysis;
-  const inQuestion = endsInQuestion(machine);
-  const ends = machine.links.flatMap(({ from, to }, place) =>
-    inQuestion[place]?.isAtUnknownTerminal ? [from, to] : [],
-  );
-  const screens = screenMentions(machine).filter((mention) => isUnknown(analysis, mention));
-  return new Set([...ends, ...screens].map(({ part }) => part));
+  const parts = new Set<string>();
+  for (const [place, inQuestion] of endsInQuestion(machine).entries()) {
+    const link = inQuestion?.isAtUnknownTerminal ? machine.links[place] : undefined;
+    for (const end of link ? [link.from, link.to] : []) parts.add(end.part);
+  }
+  for (const mention of screenMentions(machine)) if (isUnknown(analysis, mention)) parts.add(mention.part);
+  return parts;
 }
 
 function isUnknown({ machine }: MachineAnalysis, mention: TerminalMention): boolean {

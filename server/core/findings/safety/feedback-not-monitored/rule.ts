@@ -8,7 +8,7 @@ import { isAnyBlockBroken, partsInDoubt } from '../../common/held-back.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { isPartOpen } from '../../wiring/open-ends.ts';
-import { sourceNets, traceContacts } from '../stop-devices.ts';
+import { isSource, traceContacts } from '../stop-devices.ts';
 
 export const rule: Rule = {
   code: 'safety/feedback-not-monitored',
@@ -52,8 +52,7 @@ function switchedBy(analysis: MachineAnalysis, relay: Part): Part[] {
 
 /** Whether the current of a reset has to pass a contact of a contactor that is closed while it is off. */
 function isMonitored(analysis: MachineAnalysis, terminal: string, contactor: Part): boolean {
-  const sources = sourceNets(analysis);
-  const passes = [...reachFrom(analysis, terminal, contactor)].some((net) => sources.has(net));
+  const passes = [...reachFrom(analysis, terminal, contactor)].some((net) => isSource(analysis, net));
   if (passes) return false;
   return [...(contactor.sheet?.circuits.values() ?? [])].some(
     (circuit) =>

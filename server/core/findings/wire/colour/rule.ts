@@ -57,13 +57,27 @@ function findColours(analysis: Analysis): Found[] {
   if (analysis.kind !== 'machine') return [];
   // A wire that was put on the mains by mistake is not of the wrong colour.
   const stray = new Set(strayMains(analysis).map(({ link }) => link));
-  return foundAt(analysis).flatMap(({ link, found }) => (found && !stray.has(link) ? [found] : []));
+  return coloured(analysis).flatMap(({ link, found }) => (stray.has(link) ? [] : [found]));
 }
 
-const foundAt = factOver(
+/** A link whose wire has a colour that is not for it. */
+interface Coloured {
+  readonly link: Link;
+  readonly found: Found;
+}
+
+const coloured = fact('analysis', (analysis: MachineAnalysis): readonly Coloured[] =>
+  colouredAt(analysis).filter((each) => each !== undefined),
+);
+
+/** At the places of the links; undefined for those that have the right one. */
+const colouredAt = factOver(
   'analysis',
   ({ machine }: MachineAnalysis) => machine.links,
-  (analysis, link) => ({ link, found: judge(analysis, link) }),
+  (analysis: MachineAnalysis, link): Coloured | undefined => {
+    const found = judge(analysis, link);
+    return found && { link, found };
+  },
 );
 
 const lacksCommons = fact(
