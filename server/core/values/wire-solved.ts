@@ -9,6 +9,7 @@ import { type Reach, reachOf, slotsTo, type Ways, wayNetOf } from '../circuits/w
 import { groupBy } from '../group.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
+import { factMap } from '../reuse/fact-map.ts';
 import { isSameList } from '../same-list.ts';
 import { formatBest } from '../units/index.ts';
 import type { Draw } from './wire-draws.ts';
@@ -85,7 +86,7 @@ function readIn(ways: Ways, board: Board, currents: GroupCurrents): SolvedCurren
  * as it was solved.
  * @returns by `part.circuit` of the supply
  */
-export const takenBySignals = fact('machine', (machine: Machine): ReadonlyMap<string, number> => {
+export const takenBySignals = factMap('machine', (machine: Machine): ReadonlyMap<string, number> => {
   const { supplyEndsOn } = circuitsOf(machine).solved.board;
   const taken = new Map<number, number>();
   for (const { ends } of groupCurrents(machine))

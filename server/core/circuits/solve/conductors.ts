@@ -27,6 +27,8 @@ export interface Conductors {
   /** `part.terminal`, those of the parts in the order of the machine, then others in the order in which links name them. */
   readonly terminals: readonly string[];
   readonly placeOf: Pick<ReadonlyMap<string, number>, 'get'>;
+  /** The places of those that no part has. */
+  readonly others: ReadonlyMap<string, number>;
   /** Those inside parts, then the links in their order. */
   readonly all: readonly Conductor[];
   /** By terminal: places in `all`. The same object as before where every conductor still joins what it joined. */
@@ -65,7 +67,7 @@ export function findConductors(machine: Wired, before?: Conductors): Conductors 
   const at = isSameLayout
     ? before.at
     : (before && relist(terminals.length, all, before)) || listAt(terminals.length, all);
-  return { frame, terminals, placeOf, all, at };
+  return { frame, terminals, placeOf, others, all, at };
 }
 
 /**
