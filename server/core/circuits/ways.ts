@@ -142,8 +142,11 @@ function keepReaches(past: Ways, present: Ways, same: SameEnds): void {
   const touched = endsOfOthers(past.all, present.all, same);
   const known = reaches.get(past.at);
   if (!known) return;
-  const untouched = (some: ReadonlyMap<number, Reach>) =>
-    new Map([...some].filter(([, { by }]) => !meet(touched, by)));
+  const untouched = (some: ReadonlyMap<number, Reach>) => {
+    const kept = new Map<number, Reach>();
+    for (const [start, reach] of some) if (!meet(touched, reach.by)) kept.set(start, reach);
+    return kept;
+  };
   reaches.set(present.at, { closed: untouched(known.closed), always: untouched(known.always) });
 }
 

@@ -86,10 +86,7 @@ function deriveInrush(name: string, feeds: readonly Feed[], out: Collector): voi
 
 /** What hangs on a supply's outputs beside the parts that they feed; undefined where it is next to nothing. */
 function signalsOn(machine: Machine, supplies: readonly CircuitAt[]): Input | undefined {
-  const amps = supplies.reduce(
-    (sum, { part, circuit }) => sum + (takenBySignals.get(machine, `${part.name}.${circuit.name}`) ?? 0),
-    0,
-  );
+  const amps = supplies.reduce((sum, supply) => sum + takenBySignals(machine, supply), 0);
   return amps > NEXT_TO_NOTHING ? constantInput(SIGNALS, amps, showCurrent) : undefined;
 }
 

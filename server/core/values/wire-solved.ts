@@ -1,18 +1,21 @@
-import type { Board } from '../circuits/solve/board.ts';
+import { reachFrom } from '../circuits/reach-from.ts';
+import type { CircuitAt } from '../circuits/signals.ts';
+import type { SupplyEnd } from '../circuits/solve/board.ts';
 import { type Group, nodeAt } from '../circuits/solve/groups.ts';
 import { inputsIn, type SolvedInput, type SolvedMachine } from '../circuits/solve/inputs.ts';
 import type { Supply } from '../circuits/solve/rails.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
 import { currentsOf } from '../circuits/solve/solver.ts';
 import type { Solution } from '../circuits/solve/states.ts';
-import { type Reach, reachOf, slotsTo, type Ways, wayNetOf } from '../circuits/ways.ts';
+import { type Reach, slotsTo } from '../circuits/ways.ts';
 import { groupBy } from '../group.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
+import { factIndex } from '../reuse/fact-index.ts';
 import { factMap } from '../reuse/fact-map.ts';
-import { isSameList } from '../same-list.ts';
+import { factOver } from '../reuse/fact-over.ts';
 import { formatBest } from '../units/index.ts';
-import type { Draw } from './wire-draws.ts';
+import { type Draw, keepSameDraws } from './wire-draws.ts';
 
 /** Currents below this are leaks, and nothing that a wire carries. */
 const LEAST_AMPS = 1e-6;
@@ -30,17 +33,6 @@ interface GroupCurrents {
   readonly group: Group;
   readonly inWires: ReadonlyMap<object, number>;
   readonly ends: readonly RailEnd[];
-  /** The nodes of these, each once. */
-  readonly nodes: readonly number[];
-  /** What was read of it last. */
-  last: Reading | undefined;
-}
-
-/** What a group draws from the supplies at its ends, which rests on what these reach. */
-interface Reading {
-  readonly ways: Ways;
-  readonly read: readonly unknown[];
-  readonly solved: SolvedCurrents;
 }
 
 /** A group that an edit did not touch is the same object as before, and carries what it carried. */
@@ -59,60 +51,59 @@ const groupCurrents = fact(
   },
 );
 
+/** By node: the ends of supplies that are on it. */
+const supplyEndsOn = factMap<Machine, number, readonly SupplyEnd[]>(
+  'machine',
+  (machine) => circuitsOf(machine).solved.board.supplyEndsOn,
+  (a, b) =>
+    a.length === b.length &&
+    a.every(({ supply, terminal }, place) => supply === b[place]?.supply && terminal === b[place].terminal),
+);
+
 /** Reads the currents out of all circuits that were solved, group by group. */
-export const solvedCurrents = fact('machine', (machine: Machine): readonly SolvedCurrents[] => {
-  const { board } = circuitsOf(machine).solved;
-  const ways = wayNetOf(machine);
-  return groupCurrents(machine).map((currents) => readIn(ways, board, currents));
+export const solvedCurrents = factOver(
+  'machine',
+  groupCurrents,
+  (machine: Machine, { inWires, ends }): SolvedCurrents => ({ inWires, draws: drawsOf(machine, ends) }),
+  (before, now) => {
+    const draws = keepSameDraws(before.draws, now.draws);
+    return before.inWires === now.inWires && before.draws === draws ? before : { ...now, draws };
+  },
+);
+
+/** By node: what coils, sensors and signals take there at most, in A; each circuit in the state in which it takes most. */
+const takenAt = factIndex<Machine, GroupCurrents, number, number>(
+  'machine',
+  groupCurrents,
+  ({ ends }) => ends.map(({ node }) => node),
+  (groups, node) =>
+    groups
+      .flatMap(({ ends }) => ends.filter((end) => end.node === node))
+      .reduce((sum, { amps }) => sum + amps, 0),
+  Object.is,
+);
+
+/** By `part.circuit` of a supply: the node that its plus is on, where it is the first of the supplies on that. */
+const nodesFed = factMap('machine', (machine: Machine): ReadonlyMap<string, number> => {
+  const nodes = new Map<string, number>();
+  for (const [node, there] of supplyEndsOn.all(machine)) {
+    const fed = there.find(({ supply, terminal }) => terminal === supply.plus);
+    if (fed) nodes.set(nameOf(fed.supply.at), node);
+  }
+  return nodes;
 });
 
-function readIn(ways: Ways, board: Board, currents: GroupCurrents): SolvedCurrents {
-  const { inWires, ends, nodes, last } = currents;
-  if (last?.ways === ways) return last.solved;
-  const read: unknown[] = [];
-  for (const node of nodes) {
-    const there = board.supplyEndsOn.get(node) ?? [];
-    read.push(there.length);
-    for (const { supply, terminal } of there) read.push(supply, reachOf(ways, terminal, false));
-  }
-  const solved =
-    last && isSameList(last.read, read) ? last.solved : { inWires, draws: drawsOf(ways, board, ends) };
-  currents.last = { ways, read, solved };
-  return solved;
+/** What coils, sensors and signals take from a supply at most, in A, as their circuits were solved. */
+export function takenBySignals(machine: Machine, supply: CircuitAt): number {
+  const node = nodesFed.get(machine, nameOf(supply));
+  return node === undefined ? 0 : (takenAt.get(machine, node) ?? 0);
 }
-
-/**
- * What coils, sensors and signals take from each supply at most, in A: each circuit in the state in which it takes most,
- * as it was solved.
- * @returns by `part.circuit` of the supply
- */
-export const takenBySignals = factMap('machine', (machine: Machine): ReadonlyMap<string, number> => {
-  const { supplyEndsOn } = circuitsOf(machine).solved.board;
-  const taken = new Map<number, number>();
-  for (const { ends } of groupCurrents(machine))
-    for (const { node, amps } of ends) taken.set(node, (taken.get(node) ?? 0) + amps);
-  const bySupply = new Map<string, number>();
-  for (const [node, amps] of taken) {
-    const fed = supplyEndsOn.get(node)?.find(({ supply, terminal }) => terminal === supply.plus);
-    if (!fed) continue;
-    const { part, circuit } = fed.supply.at;
-    const name = `${part.name}.${circuit.name}`;
-    bySupply.set(name, (bySupply.get(name) ?? 0) + amps);
-  }
-  return bySupply;
-});
 
 function carriedBy(solved: SolvedMachine, group: Group): GroupCurrents {
   const known = keptCurrents.get(group);
   if (known) return known;
   const { inWires, ends } = currentsOfGroup(inputsIn(solved, group));
-  const carried = {
-    group,
-    inWires,
-    ends,
-    nodes: [...new Set(ends.map(({ node }) => node))],
-    last: undefined,
-  };
+  const carried = { group, inWires, ends };
   keptCurrents.set(group, carried);
   return carried;
 }
@@ -166,28 +157,27 @@ function readSolution(solution: Solution, inWires: Map<object, number>, ends: Ma
       if (!(current > LEAST_AMPS)) continue;
       const key = `${element} ${which}`;
       const known = ends.get(key);
-      if (!known)
-        ends.set(key, { name: `${at.part.name}.${at.circuit.name}`, terminal, node, amps: current });
+      if (!known) ends.set(key, { name: nameOf(at), terminal, node, amps: current });
       else known.amps = Math.max(known.amps, current);
     }
   }
 }
 
 /** The ways from each end to the supply that the circuit as a whole hangs on: what comes out at one end goes in at another. */
-function drawsOf(ways: Ways, board: Board, ends: readonly RailEnd[]): Draw[] {
+function drawsOf(machine: Machine, ends: readonly RailEnd[]): readonly Draw[] {
   const touched = new Map<Supply, Set<number>>();
   for (const { node } of ends) {
-    for (const { supply } of board.supplyEndsOn.get(node) ?? []) {
+    for (const { supply } of supplyEndsOn.get(machine, node) ?? []) {
       touched.set(supply, (touched.get(supply) ?? new Set()).add(node));
     }
   }
   const draws: Draw[] = [];
   for (const [node, here] of groupBy(ends, (end) => end.node)) {
-    const there = board.supplyEndsOn.get(node) ?? [];
+    const there = supplyEndsOn.get(machine, node) ?? [];
     const most = Math.max(0, ...there.map(({ supply }) => touched.get(supply)?.size ?? 0));
     const shortest = there
       .filter(({ supply }) => touched.get(supply)?.size === most)
-      .map(({ supply, terminal }) => wayTo(reachOf(ways, terminal, false), supply, here))
+      .map(({ supply, terminal }) => wayTo(reachFrom(machine, terminal, false), supply, here))
       .sort(byLength);
     for (const { name, terminal, amps } of here) {
       const path = shortest.find(({ paths }) => paths.has(terminal))?.paths.get(terminal);
@@ -214,10 +204,12 @@ function wayTo(reach: Reach, { at }: Supply, ends: readonly RailEnd[]): WayToSup
     }),
   );
   const length = [...paths.values()].reduce((sum, path) => sum + path.length, 0);
-  return { name: `${at.part.name}.${at.circuit.name}`, paths, length };
+  return { name: nameOf(at), paths, length };
 }
 
 /** The supply that most ends reach, by the shortest ways; the name decides between equals, whatever was written first. */
 function byLength(a: WayToSupply, b: WayToSupply): number {
   return b.paths.size - a.paths.size || a.length - b.length || (a.name < b.name ? -1 : 1);
 }
+
+const nameOf = ({ part, circuit }: CircuitAt): string => `${part.name}.${circuit.name}`;

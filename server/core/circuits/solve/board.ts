@@ -38,7 +38,7 @@ export interface Board {
 }
 
 /** One terminal of a supply. */
-interface SupplyEnd {
+export interface SupplyEnd {
   readonly supply: Supply;
   readonly terminal: number;
 }
