@@ -4,7 +4,7 @@ import { type Machine, partsWithSheets } from '../model/resolve.ts';
 import { circuitsIn } from '../model/sheet-circuits.ts';
 import { terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
-import { fact, factBy, keepIf } from '../reuse/fact.ts';
+import { fact, factBy } from '../reuse/fact.ts';
 import { type Nets, netsOf } from './nets.ts';
 import { type CircuitAt, circuitAt } from './signals.ts';
 
@@ -49,29 +49,14 @@ export const circuitsOfKind = factBy('machine', (machine: Machine, kind: string)
   return found;
 });
 
-/** How every load of a machine is fed. */
-export const feedsOf = fact(
-  'machine',
-  (machine: Machine) => traceFeeds(machine, netsOf(machine)),
-  keepIf(isSameFeeding),
-);
-
-function isSameFeeding(a: readonly Feed[], b: readonly Feed[]): boolean {
-  const isSame = (one: CircuitAt, other: CircuitAt) =>
-    one.part === other.part && one.circuit === other.circuit;
-  return (
-    a.length === b.length &&
-    a.every((feed, place) => {
-      const other = b[place];
-      return (
-        other !== undefined &&
-        feed.link === other.link &&
-        isSame(feed.supply, other.supply) &&
-        isSame(feed.load, other.load)
-      );
-    })
+/** How every load of a machine is fed. A feed is the same object while its supply, its load and its link are. */
+export const feedsOf = fact('machine', (machine: Machine, before: readonly Feed[] = []): readonly Feed[] => {
+  const known = groupBy(before, ({ load }) => load);
+  return traceFeeds(machine, netsOf(machine)).map(
+    (feed) =>
+      known.get(feed.load)?.find((past) => past.supply === feed.supply && past.link === feed.link) ?? feed,
   );
-}
+});
 
 /** Numbers for terminals that are equal when current can flow between them. */
 function joinConductors(machine: Machine, nets: Nets): (terminal: string) => number {

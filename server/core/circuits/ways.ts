@@ -3,6 +3,7 @@ import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
 import { LastPlaces } from '../reuse/last-places.ts';
 import { countSameEndsBy, type SameEnds } from '../same-ends.ts';
+import { frameIn } from './places.ts';
 import type { CircuitAt } from './signals.ts';
 import type { Conductor, Conductors } from './solve/conductors.ts';
 import type { Frame } from './solve/frame.ts';
@@ -40,28 +41,53 @@ interface Step {
   readonly from: number;
 }
 
-/** Gathers the ways of a machine, once for each version of it. */
-export const waysOf = fact('machine', listWays);
-
-function listWays(machine: Machine, before: Ways | undefined): Ways {
+/**
+ * The ways as a net alone, which stays the same object while nothing is joined otherwise: what is reached from where. Its
+ * links and parts may be those of an earlier version.
+ */
+export const wayNetOf = fact('machine', (machine: Machine, before: Ways | undefined): Ways => {
   const { conductors, layout } = circuitsOf(machine).solved.board;
-  const { terminals, placeOf, all, frame } = conductors;
   const known = wayNets.get(layout);
+  if (known) return known;
+  const { terminals, placeOf, all, frame } = conductors;
   const ways = {
     terminals,
     placeOf,
     endsIn: frame.endsIn,
-    all: [...all, ...frame.contacts].map((way) => present(machine, way)),
-    at: known?.at ?? joinWays(conductors),
+    all: all.concat(frame.contacts),
+    at: joinWays(conductors),
     unconditional: all.length,
   };
-  if (known) return ways;
   wayNets.set(layout, ways);
   const same = before ? countSameEndsBy(before.all, ways.all, hasSameSlot) : NOTHING_SAME;
   noteSlots(ways, same);
   if (before) keepReaches(before, ways, same);
   return ways;
-}
+});
+
+/** All ways as they stand in this version of a machine. */
+export const waysOf = fact('machine', (machine: Machine): Ways => {
+  const { all, frame } = circuitsOf(machine).solved.board.conductors;
+  const { inside, contacts } = waysInside(machine);
+  return { ...wayNetOf(machine), all: inside.concat(all.slice(frame.inside.length), contacts) };
+});
+
+/** The ways inside the parts of a machine, which do not depend on its links. */
+const waysInside = fact(
+  'machine',
+  (machine: Machine, before?: Pick<Frame, 'inside' | 'contacts'>): Pick<Frame, 'inside' | 'contacts'> => {
+    const { inside, contacts } = frameIn(machine);
+    return {
+      inside: inside.map((way, place) => present(machine, way, before?.inside[place])),
+      contacts: contacts.map((way, place) => present(machine, way, before?.contacts[place])),
+    };
+  },
+);
+
+/** The fuses and breakers of a machine. */
+export const fusesOf = fact('machine', (machine: Machine): readonly Way[] =>
+  waysInside(machine).inside.filter(({ inside }) => inside?.circuit.kind === 'fuse'),
+);
 
 /** By the layout of the wiring: the ways as they were when it came to be. */
 const wayNets = new WeakMap<object, Ways>();
@@ -79,20 +105,17 @@ function joinWays({ all, at, frame }: Conductors): Ways['at'] {
 }
 
 /**
- * The ways as a net alone, which stays the same object while nothing is joined otherwise: what is reached from where. Its
- * links and parts may be those of an earlier version.
+ * A way inside a part as the present version of the machine has it, since the text of the part may have changed.
+ * @param before what stood in its place in the version before
  */
-export const wayNetOf = fact('machine', (machine: Machine): Ways => {
-  const { layout } = circuitsOf(machine).solved.board;
-  return wayNets.get(layout) ?? waysOf(machine);
-});
-
-/** A way inside a part as the present version of the machine has it, since the text of the part may have changed. */
-function present(machine: Machine, way: Way): Way {
+function present(machine: Machine, way: Way, before: Way | undefined): Way {
   if (!way.inside) return way;
   const { part, circuit } = way.inside;
   const now = machine.parts.get(part.name) ?? part;
-  return now === part ? way : { ...way, inside: { part: now, circuit } };
+  if (now === part) return way;
+  return before?.slot === way.slot && before.inside?.part === now
+    ? before
+    : { ...way, inside: { part: now, circuit } };
 }
 
 /** What was reached from where, by the start: with contacts closed, and over what conducts in every state. */
@@ -104,13 +127,26 @@ interface Reaches {
 /** By what stays the same while nothing is joined otherwise. */
 const reaches = new WeakMap<Ways['at'], Reaches>();
 
+/** What was reached so far, by the start; more is put there when it is asked for. */
+export function reachesIn({ at }: Ways, closed: boolean): Map<number, Reach> {
+  let known = reaches.get(at);
+  if (!known) {
+    known = { closed: new Map(), always: new Map() };
+    reaches.set(at, known);
+  }
+  return closed ? known.closed : known.always;
+}
+
 /** Takes over what was reached where nothing is joined otherwise: a step that came or went would touch it at both ends. */
 function keepReaches(past: Ways, present: Ways, same: SameEnds): void {
   const touched = endsOfOthers(past.all, present.all, same);
   const known = reaches.get(past.at);
   if (!known) return;
-  const untouched = (some: ReadonlyMap<number, Reach>) =>
-    new Map([...some].filter(([, { by }]) => !meet(touched, by)));
+  const untouched = (some: ReadonlyMap<number, Reach>) => {
+    const kept = new Map<number, Reach>();
+    for (const [start, reach] of some) if (!meet(touched, reach.by)) kept.set(start, reach);
+    return kept;
+  };
   reaches.set(present.at, { closed: untouched(known.closed), always: untouched(known.always) });
 }
 
@@ -133,12 +169,7 @@ export function endsOfOthers(
  * @param closed whether contacts count as closed; without them only what conducts in every state
  */
 export function reachOf(ways: Ways, start: number, closed = true): Reach {
-  let known = reaches.get(ways.at);
-  if (!known) {
-    known = { closed: new Map(), always: new Map() };
-    reaches.set(ways.at, known);
-  }
-  const some = closed ? known.closed : known.always;
+  const some = reachesIn(ways, closed);
   let reach = some.get(start);
   if (!reach) {
     reach = spread(ways, start, closed);

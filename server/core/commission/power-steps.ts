@@ -103,7 +103,7 @@ export function supplySteps(analysis: MachineAnalysis, before: readonly Step[]):
 function unloadedStep(analysis: MachineAnalysis, supply: CircuitAt, after: readonly string[]): Step {
   const { part, circuit } = supply;
   const trim = settingsMeaning(part, 'output-voltage').map(({ name }) => `${part.name}.${name}`);
-  const volts = supplyVoltage(analysis.machine, { supply, load: supply, link: undefined });
+  const volts = supplyVoltage(analysis.machine, { supply });
   return makeStep({
     id: `supply:${part.name}`,
     stage: 'supplies',
@@ -140,9 +140,7 @@ function loadStep(analysis: MachineAnalysis, supply: CircuitAt, load: CircuitAt)
       {
         when: '',
         shown:
-          reached?.shown ??
-          supplyVoltage(analysis.machine, { supply, load, link: undefined })?.shown ??
-          say`the supply’s voltage`,
+          reached?.shown ?? supplyVoltage(analysis.machine, { supply })?.shown ?? say`the supply’s voltage`,
         ...(span !== undefined && { tolerance: say`within ${span}, by its sheet` }),
       },
     ],

@@ -1,7 +1,8 @@
-import { waysOf } from '../circuits/ways.ts';
+import { circuitsOf } from '../circuits/solve/solved.ts';
 import type { Machine } from '../model/resolve.ts';
 import type { Link } from '../model/wiring.ts';
 import { fact } from '../reuse/fact.ts';
+import { mapEach } from '../reuse/map-each.ts';
 import { isSameList } from '../same-list.ts';
 
 /** A link among the ways of a machine, and what it is called in the addresses of values. */
@@ -14,20 +15,17 @@ export interface NamedWay {
 
 const known = new WeakMap<Link, NamedWay>();
 
-/** The links of a machine that are ways, in the order of these; each the same object while all of it is the same. */
+/** The links of a machine as ways, in their order; each the same object while all of it is the same. */
 export const namedWays = fact(
   'machine',
   (machine: Machine, before: readonly NamedWay[] | undefined): readonly NamedWay[] => {
     const { names } = wireNames(machine);
-    const { links } = machine;
+    const { all, frame } = circuitsOf(machine).solved.board.conductors;
     const named: NamedWay[] = [];
-    // The ways that are links stand in the order of these.
-    let place = 0;
-    for (const { link, slot } of waysOf(machine).all) {
-      if (!link) continue;
-      while (place < links.length && links[place] !== link) place++;
-      const name = names[place];
-      if (name !== undefined) named.push(nameWay(link, slot, name, before?.[named.length]));
+    // The links stand behind what is inside the parts.
+    for (let place = 0; place < names.length; place++) {
+      const way = all[frame.inside.length + place];
+      if (way?.link) named.push(nameWay(way.link, way.slot, names[place] ?? '', before?.[place]));
     }
     return named;
   },
@@ -49,9 +47,11 @@ interface WireNames {
   readonly names: readonly string[];
 }
 
+const labelsOf = mapEach(({ label }: Link) => label);
+
 /** Whatever else is typed in a link, the names stay the same list. */
 const wireNames = fact('machine', ({ links }: Machine, before: WireNames | undefined): WireNames => {
-  const labels = links.map(({ label }) => label);
+  const labels = labelsOf(links);
   return before && isSameList(before.labels, labels) ? before : { labels, names: namesFor(labels) };
 });
 

@@ -1,67 +1,69 @@
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind, type Feed, feedsOf } from '../circuits/supply.ts';
+import { groupBy } from '../group.ts';
 import { later, said, say } from '../language/say.ts';
 import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
+import { factMap } from '../reuse/fact-map.ts';
+import { isSameList } from '../same-list.ts';
 import { formatBest } from '../units/index.ts';
 import { type Collector, constantInput, figureInput } from './collect.ts';
 import { effectiveCurrent, setCurrent } from './current.ts';
 import type { Derived, Input } from './derived.ts';
 import { inputFrom } from './input.ts';
-import { section } from './piece.ts';
+import { sectionOver } from './piece.ts';
 import { takenBySignals } from './wire-solved.ts';
 
 /**
  * What a supply's output feeds at most, and its share of what the supply gives: the parts that it feeds, and the coils,
  * sensors and signals that hang on it, as their circuits were solved. Nothing for supplies that feed nothing.
  */
-export const deriveLoads = section(addLoads);
+export const deriveLoads = sectionOver((machine) => [...outlets.all(machine).values()], addLoad);
 
-function addLoads(machine: Machine, out: Collector): void {
-  const feeds = feedsOf(machine);
-  const fedBy = new Map<string, Feed[]>();
-  for (const feed of feeds) {
-    const there = fedBy.get(feed.supply.part.name);
-    if (there) there.push(feed);
-    else fedBy.set(feed.supply.part.name, [feed]);
-  }
-  const outputs = new Map<string, CircuitAt[]>();
-  for (const supply of circuitsOfKind(machine, 'power-out')) {
-    if (!isSupplyPart(supply.part)) {
-      deriveOutput(machine, supply, feeds, out);
-      continue;
+/** What others hang on: a supply with all of its outputs, or an output of another part. */
+interface Outlet {
+  readonly name: string;
+  readonly outputs: readonly CircuitAt[];
+  readonly feeds: readonly Feed[];
+}
+
+/** By the first of their outputs; those that controllers and drives have for their own surroundings come before supplies. */
+const outlets = factMap<Machine, CircuitAt, Outlet>(
+  'machine',
+  (machine) => {
+    const feedsFrom = groupBy(feedsOf(machine), ({ supply }) => supply.part);
+    const [own, supplying]: [CircuitAt[], CircuitAt[]] = [[], []];
+    for (const output of circuitsOfKind(machine, 'power-out'))
+      (isSupplyPart(output.part) ? supplying : own).push(output);
+    const found = new Map<CircuitAt, Outlet>();
+    for (const output of own) {
+      const { part, circuit } = output;
+      const feeds = (feedsFrom.get(part) ?? []).filter(({ supply }) => supply === output);
+      found.set(output, { name: `${part.name}.${circuit.name}`, outputs: [output], feeds });
     }
-    const there = outputs.get(supply.part.name);
-    if (there) there.push(supply);
-    else outputs.set(supply.part.name, [supply]);
-  }
-  for (const [name, supplies] of outputs) {
-    const fed = fedBy.get(name) ?? [];
-    const signals = signalsOn(machine, supplies);
-    if (fed.length === 0 && !signals) continue;
-    deriveInrush(name, fed, out);
-    const load = deriveLoad(machine, name, fed, signals, out);
-    const [first, ...others] = supplies;
-    if (!first || !load) continue;
-    if (others.length === 0) deriveShare(name, first, load, out);
-    else out.lack(`parts.${name}.load-share`, say`a supply with one output`);
-  }
+    for (const [part, outputs] of groupBy(supplying, (output) => output.part))
+      for (const first of outputs.slice(0, 1))
+        found.set(first, { name: part.name, outputs, feeds: feedsFrom.get(part) ?? [] });
+    return found;
+  },
+  (a, b) => a.name === b.name && isSameList(a.outputs, b.outputs) && isSameList(a.feeds, b.feeds),
+);
+
+function addLoad(machine: Machine, { name, outputs, feeds }: Outlet, out: Collector): void {
+  const signals = signalsOn(machine, outputs);
+  if (feeds.length === 0 && !signals) return;
+  const [first, ...others] = outputs;
+  if (first && isSupplyPart(first.part)) deriveInrush(name, feeds, out);
+  const load = deriveLoad(machine, name, feeds, signals, out);
+  if (!first || !load) return;
+  if (others.length === 0) deriveShare(name, first, load, out);
+  else out.lack(`parts.${name}.load-share`, say`a supply with one output`);
 }
 
 /** Whether a part is there to feed others; controllers and drives have outputs for their own surroundings alone. */
 export function isSupplyPart(part: Part): boolean {
   return part.sheet?.partClass === 'supply';
-}
-
-/** What an output of a part that is no supply feeds, such as that for the sensors of a controller. */
-function deriveOutput(machine: Machine, output: CircuitAt, feeds: readonly Feed[], out: Collector): void {
-  const fed = feeds.filter(({ supply }) => supply.part === output.part && supply.circuit === output.circuit);
-  const signals = signalsOn(machine, [output]);
-  if (fed.length === 0 && !signals) return;
-  const name = `${output.part.name}.${output.circuit.name}`;
-  const load = deriveLoad(machine, name, fed, signals, out);
-  if (load) deriveShare(name, output, load, out);
 }
 
 /** What flows for a moment when everything is switched on together, as far as the sheets say it. */

@@ -1,39 +1,44 @@
 import { type Feed, feedsOf } from '../circuits/supply.ts';
+import { groupBy } from '../group.ts';
 import { say } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
 import { keyedInMeaning } from '../model/settings.ts';
+import { fact } from '../reuse/fact.ts';
+import { factMap } from '../reuse/fact-map.ts';
+import { isSameList } from '../same-list.ts';
 import { type Collector, inputOf, keyedInput } from './collect.ts';
 import type { Input } from './derived.ts';
-import { section } from './piece.ts';
+import { sectionOver } from './piece.ts';
+
+/** By the name of a part: how it is fed. */
+const feedsByPart = factMap<Machine, string, readonly Feed[]>(
+  'machine',
+  (machine) => groupBy(feedsOf(machine), ({ load }) => load.part.name),
+  isSameList,
+);
+
+const feedsOfEach = fact('machine', (machine: Machine): readonly (readonly Feed[])[] => [
+  ...feedsByPart.all(machine).values(),
+]);
 
 /** The voltage that reaches each load. A load that two supplies reach has no single one; the wiring findings say so. */
-export const deriveSupplies = section(addSupplies);
+export const deriveSupplies = sectionOver(feedsOfEach, addSupply);
 
-function addSupplies(machine: Machine, out: Collector): void {
-  const feeds = feedsOf(machine);
-  const byLoad = new Map<string, Feed[]>();
-  for (const feed of feeds) {
-    const there = byLoad.get(feed.load.part.name);
-    if (there) there.push(feed);
-    else byLoad.set(feed.load.part.name, [feed]);
-  }
-  for (const [name, reached] of byLoad) {
-    const [feed, ...others] = reached;
-    const input = feed && supplyVoltage(machine, feed);
-    if (!input || others.some((other) => other.supply.part !== feed.supply.part)) continue;
-    out.add({
-      address: `parts.${name}.supply-voltage`,
-      unit: 'V',
-      formula: `{${input.name}}`,
-      inputs: [input],
-      si: input.value,
-      source: say`traced through the wiring from plus to plus and minus to minus; wires taken as ideal`,
-    });
-  }
+function addSupply(machine: Machine, [feed, ...others]: readonly Feed[], out: Collector): void {
+  const input = feed && supplyVoltage(machine, feed);
+  if (!input || others.some((other) => other.supply.part !== feed.supply.part)) return;
+  out.add({
+    address: `parts.${feed.load.part.name}.supply-voltage`,
+    unit: 'V',
+    formula: `{${input.name}}`,
+    inputs: [input],
+    si: input.value,
+    source: say`traced through the wiring from plus to plus and minus to minus; wires taken as ideal`,
+  });
 }
 
 /** What a supply gives: as trimmed by its `output-voltage` setting, or by its datasheet. */
-export function supplyVoltage(machine: Machine, { supply }: Feed): Input | undefined {
+export function supplyVoltage(machine: Machine, { supply }: Pick<Feed, 'supply'>): Input | undefined {
   const name = say`voltage of ${supply.part.name}`;
   const keyed = keyedInMeaning(machine.file, supply.part, 'output-voltage');
   const trimmed = keyedInput(name, keyed);

@@ -1,6 +1,6 @@
 import { later } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
-import { factIndex, factKeys } from '../reuse/fact-index.ts';
+import { type FactIndex, factIndex, factKeys } from '../reuse/fact-index.ts';
 import { formatBest } from '../units/index.ts';
 import { constantInput } from './collect.ts';
 import type { Recipe } from './derived.ts';
@@ -18,9 +18,9 @@ const SUMMED = later`the sum of what flows through it at most; drives at two thi
 /** What flows through a link, fuse or contact at most, by its slot; undefined where nothing is known to. */
 export function flowThrough(machine: Machine, slot: object): Flow | undefined {
   if (isUnknownAt.get(machine, slot)) return undefined;
-  const draws = drawsAt.get(machine, slot);
+  const draws = [drawnAt, solvedAt].flatMap((draws) => draws.get(machine, slot) ?? []);
   const inWire = ampsAt.get(machine, slot);
-  const sum = draws && sumOf(draws);
+  const sum = draws.length > 0 ? sumOf(draws) : undefined;
   if (inWire === undefined || (sum && sum.si >= inWire)) return sum;
   const input = constantInput(later`largest current of its circuit`, inWire, showAmps);
   return { formula: `{${input.name}}`, inputs: [input], si: inWire, source: SOLVED };
@@ -29,20 +29,32 @@ export function flowThrough(machine: Machine, slot: object): Flow | undefined {
 /** By the slot of the way: true where something draws through it of which nobody knows how much. */
 const isUnknownAt = factKeys('machine', loadWays, ({ draw, path }) => (draw ? [] : path));
 
-/** By the slot of the way: what is drawn through it. */
-const drawsAt = factIndex<Machine, Draw, object, readonly Draw[]>(
-  'machine',
+/** By the slot of the way: what loads, motors and resistors draw through it. */
+const drawnAt = drawsBy(
   (machine) => [
     ...loadWays(machine).flatMap(({ draw }) => draw ?? []),
     ...motorDraws(machine),
     ...resistorDraws(machine),
-    ...solvedCurrents(machine).flatMap(({ draws }) => draws),
   ],
-  ({ path }) => path,
-  (draws) => draws,
-  (before, now) =>
-    before.length === now.length && before.every((draw, place) => isSameDraw(draw, now[place])),
+  (draw) => [draw],
 );
+
+/** By the slot of the way: what the circuits that were solved draw through it. */
+const solvedAt = drawsBy(solvedCurrents, ({ draws }) => draws);
+
+function drawsBy<E>(
+  listOf: (machine: Machine) => readonly E[],
+  drawsOf: (member: E) => readonly Draw[],
+): FactIndex<Machine, object, readonly Draw[]> {
+  return factIndex(
+    'machine',
+    listOf,
+    (member) => drawsOf(member).flatMap(({ path }) => path),
+    (members, slot) => members.flatMap(drawsOf).filter(({ path }) => path.includes(slot)),
+    (before, now) =>
+      before.length === now.length && before.every((draw, place) => isSameDraw(draw, now[place])),
+  );
+}
 
 /** By the slot of the way: the most that flows in it as solved, in A. */
 const ampsAt = factIndex<Machine, SolvedCurrents, object, number | undefined>(

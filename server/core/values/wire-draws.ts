@@ -1,11 +1,15 @@
+import { placeOfEndIn, placeOfTerminal } from '../circuits/places.ts';
+import { reachFrom, reachFromEnd } from '../circuits/reach-from.ts';
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind, type Feed, feedsOf } from '../circuits/supply.ts';
-import { placeOfEnd, reachOf, slotsTo, type Ways, wayNetOf } from '../circuits/ways.ts';
+import { slotsTo } from '../circuits/ways.ts';
 import { say } from '../language/say.ts';
 import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
-import type { Circuit } from '../model/sheet.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
 import { fact } from '../reuse/fact.ts';
+import { type FactMap, factMap } from '../reuse/fact-map.ts';
+import { factOver } from '../reuse/fact-over.ts';
 import { isSameList } from '../same-list.ts';
 import { figureInput } from './collect.ts';
 import { effectiveCurrent, setCurrent } from './current.ts';
@@ -32,23 +36,56 @@ export interface LoadWay {
 }
 
 /** What each load draws from its supply or from the mains, and through which ways. */
-export const loadWays = fact(
-  'machine',
-  (machine: Machine): readonly LoadWay[] => {
-    const ways = wayNetOf(machine);
-    return [...feedWays(machine, ways, feedsOf(machine)), ...mainsWays(machine, ways)];
-  },
-  keepSameWays,
+export const loadWays = fact('machine', (machine: Machine): readonly LoadWay[] =>
+  [...feedWays(machine), ...mainsWays(machine)].filter((way) => way !== undefined),
 );
 
-/** The ways of before in the place of those that are the same, also where something was joined elsewhere. */
-function keepSameWays(before: readonly LoadWay[], now: readonly LoadWay[]): readonly LoadWay[] {
-  const known = new Map(before.map((way) => [nameOf(way.load), way]));
-  const settled = now.map((way) => {
-    const past = known.get(nameOf(way.load));
-    return past && isSameWay(past, way) ? past : way;
-  });
-  return isSameList(before, settled) ? before : settled;
+/** The first feed of each load. */
+const firstFeeds = fact('machine', (machine: Machine): readonly Feed[] => {
+  const seen = new Set<CircuitAt>();
+  return feedsOf(machine).filter(({ load }) => !seen.has(load) && seen.add(load));
+});
+
+const feedWays = factOver(
+  'machine',
+  firstFeeds,
+  (machine: Machine, { supply, load }): LoadWay | undefined => {
+    const paths = [0, 1].flatMap((index) => {
+      const reach = reachFromEnd(machine, supply, index);
+      const end = placeOfEndIn(machine, load, index);
+      const path = reach && end !== undefined ? slotsTo(reach, end) : undefined;
+      return path ? [path] : [];
+    });
+    return paths.length < 2 ? undefined : drawnThrough(machine, load, supply, paths);
+  },
+  keepSameWay,
+);
+
+/** The mains feed what their live and neutral terminals reach, through breakers, filters and contactors. */
+const mainsWays = factOver(
+  'machine',
+  (machine: Machine) => ['mains-in', 'three-phase-in'].flatMap((kind) => circuitsOfKind(machine, kind)),
+  (machine: Machine, load): LoadWay | undefined => {
+    const sources = mainsTerminals(machine)
+      .filter((terminal) => terminal !== 'PE')
+      .flatMap((terminal) => placeOfTerminal(machine, terminalId(MAINS, terminal)) ?? [])
+      .map((place) => reachFrom(machine, place));
+    if (sources.length === 0) return undefined;
+    const paths = [...load.circuit.ends.keys()].flatMap((index) => {
+      const end = placeOfEndIn(machine, load, index);
+      const source = end === undefined ? undefined : sources.find(({ by }) => by.has(end));
+      const path = source && end !== undefined ? slotsTo(source, end) : undefined;
+      return path ? [path] : [];
+    });
+    const isWhole = paths.length === load.circuit.ends.length;
+    return isWhole ? drawnThrough(machine, load, undefined, paths) : undefined;
+  },
+  keepSameWay,
+);
+
+/** The way of before where it is the same, also where it was found anew since something was joined elsewhere. */
+function keepSameWay(before: LoadWay | undefined, now: LoadWay | undefined): LoadWay | undefined {
+  return before && now && isSameWay(before, now) ? before : now;
 }
 
 function isSameWay(a: LoadWay, b: LoadWay): boolean {
@@ -67,41 +104,11 @@ export function isSameDraw(a: Draw, b: Draw | undefined): boolean {
   );
 }
 
-/** Two parts of one sheet share its circuits, so the part counts as well. */
-const nameOf = ({ part, circuit }: CircuitAt): string => `${part.name}.${circuit.name}`;
-
-function feedWays(machine: Machine, ways: Ways, feeds: readonly Feed[]): LoadWay[] {
-  const seen = new Set<string>();
-  return feeds.flatMap(({ supply, load }) => {
-    const key = nameOf(load);
-    if (seen.has(key)) return [];
-    seen.add(key);
-    const there = pathBetween(ways, placeOfEnd(ways, supply, 0), placeOfEnd(ways, load, 0));
-    const back = pathBetween(ways, placeOfEnd(ways, supply, 1), placeOfEnd(ways, load, 1));
-    if (!there || !back) return [];
-    return [drawnThrough(machine, load, supply, [there, back])];
-  });
-}
-
-/** The mains feed what their live and neutral terminals reach, through breakers, filters and contactors. */
-function mainsWays(machine: Machine, ways: Ways): LoadWay[] {
-  const sources = mainsTerminals(machine)
-    .filter((terminal) => terminal !== 'PE')
-    .flatMap((terminal) => ways.placeOf.get(`${MAINS}.${terminal}`) ?? [])
-    .map((place) => reachOf(ways, place));
-  if (sources.length === 0) return [];
-  return ['mains-in', 'three-phase-in'].flatMap((kind) =>
-    circuitsOfKind(machine, kind).flatMap((load) => {
-      const paths = load.circuit.ends.map((_, index) => {
-        const end = placeOfEnd(ways, load, index);
-        const source = end === undefined ? undefined : sources.find(({ by }) => by.has(end));
-        return source && end !== undefined ? slotsTo(source, end) : undefined;
-      });
-      const whole = paths.flatMap((path) => (path ? [path] : []));
-      if (whole.length < paths.length) return [];
-      return [drawnThrough(machine, load, undefined, whole)];
-    }),
-  );
+/** The draws of before where as much flows through the same ways. */
+export function keepSameDraws(before: readonly Draw[], now: readonly Draw[]): readonly Draw[] {
+  const isSame = (draw: Draw, place: number): boolean =>
+    isSameDraw(draw, before[place]) && isSameList(draw.path, before[place]?.path ?? []);
+  return before.length === now.length && now.every(isSame) ? before : now;
 }
 
 /** What a load draws through its paths. */
@@ -124,95 +131,69 @@ function drawOf(machine: Machine, load: CircuitAt, path: readonly object[]): Dra
     const input = effectiveCurrent(set);
     return { term: `2/3 × {${input.name}}`, input, amps: usualSupplyCurrent([input.value]), path };
   }
-  const input =
-    part.sheet && figureInput(say`current of ${part.name}`, circuit.figures, 'current', part.sheet.file);
+  const input = currentOf(load);
   return input && { term: `{${input.name}}`, input, amps: input.value, path };
 }
 
 /** What flows from drives and converters to their motors. */
-export const motorDraws = fact('machine', (machine: Machine): readonly Draw[] => {
-  const ways = wayNetOf(machine);
-  const windings = ownersOf(ways, circuitsOfKind(machine, 'winding'));
-  const threePhase = ownersOf(ways, circuitsOfKind(machine, 'three-phase-in'));
-  const phases = circuitsOfKind(machine, 'phase-out').flatMap((out) => {
-    const current = () => {
+export const motorDraws = fact('machine', (machine: Machine): readonly Draw[] =>
+  [...phaseDraws(machine), ...threePhaseDraws(machine)].flat(),
+);
+
+const windingAt = ownersOf('winding');
+const threePhaseAt = ownersOf('three-phase-in');
+
+const phaseDraws = factOver(
+  'machine',
+  (machine: Machine) => circuitsOfKind(machine, 'phase-out'),
+  (machine: Machine, out) =>
+    drawsBetween(machine, out, windingAt, () => {
       const set = setCurrent(machine, out.part);
       return set && effectiveCurrent(set);
-    };
-    return drawsBetween(ways, out, windings, current);
-  });
-  const three = circuitsOfKind(machine, 'three-phase-out').flatMap((out) =>
-    drawsBetween(
-      ways,
-      out,
-      threePhase,
-      ({ part, circuit }) =>
-        (part.sheet &&
-          figureInput(say`current of ${part.name}`, circuit.figures, 'current', part.sheet.file)) ??
-        (out.part.sheet &&
-          figureInput(say`current of ${out.part.name}`, out.circuit.figures, 'current', out.part.sheet.file)),
-    ),
-  );
-  return [...phases, ...three];
-});
+    }),
+  keepSameDraws,
+);
 
-/** Which motor stands at a place of the ways; the first where two do. */
-function ownersOf(ways: Ways, motors: readonly CircuitAt[]): ReadonlyMap<number, CircuitAt> {
-  const owners = new Map<number, CircuitAt>();
-  for (const motor of motors) {
-    for (const index of motor.circuit.ends.keys()) {
-      const place = placeOfEnd(ways, motor, index);
-      if (place !== undefined && !owners.has(place)) owners.set(place, motor);
+const threePhaseDraws = factOver(
+  'machine',
+  (machine: Machine) => circuitsOfKind(machine, 'three-phase-out'),
+  (machine: Machine, out) =>
+    drawsBetween(machine, out, threePhaseAt, (motor) => currentOf(motor) ?? currentOf(out)),
+  keepSameDraws,
+);
+
+/** By the place of an end: which motor stands there; the first where two do. */
+function ownersOf(kind: string): FactMap<Machine, number, CircuitAt> {
+  return factMap('machine', (machine) => {
+    const owners = new Map<number, CircuitAt>();
+    for (const motor of circuitsOfKind(machine, kind)) {
+      for (const index of motor.circuit.ends.keys()) {
+        const place = placeOfEndIn(machine, motor, index);
+        if (place !== undefined && !owners.has(place)) owners.set(place, motor);
+      }
     }
-  }
-  return owners;
+    return owners;
+  });
 }
-
-/** Draws, and what they rest on. */
-interface KeptDraws {
-  readonly read: readonly unknown[];
-  readonly draws: readonly Draw[];
-}
-
-/** What was drawn from the outputs of a part. Its settings stand in its text; what else the currents are made of is in the sheets. */
-const keptOutputs = new WeakMap<object, WeakMap<Circuit, KeptDraws>>();
 
 /** The draws from each end of an output to whatever end of a motor it reaches, crossed or not. */
 function drawsBetween(
-  ways: Ways,
+  machine: Machine,
   out: CircuitAt,
-  owners: ReadonlyMap<number, CircuitAt>,
-  currentOf: (motor: CircuitAt) => Input | undefined,
+  motorAt: FactMap<Machine, number, CircuitAt>,
+  flowTo: (motor: CircuitAt) => Input | undefined,
 ): readonly Draw[] {
-  const driven = [...out.circuit.ends.keys()].flatMap((index) => {
-    const start = placeOfEnd(ways, out, index);
-    const reach = start === undefined ? undefined : reachOf(ways, start);
-    const end = reach?.order.find((place) => owners.has(place));
-    const motor = end === undefined ? undefined : owners.get(end);
-    return reach && end !== undefined && motor ? [{ reach, end, motor }] : [];
-  });
-  const { node = out.part, name } = out.part;
-  const store = keptOutputs.get(node) ?? new WeakMap<Circuit, KeptDraws>();
-  keptOutputs.set(node, store);
-  const read = [
-    name,
-    ...driven.flatMap(({ reach, end, motor }) => [reach, end, motor.part.name, motor.circuit]),
-  ];
-  const known = store.get(out.circuit);
-  if (known && isSameList(known.read, read)) return known.draws;
-  const draws = driven.flatMap(({ reach, end, motor }) => {
-    const input = currentOf(motor);
-    const path = slotsTo(reach, end);
+  return [...out.circuit.ends.keys()].flatMap((index) => {
+    const reach = reachFromEnd(machine, out, index);
+    const end = reach?.order.find((place) => motorAt.get(machine, place));
+    const motor = end === undefined ? undefined : motorAt.get(machine, end);
+    const input = motor && flowTo(motor);
+    const path = reach && end !== undefined ? slotsTo(reach, end) : undefined;
     return input && path ? [{ term: `{${input.name}}`, input, amps: input.value, path }] : [];
   });
-  store.set(out.circuit, { read, draws });
-  return draws;
 }
 
-function pathBetween(
-  ways: Ways,
-  from: number | undefined,
-  to: number | undefined,
-): readonly object[] | undefined {
-  return from === undefined || to === undefined ? undefined : slotsTo(reachOf(ways, from), to);
+/** What the sheet of a part says that a circuit takes or gives. */
+function currentOf({ part, circuit }: CircuitAt): Input | undefined {
+  return part.sheet && figureInput(say`current of ${part.name}`, circuit.figures, 'current', part.sheet.file);
 }

@@ -1,12 +1,15 @@
+import { placeOfTerminal } from '../circuits/places.ts';
+import { reachFromEnd } from '../circuits/reach-from.ts';
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind } from '../circuits/supply.ts';
-import { placeOfEnd, reachOf, wayNetOf } from '../circuits/ways.ts';
+import type { Reach } from '../circuits/ways.ts';
 import { later, say } from '../language/say.ts';
 import type { End } from '../model/link.ts';
 import type { Machine } from '../model/resolve.ts';
-import { type TerminalId, terminalId } from '../model/terminal-id.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
-import { factMap } from '../reuse/fact-map.ts';
+import { factIndex } from '../reuse/fact-index.ts';
+import { factOver } from '../reuse/fact-over.ts';
 import { formatBest } from '../units/index.ts';
 import { type Collector, constantInput } from './collect.ts';
 import type { Derived, Input } from './derived.ts';
@@ -14,7 +17,7 @@ import { inputFrom } from './input.ts';
 import { type NamedWay, namedWays } from './named-ways.ts';
 import { sectionOver } from './piece.ts';
 import { supplyVoltage } from './supply.ts';
-import { loadWays } from './wire-draws.ts';
+import { type LoadWay, loadWays } from './wire-draws.ts';
 
 /** What each wire loses, as a share of the supply that it hangs on. */
 export const deriveShares = sectionOver(namedWays, deriveShare);
@@ -34,39 +37,48 @@ interface Feeder {
 }
 
 /** By the slot of the way: what feeds the first load whose way leads through it. */
-const feederOf = factMap<Machine, object, Feeder>(
+const feederOf = factIndex<Machine, LoadWay, object, Feeder>(
   'machine',
-  (machine) => {
-    const feeders = new Map<object, Feeder>();
-    for (const { supply, path } of loadWays(machine)) {
-      const feeder = { supply };
-      for (const slot of path) if (!feeders.has(slot)) feeders.set(slot, feeder);
-    }
-    return feeders;
-  },
+  loadWays,
+  ({ path }) => path,
+  ([first]) => ({ supply: first?.supply }),
   (a, b) => a.supply === b.supply,
 );
 
 function nearestVoltage(machine: Machine, { from, to }: Link): Input | undefined {
-  const supplyAt = ({ part, terminal }: End) => nearestTo.get(machine, terminalId(part, terminal));
-  const supply = supplyAt(from) ?? supplyAt(to);
+  const supply = nearestTo(machine, from) ?? nearestTo(machine, to);
   return supply && voltageOf(machine, supply);
 }
 
-/** By terminal: the first of the supplies with a known voltage whose plus reaches it. */
-const nearestTo = factMap<Machine, TerminalId, CircuitAt>('machine', (machine) => {
-  const net = wayNetOf(machine);
-  const nearest = new Map<TerminalId, CircuitAt>();
-  for (const supply of circuitsOfKind(machine, 'power-out')) {
-    const plus = placeOfEnd(net, supply, 0);
-    if (plus === undefined || !voltageOf(machine, supply)) continue;
-    for (const place of reachOf(net, plus).order) {
-      const terminal = net.terminals[place] ?? '';
-      if (!nearest.has(terminal)) nearest.set(terminal, supply);
-    }
-  }
-  return nearest;
-});
+/** The first of the supplies with a known voltage whose plus reaches an end. */
+function nearestTo(machine: Machine, { part, terminal }: End): CircuitAt | undefined {
+  const place = placeOfTerminal(machine, terminalId(part, terminal));
+  return place === undefined ? undefined : nearestAt.get(machine, place);
+}
+
+/** What the plus of a supply reaches. */
+interface Reaching {
+  readonly supply: CircuitAt;
+  readonly reach: Reach;
+}
+
+const reachings = factOver(
+  'machine',
+  (machine: Machine) => circuitsOfKind(machine, 'power-out'),
+  (machine: Machine, supply): Reaching | undefined => {
+    const reach = voltageOf(machine, supply) && reachFromEnd(machine, supply, 0);
+    return reach && { supply, reach };
+  },
+);
+
+/** By the place of a terminal. */
+const nearestAt = factIndex<Machine, Reaching, number, CircuitAt | undefined>(
+  'machine',
+  (machine) => reachings(machine).filter((each) => each !== undefined),
+  ({ reach }) => reach.order,
+  ([first]) => first?.supply,
+  Object.is,
+);
 
 /** Adds a loss as a share of a voltage. */
 export function addShareOf(drop: Derived, address: string, voltage: Input, out: Collector): void {
@@ -83,7 +95,7 @@ export function addShareOf(drop: Derived, address: string, voltage: Input, out: 
 
 /** What a supply gives, or the mains. */
 export function voltageOf(machine: Machine, supply: CircuitAt | undefined): Input | undefined {
-  if (supply) return supplyVoltage(machine, { supply, load: supply, link: undefined });
+  if (supply) return supplyVoltage(machine, { supply });
   const mains = machine.fields.mains('mains');
   if (!mains) return undefined;
   const { value } = mains.value.voltage;

@@ -1,16 +1,16 @@
+import { reachFrom } from '../circuits/reach-from.ts';
 import type { SupplyEnd } from '../circuits/solve/board.ts';
 import type { Supply } from '../circuits/solve/rails.ts';
 import { circuitsOf } from '../circuits/solve/solved.ts';
-import { type Reach, reachOf, slotsTo, wayNetOf } from '../circuits/ways.ts';
+import { type Reach, slotsTo } from '../circuits/ways.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
 import { factIndex } from '../reuse/fact-index.ts';
-import { factMap } from '../reuse/fact-map.ts';
 import { factOver } from '../reuse/fact-over.ts';
 import { mapEach } from '../reuse/map-each.ts';
 import { formatBest } from '../units/index.ts';
 import { currentsOfGroup, type GroupCurrents, type RailEnd, type RailEnds } from './group-currents.ts';
-import type { Draw } from './wire-draws.ts';
+import { type Draw, keepSameDraws } from './wire-draws.ts';
 
 /** What the circuits of one group carry, each in the state in which it is most. */
 export interface SolvedCurrents {
@@ -45,6 +45,10 @@ export const solvedCurrents = factOver(
     inWires,
     draws: rails.flatMap((rail) => drawsOn(machine, rail)),
   }),
+  (before, now) => {
+    const draws = keepSameDraws(before.draws, now.draws);
+    return before.inWires === now.inWires && before.draws === draws ? before : { ...now, draws };
+  },
 );
 
 /**
@@ -66,24 +70,10 @@ export const takenBySignals = factIndex(
 
 const nameOf = ({ at: { part, circuit } }: Supply): string => `${part.name}.${circuit.name}`;
 
-/** By a terminal of a supply: what it reaches over what conducts in every state. */
-const reachedFrom = factMap('machine', (machine: Machine): ReadonlyMap<number, Reach> => {
-  const ways = wayNetOf(machine);
-  const { supplies } = circuitsOf(machine).solved.board;
-  return new Map(
-    supplies
-      .flatMap(({ plus, minus }) => [plus, minus])
-      .map((terminal) => [terminal, reachOf(ways, terminal, false)]),
-  );
-});
-
 /** The ways from each end to the supply that the circuit as a whole hangs on: what comes out at one end goes in at another. */
 function drawsOn(machine: Machine, { ends, supplies }: RailEnds): Draw[] {
   const shortest = supplies
-    .flatMap((end) => {
-      const reach = reachedFrom.get(machine, end.terminal);
-      return reach ? [wayTo(reach, end, ends)] : [];
-    })
+    .map((end) => wayTo(reachFrom(machine, end.terminal, false), end, ends))
     .sort(byLength);
   return ends.flatMap(({ name, terminal, amps }): Draw[] => {
     const path = shortest.find(({ paths }) => paths.has(terminal))?.paths.get(terminal);

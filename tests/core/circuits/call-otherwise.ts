@@ -49,3 +49,21 @@ export function callOtherwise(text: string, random: Random): string {
     }
   }
 }
+
+/** Links are put in, taken out and led elsewhere; parts are called otherwise and lose their sheets. */
+export function wireOtherwise(text: string, random: Random): string {
+  const lines = text.split('\n');
+  const links = [...lines.keys()].filter((line) => lines[line]?.includes(' -> '));
+  const at = random.oneOf(links);
+  switch (random.below(3)) {
+    case 0:
+      lines.splice(at, 1);
+      break;
+    case 1:
+      lines.splice(at, 0, lines[random.oneOf(links)] ?? '');
+      break;
+    default:
+      return callOtherwise(text, random);
+  }
+  return lines.join('\n');
+}

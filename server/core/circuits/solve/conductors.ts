@@ -30,6 +30,8 @@ export interface Conductors {
   /** `part.terminal`, those of the parts in the order of the machine, then others in the order in which links name them. */
   readonly terminals: readonly string[];
   readonly placeOf: Pick<ReadonlyMap<string, number>, 'get'>;
+  /** The places of those that no part has. */
+  readonly others: ReadonlyMap<string, number>;
   /** Those inside parts, then the links in their order. */
   readonly all: readonly Conductor[];
   /** By terminal: places in `all`. The same object as before where every conductor still joins what it joined. */
@@ -67,7 +69,7 @@ export function findConductors(machine: Wired, before?: Conductors): Conductors 
   const at = before
     ? listAgain(terminals, all, before, before.frame === frame)
     : listAt(terminals.length, all);
-  return { frame, links, terminals, placeOf, all, at };
+  return { frame, links, terminals, placeOf, others, all, at };
 }
 
 /**

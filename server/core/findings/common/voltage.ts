@@ -29,6 +29,6 @@ export function voltageTaken({ circuit }: CircuitAt): Taken | undefined {
 export function fitsLoad({ machine }: MachineAnalysis, supply: CircuitAt, load: CircuitAt): boolean {
   const taken = voltageTaken(load);
   if (!taken) return true;
-  const voltage = supplyVoltage(machine, { supply, load, link: undefined })?.value ?? Number.NaN;
+  const voltage = supplyVoltage(machine, { supply })?.value ?? Number.NaN;
   return voltage >= taken.least && voltage <= taken.most;
 }

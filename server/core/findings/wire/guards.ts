@@ -1,9 +1,16 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { frameIn, placeOfEndIn, placeOfTerminal } from '../../circuits/places.ts';
+import { reachFrom } from '../../circuits/reach-from.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
+import type { Frame } from '../../circuits/solve/frame.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
-import { placeOfEnd, type Reach, reachOf, type Ways, wayAt, wayNetOf } from '../../circuits/ways.ts';
+import { fusesOf, type Reach } from '../../circuits/ways.ts';
 import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
+import { factIndex } from '../../reuse/fact-index.ts';
+import { factOver } from '../../reuse/fact-over.ts';
+import { keptBy } from '../../reuse/kept-by.ts';
 
 /** A fuse or breaker in the way of a current. */
 export interface Fuse {
@@ -22,70 +29,87 @@ export interface Guard {
   readonly fuse: Fuse | undefined;
 }
 
+/** The links that one source feeds, by the slot of the way, with what stands between it and them. */
+type Guards = ReadonlyMap<object, Guard>;
+
+/** By source: a supply, or a live terminal of the mains. */
+const guardsOfEach = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis): readonly (CircuitAt | string)[] => [
+    ...circuitsOfKind(machine, 'power-out'),
+    ...mainsTerminals(machine).filter((terminal) => /^L/.test(terminal)),
+  ],
+  ({ machine }: MachineAnalysis, source): Guards => {
+    if (typeof source === 'string') {
+      const start = placeOfTerminal(machine, terminalId(MAINS, source));
+      return guardsFrom(machine, start, { supply: undefined, limit: undefined, fuse: undefined });
+    }
+    const limit = source.circuit.figures.quantity('current')?.value.value;
+    return guardsFrom(machine, placeOfEndIn(machine, source, 0), { supply: source, limit, fuse: undefined });
+  },
+);
+
 /**
- * What stands between each link and the plus (or live) of the source that feeds it, by the slot of the way. Of several
+ * What stands between a link and the plus (or live) of the source that feeds it, by the slot of the way. Of several
  * sources the least limited counts. Return conductors are not looked at.
  */
-export const guardsOf = fact('analysis', findGuards);
+export const guardAt = factIndex<MachineAnalysis, Guards, object, Guard | undefined>(
+  'analysis',
+  guardsOfEach,
+  (guards) => guards.keys(),
+  (sources, slot) => {
+    let least: Guard | undefined;
+    for (const guards of sources) {
+      const guard = guards.get(slot);
+      if (guard && (!least || mostThrough(guard) > mostThrough(least))) least = guard;
+    }
+    return least;
+  },
+  (a, b) => a === b || (a !== undefined && b !== undefined && isSameGuard(a, b)),
+);
+
+function isSameGuard(a: Guard, b: Guard): boolean {
+  return (
+    a.supply === b.supply &&
+    a.limit === b.limit &&
+    a.fuse?.at === b.fuse?.at &&
+    Object.is(a.fuse?.rating, b.fuse?.rating)
+  );
+}
 
 /** The most that can flow in a conductor for long, in A: by the fuse, or by what the supply gives. */
 export function mostThrough({ limit, fuse }: Guard): number {
   return Math.min(limit ?? Number.POSITIVE_INFINITY, fuse?.rating ?? Number.POSITIVE_INFINITY);
 }
 
-function findGuards({ machine }: MachineAnalysis): Map<object, Guard> {
-  const ways = wayNetOf(machine);
+function guardsFrom(machine: Machine, start: number | undefined, source: Guard): Guards {
   const guards = new Map<object, Guard>();
-  for (const supply of circuitsOfKind(machine, 'power-out')) {
-    const limit = supply.circuit.figures.quantity('current')?.value.value;
-    const start = placeOfEnd(ways, supply, 0);
-    if (start !== undefined)
-      guard(machine, ways, reachOf(ways, start), { supply, limit, fuse: undefined }, guards);
-  }
-  for (const terminal of mainsTerminals(machine)) {
-    const start = /^L/.test(terminal) ? ways.placeOf.get(`${MAINS}.${terminal}`) : undefined;
-    if (start !== undefined)
-      guard(
-        machine,
-        ways,
-        reachOf(ways, start),
-        { supply: undefined, limit: undefined, fuse: undefined },
-        guards,
-      );
+  if (start === undefined) return guards;
+  const { order, by }: Reach = reachFrom(machine, start);
+  const fuses = fusesBySlot(machine);
+  const isInside = slotsInside(frameIn(machine));
+  const at = new Map<number, Guard>();
+  for (const terminal of order) {
+    const step = by.get(terminal);
+    const before = (step && at.get(step.from)) ?? source;
+    const fuse = step && fuses.get(step.slot);
+    at.set(terminal, fuse ? behind(before, fuse) : before);
+    if (step && !isInside.has(step.slot)) guards.set(step.slot, before);
   }
   return guards;
 }
 
-function guard(
-  machine: Machine,
-  ways: Ways,
-  { order, by }: Reach,
-  source: Guard,
-  guards: Map<object, Guard>,
-): void {
-  const at = new Map<number, Guard>();
-  for (const terminal of order) {
-    const step = by.get(terminal);
-    const way = step && wayAt(ways, step.slot);
-    if (!way) {
-      at.set(terminal, source);
-      continue;
-    }
-    const before = at.get(step.from) ?? source;
-    at.set(
-      terminal,
-      way.inside?.circuit.kind === 'fuse' ? behind(before, present(machine, way.inside)) : before,
-    );
-    if (!way.link) continue;
-    const known = guards.get(way.slot);
-    if (!known || mostThrough(before) > mostThrough(known)) guards.set(way.slot, before);
-  }
-}
+const fusesBySlot = fact(
+  'machine',
+  (machine: Machine): ReadonlyMap<object, CircuitAt> =>
+    new Map(fusesOf(machine).flatMap(({ slot, inside }) => (inside ? [[slot, inside]] : []))),
+);
 
-/** A circuit as it stands in this version of the machine: the net of the ways may name parts of an earlier one. */
-function present({ parts }: Machine, { part, circuit }: CircuitAt): CircuitAt {
-  return { part: parts.get(part.name) ?? part, circuit };
-}
+/** The ways that are no links. */
+const slotsInside = keptBy(
+  ({ inside, contacts }: Frame): ReadonlySet<object> =>
+    new Set([...inside, ...contacts].map(({ slot }) => slot)),
+);
 
 function behind(before: Guard, at: CircuitAt): Guard {
   const rating = at.circuit.figures.quantity('rating')?.value.value ?? Number.NaN;

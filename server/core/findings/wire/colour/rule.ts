@@ -9,7 +9,8 @@ import { joinWords, word, wordList } from '../../common/words.ts';
 import { strayMains } from '../../power/stray-mains.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { openEndsOf } from '../../wiring/open-ends.ts';
-import { type ConductorRole, isKnown, roleOf } from '../conductor-roles.ts';
+import { isKnown, roleOf } from '../conductor-roles.ts';
+import type { ConductorRole } from '../standings.ts';
 import { colourAt } from '../wire-colour.ts';
 import { capital, showLink } from '../wires.ts';
 

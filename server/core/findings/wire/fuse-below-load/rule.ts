@@ -1,7 +1,6 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
-import { type Way, waysOf } from '../../../circuits/ways.ts';
+import { fusesOf } from '../../../circuits/ways.ts';
 import { later, say } from '../../../language/say.ts';
-import { fact } from '../../../reuse/fact.ts';
 import { factOver } from '../../../reuse/fact-over.ts';
 import { formatBest } from '../../../units/index.ts';
 import { flowThrough } from '../../../values/wire-currents.ts';
@@ -47,15 +46,15 @@ function* findSmall(analysis: Analysis): Iterable<Found> {
   }
 }
 
-const fuses = fact('analysis', ({ machine }: MachineAnalysis): readonly Way[] =>
-  waysOf(machine).all.filter(({ inside }) => inside?.circuit.kind === 'fuse'),
-);
-
 /** The fuses through which more flows than they are rated for, at their places among all fuses. */
-const smallFuses = factOver('analysis', fuses, ({ machine }: MachineAnalysis, { inside, slot }) => {
-  const rating = inside?.circuit.figures.quantity('rating');
-  const flow = rating && flowThrough(machine, slot);
-  return inside && flow && flow.si > rating.value.value * (1 + 1e-9)
-    ? { part: inside.part, rating, flow }
-    : undefined;
-});
+const smallFuses = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => fusesOf(machine),
+  ({ machine }: MachineAnalysis, { inside, slot }) => {
+    const rating = inside?.circuit.figures.quantity('rating');
+    const flow = rating && flowThrough(machine, slot);
+    return inside && flow && flow.si > rating.value.value * (1 + 1e-9)
+      ? { part: inside.part, rating, flow }
+      : undefined;
+  },
+);

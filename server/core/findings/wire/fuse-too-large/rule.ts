@@ -1,12 +1,13 @@
-import type { Analysis } from '../../../analysis.ts';
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
 import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { formatBest } from '../../../units/index.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { leadsToFuse } from '../exempt.ts';
-import { type Fuse, guardsOf, mostThrough } from '../guards.ts';
+import { type Fuse, guardAt, mostThrough } from '../guards.ts';
 import { capital, sizeOf, type WireAt, wiresOf } from '../wires.ts';
 
 export const rule: Rule = {
@@ -24,18 +25,19 @@ interface TooLarge {
   readonly capacity: number;
 }
 
+/** At the places of the wires. */
+const tooLarge = factOver('analysis', wiresOf, (analysis: MachineAnalysis, wire): TooLarge | undefined => {
+  const guard = guardAt.get(analysis, wire.slot);
+  const capacity = wire.values.capacity?.si;
+  if (!guard?.fuse || capacity === undefined || !(mostThrough(guard) > capacity)) return undefined;
+  if (wire.isOverloaded || leadsToFuse(analysis, wire, guard.fuse)) return undefined;
+  return { wire, fuse: guard.fuse, capacity };
+});
+
 /** All thin wires behind one fuse are one mistake: the thinnest stands for them. */
 function* findTooLarge(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const guards = guardsOf(analysis);
-  const found: TooLarge[] = [];
-  for (const wire of wiresOf(analysis)) {
-    const guard = guards.get(wire.slot);
-    const capacity = wire.values.capacity?.si;
-    if (!guard?.fuse || capacity === undefined || !(mostThrough(guard) > capacity)) continue;
-    if (wire.isOverloaded || leadsToFuse(analysis, wire, guard.fuse)) continue;
-    found.push({ wire, fuse: guard.fuse, capacity });
-  }
+  const found = tooLarge(analysis).filter((each) => each !== undefined);
   for (const [, same] of groupBy(found, ({ fuse }) => fuse.at.part)) {
     const { wire, fuse } = same.reduce((a, b) => (b.capacity < a.capacity ? b : a));
     const capacity = wire.values.capacity;

@@ -1,13 +1,15 @@
-import type { Analysis } from '../../../analysis.ts';
+import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import type { CircuitAt } from '../../../circuits/signals.ts';
 import { groupBy } from '../../../group.ts';
 import { later, say } from '../../../language/say.ts';
+import { factOver } from '../../../reuse/fact-over.ts';
 import { formatBest } from '../../../units/index.ts';
 import { showBriefly } from '../../../values/derived.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { suppliesInConflict } from '../../wiring/rail-conflicts.ts';
 import { leadsToFuse } from '../exempt.ts';
-import { type Guard, guardsOf, mostThrough } from '../guards.ts';
+import { guardAt, mostThrough } from '../guards.ts';
 import { capital, sizeOf, type WireAt, wiresOf } from '../wires.ts';
 
 export const rule: Rule = {
@@ -21,36 +23,37 @@ export const rule: Rule = {
 
 interface Unprotected {
   readonly wire: WireAt;
-  readonly guard: Guard;
+  readonly supply: CircuitAt;
+  /** What that gives, in A. */
+  readonly limit: number;
   readonly capacity: number;
 }
+
+/** At the places of the wires. */
+const unprotected = factOver(
+  'analysis',
+  wiresOf,
+  (analysis: MachineAnalysis, wire): Unprotected | undefined => {
+    const guard = guardAt.get(analysis, wire.slot);
+    const capacity = wire.values.capacity?.si;
+    if (!guard?.supply || guard.fuse || guard.limit === undefined || capacity === undefined) return undefined;
+    if (mostThrough(guard) <= capacity || wire.isOverloaded || leadsToFuse(analysis, wire)) return undefined;
+    return { wire, supply: guard.supply, limit: guard.limit, capacity };
+  },
+);
 
 /** All wires of one terminal lack the same fuse, so they are one mistake: the thinnest stands for them. */
 function* findUnprotected(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  const guards = guardsOf(analysis);
   // Through a short or a joined supply a wire seems to hang on what it does not.
   const conflicting = suppliesInConflict(analysis);
-  const found: Unprotected[] = [];
-  for (const wire of wiresOf(analysis)) {
-    const guard = guards.get(wire.slot);
-    const capacity = wire.values.capacity?.si;
-    if (
-      !guard?.supply ||
-      conflicting.has(guard.supply.part.name) ||
-      guard.fuse ||
-      guard.limit === undefined ||
-      capacity === undefined
-    )
-      continue;
-    if (mostThrough(guard) <= capacity || wire.isOverloaded || leadsToFuse(analysis, wire)) continue;
-    found.push({ wire, guard, capacity });
-  }
-  for (const [, same] of groupBy(found, ({ guard }) => guard.supply?.part)) {
-    const { wire, guard } = same.reduce((a, b) => (b.capacity < a.capacity ? b : a));
+  const found = unprotected(analysis).flatMap((each) =>
+    each && !conflicting.has(each.supply.part.name) ? [each] : [],
+  );
+  for (const [, same] of groupBy(found, ({ supply }) => supply.part)) {
+    const { wire, supply, limit } = same.reduce((a, b) => (b.capacity < a.capacity ? b : a));
     const capacity = wire.values.capacity;
-    const supply = guard.supply;
-    if (!capacity || !supply) continue;
+    if (!capacity) continue;
     yield {
       at: wire.wire.at,
       data: {
@@ -58,7 +61,7 @@ function* findUnprotected(analysis: Analysis): Iterable<Found> {
         size: sizeOf(wire),
         capacity: showBriefly(capacity),
         supply: supply.part.name,
-        limit: formatBest(guard.limit ?? 0, 'current'),
+        limit: formatBest(limit, 'current'),
       },
       related: [
         { at: supply.part.key, note: say`${supply.part.name}, the supply` },
