@@ -87,7 +87,8 @@ function findInDoubt({ machine, problems }: MachineAnalysis): ReadonlySet<string
   for (const link of endsInQuestion(machine)) if (link) for (const name of link.doubtful) doubtful.add(name);
   for (const { code, data } of problems) {
     if (code !== 'shape/link' || typeof data.text !== 'string') continue;
-    for (const word of data.text.split(/[^\w-]+/)) if (machine.parts.has(word)) doubtful.add(word);
+    // The arrow may stand close behind a name, of which a dash can be the last letter.
+    for (const word of data.text.split(/->|[^\w-]+/)) if (machine.parts.has(word)) doubtful.add(word);
   }
   return doubtful;
 }
