@@ -1,8 +1,13 @@
-import { expect } from 'vitest';
-import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
+import { expect, vi } from 'vitest';
+import type { Fettle } from '../../../server/core/fettle.ts';
 import type { FileId } from '../../../server/core/world.ts';
 import { curesOf, everythingAt, everythingOf } from '../../support/everything.ts';
-import { worldOf } from '../../support/world.ts';
+
+/* What was solved last is remembered by file, whoever asked: what is anew has modules of its own, and remembers for itself. */
+vi.resetModules();
+const { createFettle } = await import('../../../server/core/fettle.ts');
+const anewOf = await import('../../support/everything.ts');
+const { worldOf } = await import('../../support/world.ts');
 
 /**
  * Checks that a product which has seen earlier versions says of a text what a fresh one says.
@@ -19,11 +24,12 @@ export function expectAsAnew(
   const text = texts.get(file) ?? '';
   const fresh = createFettle(worldOf(texts));
   const [kept, anew] = [fettle.analyse(file, text), fresh.analyse(file, text)];
-  const [left, right] = [everythingOf(fettle, kept, names), everythingOf(fresh, anew, names)];
+  const [left, right] = [everythingOf(fettle, kept, names), anewOf.everythingOf(fresh, anew, names)];
   // Feature by feature, since the first that differs says most of where to look.
   for (const [feature, said] of Object.entries(right))
     expectSame(left[feature] ?? '', said, `${feature} after ${what}`);
-  if (cures) expectSame(curesOf(fettle, kept, names), curesOf(fresh, anew, names), `cures after ${what}`);
+  if (cures)
+    expectSame(curesOf(fettle, kept, names), anewOf.curesOf(fresh, anew, names), `cures after ${what}`);
 }
 
 /** Checks that a product which has seen earlier versions says of a place of a text what a fresh one says. */
@@ -38,7 +44,7 @@ export function expectAsAnewAt(
   const fresh = createFettle(worldOf(texts));
   const [kept, anew] = [fettle.analyse(file, text), fresh.analyse(file, text)];
   for (const offset of offsets) {
-    const [left, right] = [everythingAt(fettle, kept, offset), everythingAt(fresh, anew, offset)];
+    const [left, right] = [everythingAt(fettle, kept, offset), anewOf.everythingAt(fresh, anew, offset)];
     for (const [feature, said] of Object.entries(right))
       expectSame(left[feature] ?? '', said, `${feature} at ${offset} after ${what}`);
   }
