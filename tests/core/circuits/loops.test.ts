@@ -146,6 +146,42 @@ it('a supply that gives more drives a current where it drove none against anothe
   expect(looks[2]).toEqual(looks[0]);
 });
 
+it('a wire that is led to the mains instead of to what nobody knows closes a loop at the same place', () => {
+  const machineWith = (end: string) =>
+    withSheets(benchMachine(['relay'], [`relay.A1 -> ${end}`, 'relay.A2 -> mains.N']));
+  const fettle = open();
+  const looks = ['other.A', 'mains.L', 'other.A'].map((end) => {
+    const said = openOf(analyse(fettle, machineWith(end)));
+    expect(said).toEqual(openOf(anew(machineWith(end))));
+    return said.islands;
+  });
+  expect(looks[1]).not.toEqual(looks[0]);
+});
+
+it.each([
+  [
+    'a coil closes the loop of a resistor between two supplies',
+    ['psu.V+ -> resistor.A', 'resistor.B -> psu48.V+', 'psu.V- -> relay.A1'],
+    'relay.A2 -> psu48.V-',
+  ],
+  [
+    'what nobody knows closes the loop of a resistor between two supplies',
+    ['psu.V+ -> resistor.A', 'psu.V- -> other.A', 'other.B -> psu48.V-'],
+    'resistor.B -> psu48.V+',
+  ],
+])('%s, and opens it', (_, links, last) => {
+  const machineWith = (link: string) =>
+    withSheets(benchMachine(['psu', 'psu48', 'resistor', 'relay'], [...links, link]));
+  const fettle = open();
+  const elsewhere = last.replace(/-> .*/, '-> relay.14');
+  const looks = [elsewhere, last, elsewhere].map((link) => {
+    const said = openOf(analyse(fettle, machineWith(link)));
+    expect(said).toEqual(openOf(anew(machineWith(link))));
+    return said;
+  });
+  expect(looks[1]).not.toEqual(looks[0]);
+});
+
 it('terminals are found by the names that they have now', () => {
   // Of a part that no current goes through nothing stands in a loop.
   const bare = '{ part: bare, terminals: { all: [A] }, circuits: { earth: { earth: A } } }\n';
