@@ -5,7 +5,7 @@ import { LastPlaces } from '../reuse/last-places.ts';
 import { countSameEndsBy, type SameEnds } from '../same-ends.ts';
 import { frameIn } from './places.ts';
 import type { CircuitAt } from './signals.ts';
-import type { Conductor, Conductors } from './solve/conductors.ts';
+import type { Conductor, Conductors, Slot } from './solve/conductors.ts';
 import type { Frame } from './solve/frame.ts';
 import { circuitsOf } from './solve/solved.ts';
 
@@ -37,7 +37,7 @@ export interface Reach {
 
 /** From one terminal to the next. */
 interface Step {
-  readonly slot: object;
+  readonly slot: Slot;
   readonly from: number;
 }
 

@@ -12,7 +12,7 @@ export interface Conductor {
   /** The same object in all versions of a machine in which this conductor is electrically the same. */
   readonly id: object;
   /** The same object in all versions in which it joins these terminals at its place in the text, whatever its figures are. */
-  readonly slot: object;
+  readonly slot: Slot;
   /** Places in the list of terminals. */
   readonly a: number;
   readonly b: number;
@@ -21,6 +21,11 @@ export interface Conductor {
   readonly link: Link | undefined;
   /** The fuse, the common or the contact that it is, where it is no link. */
   readonly inside: CircuitAt | undefined;
+}
+
+/** What is found by its slot may change in all but that. */
+export interface Slot {
+  readonly isLink: boolean;
 }
 
 export interface Conductors {
@@ -100,7 +105,7 @@ function inPlaceOf(
 function takeOver(link: Link, a: number, b: number, earlier: Conductor | undefined): Conductor {
   const slot = earlier?.a === a && earlier.b === b ? earlier.slot : undefined;
   if (slot && earlier?.link === link) return earlier;
-  return { id: {}, slot: slot ?? {}, a, b, ohms: linkOhms(link), link, inside: undefined };
+  return { id: {}, slot: slot ?? { isLink: true }, a, b, ohms: linkOhms(link), link, inside: undefined };
 }
 
 /**

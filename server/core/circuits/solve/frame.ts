@@ -106,7 +106,7 @@ function layFrame(machine: Wired, shape: object, seats: readonly Seat[]): Frame 
       for (const b of others)
         conductors[which].push({
           id: {},
-          slot: {},
+          slot: { isLink: false },
           a,
           b,
           ohms: 0,

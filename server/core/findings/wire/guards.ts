@@ -1,8 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { frameIn, placeOfEndIn, placeOfTerminal } from '../../circuits/places.ts';
+import { placeOfEndIn, placeOfTerminal } from '../../circuits/places.ts';
 import { reachFrom } from '../../circuits/reach-from.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
-import type { Frame } from '../../circuits/solve/frame.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { fusesOf, type Reach } from '../../circuits/ways.ts';
 import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
@@ -10,7 +9,6 @@ import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import { factIndex } from '../../reuse/fact-index.ts';
 import { factOver } from '../../reuse/fact-over.ts';
-import { keptBy } from '../../reuse/kept-by.ts';
 
 /** A fuse or breaker in the way of a current. */
 export interface Fuse {
@@ -87,14 +85,13 @@ function guardsFrom(machine: Machine, start: number | undefined, source: Guard):
   if (start === undefined) return guards;
   const { order, by }: Reach = reachFrom(machine, start);
   const fuses = fusesBySlot(machine);
-  const isInside = slotsInside(frameIn(machine));
   const at = new Map<number, Guard>();
   for (const terminal of order) {
     const step = by.get(terminal);
     const before = (step && at.get(step.from)) ?? source;
     const fuse = step && fuses.get(step.slot);
     at.set(terminal, fuse ? behind(before, fuse) : before);
-    if (step && !isInside.has(step.slot)) guards.set(step.slot, before);
+    if (step?.slot.isLink) guards.set(step.slot, before);
   }
   return guards;
 }
@@ -103,12 +100,6 @@ const fusesBySlot = fact(
   'machine',
   (machine: Machine): ReadonlyMap<object, CircuitAt> =>
     new Map(fusesOf(machine).flatMap(({ slot, inside }) => (inside ? [[slot, inside]] : []))),
-);
-
-/** The ways that are no links. */
-const slotsInside = keptBy(
-  ({ inside, contacts }: Frame): ReadonlySet<object> =>
-    new Set([...inside, ...contacts].map(({ slot }) => slot)),
 );
 
 function behind(before: Guard, at: CircuitAt): Guard {
