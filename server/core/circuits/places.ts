@@ -46,7 +46,7 @@ export function placeOfTerminal(machine: Machine, terminal: TerminalId): number 
 }
 
 /** The place of one end of a circuit. */
-export function placeOfEndIn(
+export function placeOfEnd(
   machine: Machine,
   { part, circuit }: CircuitAt,
   index: number,

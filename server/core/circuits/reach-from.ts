@@ -2,7 +2,7 @@ import type { Machine } from '../model/resolve.ts';
 import { fact, keepIf } from '../reuse/fact.ts';
 import { noteRead, unrecorded } from '../reuse/recording.ts';
 import type { Evaluated, Version } from '../reuse/version.ts';
-import { placeOfEndIn } from './places.ts';
+import { placeOfEnd } from './places.ts';
 import type { CircuitAt } from './signals.ts';
 import { type Reach, reachesIn, reachOf, wayNetOf } from './ways.ts';
 
@@ -29,7 +29,7 @@ export function reachFromEnd(
   index: number,
   closed = true,
 ): Reach | undefined {
-  const start = placeOfEndIn(machine, at, index);
+  const start = placeOfEnd(machine, at, index);
   return start === undefined ? undefined : reachFrom(machine, start, closed);
 }
 

@@ -4,7 +4,6 @@ import { fact } from '../reuse/fact.ts';
 import { LastPlaces } from '../reuse/last-places.ts';
 import { countSameEndsBy, type SameEnds } from '../same-ends.ts';
 import { frameIn } from './places.ts';
-import type { CircuitAt } from './signals.ts';
 import type { Conductor, Conductors, Slot } from './solve/conductors.ts';
 import type { Frame } from './solve/frame.ts';
 import { circuitsOf } from './solve/solved.ts';
@@ -16,7 +15,6 @@ export type Way = Conductor;
 export interface Ways {
   readonly terminals: readonly string[];
   readonly placeOf: Pick<ReadonlyMap<string, number>, 'get'>;
-  readonly endsIn: Frame['endsIn'];
   readonly all: readonly Way[];
   /** By terminal: places in `all`. */
   readonly at: readonly (readonly number[])[];
@@ -53,7 +51,6 @@ export const wayNetOf = fact('machine', (machine: Machine, before: Ways | undefi
   const ways = {
     terminals,
     placeOf,
-    endsIn: frame.endsIn,
     all: all.concat(frame.contacts),
     at: joinWays(conductors),
     unconditional: all.length,
@@ -233,13 +230,4 @@ function noteSlots({ all }: Ways, [start, end]: SameEnds): void {
 export function wayAt({ all }: Ways, slot: object): Way | undefined {
   const isAt = (place: number): boolean => all[place]?.slot === slot;
   return all[places.find(slot, isAt, () => all.findIndex((_, place) => isAt(place)))];
-}
-
-/** The place of one end of a circuit. */
-export function placeOfEnd(
-  { endsIn }: Ways,
-  { part, circuit }: CircuitAt,
-  index: number,
-): number | undefined {
-  return endsIn.get(part.name)?.get(circuit)?.[index];
 }

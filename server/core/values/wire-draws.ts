@@ -1,4 +1,4 @@
-import { placeOfEndIn, placeOfTerminal } from '../circuits/places.ts';
+import { placeOfEnd, placeOfTerminal } from '../circuits/places.ts';
 import { reachFrom, reachFromEnd } from '../circuits/reach-from.ts';
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind, type Feed, feedsOf } from '../circuits/supply.ts';
@@ -52,7 +52,7 @@ const feedWays = factOver(
   (machine: Machine, { supply, load }): LoadWay | undefined => {
     const paths = [0, 1].flatMap((index) => {
       const reach = reachFromEnd(machine, supply, index);
-      const end = placeOfEndIn(machine, load, index);
+      const end = placeOfEnd(machine, load, index);
       const path = reach && end !== undefined ? slotsTo(reach, end) : undefined;
       return path ? [path] : [];
     });
@@ -72,7 +72,7 @@ const mainsWays = factOver(
       .map((place) => reachFrom(machine, place));
     if (sources.length === 0) return undefined;
     const paths = [...load.circuit.ends.keys()].flatMap((index) => {
-      const end = placeOfEndIn(machine, load, index);
+      const end = placeOfEnd(machine, load, index);
       const source = end === undefined ? undefined : sources.find(({ by }) => by.has(end));
       const path = source && end !== undefined ? slotsTo(source, end) : undefined;
       return path ? [path] : [];
@@ -168,7 +168,7 @@ function ownersOf(kind: string): FactMap<Machine, number, CircuitAt> {
     const owners = new Map<number, CircuitAt>();
     for (const motor of circuitsOfKind(machine, kind)) {
       for (const index of motor.circuit.ends.keys()) {
-        const place = placeOfEndIn(machine, motor, index);
+        const place = placeOfEnd(machine, motor, index);
         if (place !== undefined && !owners.has(place)) owners.set(place, motor);
       }
     }

@@ -1,4 +1,4 @@
-import { placeOfEndIn } from '../circuits/places.ts';
+import { placeOfEnd } from '../circuits/places.ts';
 import { reachFromEnd } from '../circuits/reach-from.ts';
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind } from '../circuits/supply.ts';
@@ -25,7 +25,7 @@ const drawsOfResistors = factOver(
   (machine: Machine) => circuitsOfKind(machine, 'resistor'),
   (machine: Machine, load): readonly Draw[] => {
     const ohms = load.circuit.figures.quantity('resistance')?.value.value ?? 0;
-    const [a, b] = [0, 1].map((index) => placeOfEndIn(machine, load, index));
+    const [a, b] = [0, 1].map((index) => placeOfEnd(machine, load, index));
     if (!(ohms > 0) || a === undefined || b === undefined) return [];
     for (const supply of circuitsOfKind(machine, 'power-out')) {
       const draw = drawAcross(machine, load, supply, ohms, [a, b]);

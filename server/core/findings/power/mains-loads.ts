@@ -1,8 +1,11 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { placeOfEnd, placeOfTerminal } from '../../circuits/places.ts';
+import { reachFrom } from '../../circuits/reach-from.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
-import { placeOfEnd, type Reach, reachOf, wayNetOf } from '../../circuits/ways.ts';
+import type { Reach } from '../../circuits/ways.ts';
 import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Mains } from '../../shape/mains.ts';
@@ -62,9 +65,8 @@ function isBetweenPhases(
   reached: readonly ReachedByMains[],
   load: CircuitAt,
 ): boolean | undefined {
-  const ways = wayNetOf(machine);
   const names = load.circuit.ends.slice(0, 2).map((_, index) => {
-    const place = placeOfEnd(ways, load, index);
+    const place = placeOfEnd(machine, load, index);
     return place === undefined ? undefined : reached.find(({ by }) => by.has(place))?.terminal;
   });
   if (names.some((name) => name === undefined || name === 'PE')) return undefined;
@@ -77,9 +79,8 @@ interface ReachedByMains extends Pick<Reach, 'by'> {
 }
 
 function reachedByMains(machine: Machine): ReachedByMains[] {
-  const ways = wayNetOf(machine);
   return mainsTerminals(machine).flatMap((terminal) => {
-    const start = ways.placeOf.get(`${MAINS}.${terminal}`);
-    return start === undefined ? [] : [{ terminal, by: reachOf(ways, start).by }];
+    const start = placeOfTerminal(machine, terminalId(MAINS, terminal));
+    return start === undefined ? [] : [{ terminal, by: reachFrom(machine, start).by }];
   });
 }

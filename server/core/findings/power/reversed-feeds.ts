@@ -1,9 +1,14 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { placeOfEnd } from '../../circuits/places.ts';
+import { reachFromEnd } from '../../circuits/reach-from.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
-import { placeOfEnd, reachOf, wayNetOf } from '../../circuits/ways.ts';
 import { groupBy } from '../../group.ts';
+import type { Machine } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
+import { factMap } from '../../reuse/fact-map.ts';
+import { factOver } from '../../reuse/fact-over.ts';
+import { isSameList } from '../../same-list.ts';
 
 /** A load whose plus hangs on the minus of a supply, and its minus on the plus. */
 export interface Reversed {
@@ -11,28 +16,41 @@ export interface Reversed {
   readonly supply: CircuitAt;
 }
 
-const NONE: readonly CircuitAt[] = [];
-
 /** The loads and sensors that are wired the wrong way round, through links, fuses and contacts. */
-export const reversedFeeds = fact('analysis', findReversed);
+export const reversedFeeds = fact('analysis', (analysis: MachineAnalysis): readonly Reversed[] =>
+  reversedOn(analysis).flat(),
+);
 
-function findReversed({ machine, feeds }: MachineAnalysis): Reversed[] {
-  const ways = wayNetOf(machine);
-  const loads = ['power-in', 'sensor'].flatMap((kind) => circuitsOfKind(machine, kind));
-  const byPlus = groupBy(loads, (load) => placeOfEnd(ways, load, 0));
-  return circuitsOfKind(machine, 'power-out').flatMap((supply) => {
-    const [plus, minus] = [0, 1].map((index) => placeOfEnd(ways, supply, index));
-    if (plus === undefined || minus === undefined) return [];
-    const fromPlus = reachOf(ways, plus).by;
+/** By supply: those that hang on it. */
+const reversedOn = factOver(
+  'analysis',
+  ({ machine }: MachineAnalysis) => circuitsOfKind(machine, 'power-out'),
+  ({ machine, feeds }: MachineAnalysis, supply): readonly Reversed[] => {
+    const [fromPlus, fromMinus] = [0, 1].map((index) => reachFromEnd(machine, supply, index));
+    if (!fromPlus || !fromMinus) return [];
     const isReversed = (load: CircuitAt) => {
-      const end = placeOfEnd(ways, load, 1);
-      if (load.part === supply.part || end === undefined || !fromPlus.has(end)) return false;
+      const end = placeOfEnd(machine, load, 1);
+      if (load.part === supply.part || end === undefined || !fromPlus.by.has(end)) return false;
       return !feeds.some((feed) => feed.load.part === load.part && feed.load.circuit === load.circuit);
     };
+    const byPlus = loadsByPlus.all(machine);
     const found: Reversed[] = [];
     // Nearly all that a supply reaches is no plus of a load.
-    for (const place of reachOf(ways, minus).order)
+    for (const place of fromMinus.order)
       for (const load of byPlus.get(place) ?? NONE) if (isReversed(load)) found.push({ load, supply });
     return found;
-  });
-}
+  },
+);
+
+const NONE: readonly CircuitAt[] = [];
+
+/** By the place of a terminal: the loads and sensors whose plus it is. */
+const loadsByPlus = factMap(
+  'machine',
+  (machine: Machine): ReadonlyMap<number | undefined, readonly CircuitAt[]> =>
+    groupBy(
+      ['power-in', 'sensor'].flatMap((kind) => circuitsOfKind(machine, kind)),
+      (load) => placeOfEnd(machine, load, 0),
+    ),
+  isSameList,
+);

@@ -1,5 +1,5 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import { placeOfEndIn, placeOfTerminal } from '../../circuits/places.ts';
+import { placeOfEnd, placeOfTerminal } from '../../circuits/places.ts';
 import { reachFrom } from '../../circuits/reach-from.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
@@ -43,7 +43,7 @@ const guardsOfEach = factOver(
       return guardsFrom(machine, start, { supply: undefined, limit: undefined, fuse: undefined });
     }
     const limit = source.circuit.figures.quantity('current')?.value.value;
-    return guardsFrom(machine, placeOfEndIn(machine, source, 0), { supply: source, limit, fuse: undefined });
+    return guardsFrom(machine, placeOfEnd(machine, source, 0), { supply: source, limit, fuse: undefined });
   },
 );
 

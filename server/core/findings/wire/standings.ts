@@ -1,4 +1,4 @@
-import { placeOfEndIn, placeOfTerminal } from '../../circuits/places.ts';
+import { placeOfEnd, placeOfTerminal } from '../../circuits/places.ts';
 import { reachFrom, reachFromEnd } from '../../circuits/reach-from.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
@@ -86,7 +86,7 @@ const mainsStretches = factOver(
 const earthPlaces = fact('machine', (machine: Machine): readonly number[] => {
   const places = [
     placeOfTerminal(machine, terminalId(MAINS, 'PE')),
-    ...circuitsOfKind(machine, 'earth').map((at) => placeOfEndIn(machine, at, 0)),
+    ...circuitsOfKind(machine, 'earth').map((at) => placeOfEnd(machine, at, 0)),
   ];
   return [...new Set(places.filter((place) => place !== undefined))];
 });
@@ -135,7 +135,7 @@ const fedAt = factMap<Machine, number, Fed>('machine', (machine) => {
   for (const load of circuitsOfKind(machine, 'power-in')) {
     const is = load.part.sheet?.partClass === 'drive' ? 'drives' : 'others';
     for (const index of load.circuit.ends.keys()) {
-      const place = placeOfEndIn(machine, load, index);
+      const place = placeOfEnd(machine, load, index);
       if (place !== undefined) fed.set(place, (fed.get(place) ?? is) === is ? is : 'both');
     }
   }

@@ -1,10 +1,12 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { placeOfEnd } from '../../circuits/places.ts';
+import { reachFrom } from '../../circuits/reach-from.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { actorsIn } from '../../circuits/solve/actors.ts';
 import { findLoads } from '../../circuits/solve/loads.ts';
 import type { Supply } from '../../circuits/solve/rails.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
-import { placeOfEnd, reachOf, slotsTo, wayAt, waysOf } from '../../circuits/ways.ts';
+import { slotsTo, wayAt, waysOf } from '../../circuits/ways.ts';
 import { numberOf } from '../../model/link-number.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import type { Link } from '../../model/wiring.ts';
@@ -124,8 +126,8 @@ function wayBetween(
   end: number,
 ): { path: string[]; links: Link[] } {
   const ways = waysOf(machine);
-  const [a, b] = [placeOfEnd(ways, from, start), placeOfEnd(ways, to, end)];
-  const slots = a === undefined || b === undefined ? [] : (slotsTo(reachOf(ways, a, false), b) ?? []);
+  const [a, b] = [placeOfEnd(machine, from, start), placeOfEnd(machine, to, end)];
+  const slots = a === undefined || b === undefined ? [] : (slotsTo(reachFrom(machine, a, false), b) ?? []);
   const steps = slots.flatMap((slot) => wayAt(ways, slot) ?? []);
   const path = [terminalId(from.part.name, from.circuit.ends[start]?.text ?? '')];
   let at = a;
