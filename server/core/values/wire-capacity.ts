@@ -11,6 +11,7 @@ import {
 } from '../motion/capacity.ts';
 import { factIndex } from '../reuse/fact-index.ts';
 import { factOver } from '../reuse/fact-over.ts';
+import { keptBy } from '../reuse/kept-by.ts';
 import { formatNumber, type Wire } from '../units/index.ts';
 import { type Collector, constantInput } from './collect.ts';
 import type { Input } from './derived.ts';
@@ -89,13 +90,17 @@ interface Warming {
 
 const warmingIn = factIndex<Machine, Conductor, string, Warming>(
   'machine',
-  (machine) => conductorsOf(machine).filter((each) => each !== undefined),
+  (machine) => inCables(conductorsOf(machine)),
   ({ cable }) => [cable],
   (together) => {
     const phases = together.filter(({ isPhase }) => isPhase).length;
     return { phases, others: together.length - phases };
   },
   (a, b) => a.phases === b.phases && a.others === b.others,
+);
+
+const inCables = keptBy((all: ReturnType<typeof conductorsOf>): readonly Conductor[] =>
+  all.filter((each) => each !== undefined),
 );
 
 /** A conductor of a cable that carries a current. */

@@ -1,5 +1,6 @@
 import { later } from '../language/say.ts';
 import type { Machine } from '../model/resolve.ts';
+import { fact } from '../reuse/fact.ts';
 import { type FactIndex, factIndex, factKeys } from '../reuse/fact-index.ts';
 import { formatBest } from '../units/index.ts';
 import { constantInput } from './collect.ts';
@@ -29,15 +30,14 @@ export function flowThrough(machine: Machine, slot: object): Flow | undefined {
 /** By the slot of the way: true where something draws through it of which nobody knows how much. */
 const isUnknownAt = factKeys('machine', loadWays, ({ draw, path }) => (draw ? [] : path));
 
+const allDraws = fact('machine', (machine: Machine): readonly Draw[] => [
+  ...loadWays(machine).flatMap(({ draw }) => draw ?? []),
+  ...motorDraws(machine),
+  ...resistorDraws(machine),
+]);
+
 /** By the slot of the way: what loads, motors and resistors draw through it. */
-const drawnAt = drawsBy(
-  (machine) => [
-    ...loadWays(machine).flatMap(({ draw }) => draw ?? []),
-    ...motorDraws(machine),
-    ...resistorDraws(machine),
-  ],
-  (draw) => [draw],
-);
+const drawnAt = drawsBy(allDraws, (draw) => [draw]);
 
 /** By the slot of the way: what the circuits that were solved draw through it. */
 const solvedAt = drawsBy(solvedCurrents, ({ draws }) => draws);
