@@ -1,9 +1,7 @@
 import type { Machine } from '../model/resolve.ts';
-import type { Circuit } from '../model/sheet.ts';
-import type { TerminalId } from '../model/terminal-id.ts';
+import { terminalId } from '../model/terminal-id.ts';
 import { fact } from '../reuse/fact.ts';
 import { factMap } from '../reuse/fact-map.ts';
-import { isSameList } from '../same-list.ts';
 import type { CircuitAt } from './signals.ts';
 import type { Frame } from './solve/frame.ts';
 import { circuitsOf } from './solve/solved.ts';
@@ -19,8 +17,12 @@ export const frameIn = fact(
   (machine: Machine): Frame => circuitsOf(machine).solved.board.conductors.frame,
 );
 
-/** The places of terminals that parts have. */
-const placesOfParts = factMap('machine', (machine: Machine) => frameIn(machine).placeOf);
+/** By the name of a part: where its terminals have their places. */
+const seatsOf = factMap(
+  'machine',
+  (machine: Machine) =>
+    new Map(frameIn(machine).seats.flatMap((seat) => (seat.isFree ? [] : [[seat.name, seat]]))),
+);
 
 /** The places of terminals that no part has: those of the mains, and those that are not there. */
 const placesOfOthers = factMap(
@@ -28,21 +30,10 @@ const placesOfOthers = factMap(
   (machine: Machine) => circuitsOf(machine).solved.board.conductors.others,
 );
 
-/** By the name of a part: where its circuits end. */
-const endsOfParts = factMap('machine', (machine: Machine) => frameIn(machine).endsIn, isSameEnds);
-
-function isSameEnds(before: EndsOfPart, now: EndsOfPart): boolean {
-  return (
-    before.size === now.size &&
-    [...now].every(([circuit, ends]) => isSameList(ends, before.get(circuit) ?? []))
-  );
-}
-
-type EndsOfPart = ReadonlyMap<Circuit, readonly number[]>;
-
 /** The place of a terminal; undefined where neither a circuit nor a link names it. */
-export function placeOfTerminal(machine: Machine, terminal: TerminalId): number | undefined {
-  return placesOfParts.get(machine, terminal) ?? placesOfOthers.get(machine, terminal);
+export function placeOfTerminal(machine: Machine, part: string, terminal: string): number | undefined {
+  const id = terminalId(part, terminal);
+  return seatsOf.get(machine, part)?.placeOf.get(id) ?? placesOfOthers.get(machine, id);
 }
 
 /** The place of one end of a circuit. */
@@ -51,5 +42,5 @@ export function placeOfEnd(
   { part, circuit }: CircuitAt,
   index: number,
 ): number | undefined {
-  return endsOfParts.get(machine, part.name)?.get(circuit)?.[index];
+  return seatsOf.get(machine, part.name)?.ends.get(circuit)?.[index];
 }

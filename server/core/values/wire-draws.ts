@@ -5,7 +5,6 @@ import { circuitsOfKind, type Feed, feedsOf } from '../circuits/supply.ts';
 import { slotsTo } from '../circuits/ways.ts';
 import { say } from '../language/say.ts';
 import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
-import { terminalId } from '../model/terminal-id.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
 import { fact } from '../reuse/fact.ts';
 import { type FactMap, factMap } from '../reuse/fact-map.ts';
@@ -68,7 +67,7 @@ const mainsWays = factOver(
   (machine: Machine, load): LoadWay | undefined => {
     const sources = mainsTerminals(machine)
       .filter((terminal) => terminal !== 'PE')
-      .flatMap((terminal) => placeOfTerminal(machine, terminalId(MAINS, terminal)) ?? [])
+      .flatMap((terminal) => placeOfTerminal(machine, MAINS, terminal) ?? [])
       .map((place) => reachFrom(machine, place));
     if (sources.length === 0) return undefined;
     const paths = [...load.circuit.ends.keys()].flatMap((index) => {

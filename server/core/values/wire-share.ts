@@ -6,7 +6,6 @@ import type { Reach } from '../circuits/ways.ts';
 import { later, say } from '../language/say.ts';
 import type { End } from '../model/link.ts';
 import type { Machine } from '../model/resolve.ts';
-import { terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
 import { factIndex } from '../reuse/fact-index.ts';
 import { factOver } from '../reuse/fact-over.ts';
@@ -52,7 +51,7 @@ function nearestVoltage(machine: Machine, { from, to }: Link): Input | undefined
 
 /** The first of the supplies with a known voltage whose plus reaches an end. */
 function nearestTo(machine: Machine, { part, terminal }: End): CircuitAt | undefined {
-  const place = placeOfTerminal(machine, terminalId(part, terminal));
+  const place = placeOfTerminal(machine, part, terminal);
   return place === undefined ? undefined : nearestAt.get(machine, place);
 }
 

@@ -81,7 +81,8 @@ it.each(Array.from({ length: MACHINES }, (_, seed) => seed + 1))(
     let worked = 0;
     const fromTerminal = factBy('machine', (machine: Machine, name: string): readonly Reach[] => {
       worked++;
-      const place = placeOfTerminal(machine, name);
+      const dot = name.indexOf('.');
+      const place = placeOfTerminal(machine, name.slice(0, dot), name.slice(dot + 1));
       return place === undefined ? [] : [true, false].map((closed) => reachFrom(machine, place, closed));
     });
     let text = withSheets(randomMachine(random));

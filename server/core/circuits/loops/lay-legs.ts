@@ -20,11 +20,11 @@ export const INSIDE = 2 ** 30;
 
 /** The legs of the circuits of a region, in the order of the machine, and of the supply network as far as it is in it. */
 export function layLegs({ conductors, netOf, parts }: Ground, { sites, hidden }: Circuits): Leg[] {
-  const { all } = sitesOf(conductors.frame);
+  const { all, seatOf } = sitesOf(conductors.frame);
   const legs: Leg[] = [];
   for (const site of sites) {
-    const { seat, partClass, circuit, ends, shapes } = all[site] ?? NOTHING;
-    const part = parts[seat];
+    const { partClass, circuit, ends, shapes } = all[site] ?? NOTHING;
+    const part = parts[seatOf[site] ?? -1];
     if (!circuit || !part) continue;
     const at = { part, circuit };
     for (const shape of shapes) {
@@ -64,4 +64,4 @@ export function layLegs({ conductors, netOf, parts }: Ground, { sites, hidden }:
   return legs;
 }
 
-const NOTHING = { seat: -1, partClass: '', circuit: undefined, ends: [], shapes: [] };
+const NOTHING = { partClass: '', circuit: undefined, ends: [], shapes: [] };

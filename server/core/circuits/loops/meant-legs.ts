@@ -36,7 +36,7 @@ export function meantLegs({ conductors }: Ground, legs: readonly Leg[], idle: Ui
       const [, ...throws] = ends;
       if (working.has(at) || (throws.some(isWired) && !isWired(ends[to]))) return false;
     }
-    const own = ends.filter((end) => sitesAt[end]?.length === 1);
+    const own = ends.filter((end) => sitesAt(end).length === 1);
     return (own.length > 0 ? own : ends).some(isWired);
   };
   return [...legs.keys()].filter((place) => idle[place] && isMeant(legs[place] as Leg));

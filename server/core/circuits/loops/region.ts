@@ -87,11 +87,10 @@ function compare(before: Ground, now: Ground): Touched {
   const first = present.frame.terminals.length;
   if (!isSameList(past.terminals.slice(first), present.terminals.slice(first)))
     for (let place = first; place < present.terminals.length; place++) touched.terminals.add(place);
-  const { all, starts } = sitesOf(present.frame);
+  const { starts } = sitesOf(present.frame);
   for (const [seat, part] of now.parts.entries()) {
     if (part === before.parts[seat]) continue;
-    const end = starts[seat + 1] ?? all.length;
-    for (let site = starts[seat] ?? end; site < end; site++) touched.sites.add(site);
+    for (let site = starts[seat] ?? 0; site < (starts[seat + 1] ?? 0); site++) touched.sites.add(site);
   }
   return touched;
 }
@@ -123,12 +122,13 @@ function spread({ conductors, nodeOf, holds }: Ground, touched: Touched, besides
   for (const part of hidden) reach(hiddenOf.get(part) ?? []);
   // The sets grow while they are walked through.
   for (const terminal of terminals) {
-    for (const site of at[terminal] ?? []) {
+    for (const site of at(terminal)) {
       if (sites.has(site)) continue;
       sites.add(site);
       reach(all[site]?.ends ?? []);
     }
-    const part = terminal < at.length ? undefined : partIn(conductors.terminals[terminal] ?? '');
+    const part =
+      terminal < conductors.frame.terminals.length ? undefined : partIn(conductors.terminals[terminal] ?? '');
     if (part !== undefined && hiddenOf.get(part)?.includes(terminal) && !hidden.has(part)) {
       hidden.add(part);
       reach(hiddenOf.get(part) ?? []);

@@ -5,7 +5,6 @@ import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import type { Reach } from '../../circuits/ways.ts';
 import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
-import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import type { Given } from '../../shape/fields.ts';
 import type { Mains } from '../../shape/mains.ts';
@@ -80,7 +79,7 @@ interface ReachedByMains extends Pick<Reach, 'by'> {
 
 function reachedByMains(machine: Machine): ReachedByMains[] {
   return mainsTerminals(machine).flatMap((terminal) => {
-    const start = placeOfTerminal(machine, terminalId(MAINS, terminal));
+    const start = placeOfTerminal(machine, MAINS, terminal);
     return start === undefined ? [] : [{ terminal, by: reachFrom(machine, start).by }];
   });
 }

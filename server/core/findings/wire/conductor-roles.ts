@@ -1,7 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { placeOfTerminal } from '../../circuits/places.ts';
 import { MAINS, type Machine } from '../../model/resolve.ts';
-import { terminalId } from '../../model/terminal-id.ts';
 import type { Link } from '../../model/wiring.ts';
 import { factMap } from '../../reuse/fact-map.ts';
 import { type ConductorRole, type Standing, standingAt } from './standings.ts';
@@ -19,7 +18,7 @@ export function isOnEarth(analysis: MachineAnalysis, link: Link): boolean {
 
 function standingsOf(analysis: MachineAnalysis, { from, to }: Link): (Standing | undefined)[] {
   return [from, to].map(({ part, terminal }) => {
-    const place = placeOfTerminal(analysis.machine, terminalId(part, terminal));
+    const place = placeOfTerminal(analysis.machine, part, terminal);
     return place === undefined ? undefined : standingAt.get(analysis.machine, place);
   });
 }

@@ -5,7 +5,6 @@ import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { fusesOf, type Reach } from '../../circuits/ways.ts';
 import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
-import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import { factIndex } from '../../reuse/fact-index.ts';
 import { factOver } from '../../reuse/fact-over.ts';
@@ -39,7 +38,7 @@ const guardsOfEach = factOver(
   ],
   ({ machine }: MachineAnalysis, source): Guards => {
     if (typeof source === 'string') {
-      const start = placeOfTerminal(machine, terminalId(MAINS, source));
+      const start = placeOfTerminal(machine, MAINS, source);
       return guardsFrom(machine, start, { supply: undefined, limit: undefined, fuse: undefined });
     }
     const limit = source.circuit.figures.quantity('current')?.value.value;

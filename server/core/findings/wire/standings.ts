@@ -2,7 +2,6 @@ import { placeOfEnd, placeOfTerminal } from '../../circuits/places.ts';
 import { reachFrom, reachFromEnd } from '../../circuits/reach-from.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
-import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import { factIndex } from '../../reuse/fact-index.ts';
 import { factMap } from '../../reuse/fact-map.ts';
@@ -76,7 +75,7 @@ const mainsStretches = factOver(
   'machine',
   (machine: Machine) => mainsTerminals(machine).filter((terminal) => /^L|^N$/.test(terminal)),
   (machine: Machine, terminal): Stretch | undefined => {
-    const place = placeOfTerminal(machine, terminalId(MAINS, terminal));
+    const place = placeOfTerminal(machine, MAINS, terminal);
     if (place === undefined) return undefined;
     return { is: terminal === 'N' ? 'neutral' : 'live', places: reachFrom(machine, place).order };
   },
@@ -85,7 +84,7 @@ const mainsStretches = factOver(
 /** The places of protective earth itself: of the mains, and of the parts. */
 const earthPlaces = fact('machine', (machine: Machine): readonly number[] => {
   const places = [
-    placeOfTerminal(machine, terminalId(MAINS, 'PE')),
+    placeOfTerminal(machine, MAINS, 'PE'),
     ...circuitsOfKind(machine, 'earth').map((at) => placeOfEnd(machine, at, 0)),
   ];
   return [...new Set(places.filter((place) => place !== undefined))];
