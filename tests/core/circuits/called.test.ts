@@ -3,6 +3,7 @@ import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
 import { createFettle } from '../../../server/core/fettle.ts';
 import { randomFrom } from '../../support/random.ts';
 import { worldOf } from '../../support/world.ts';
+import { benchMachine } from './bench-parts.ts';
 import { callOtherwise, SHEETS, withSheets } from './call-otherwise.ts';
 import { solvedAnew, solvedOf } from './plain.ts';
 import { randomMachine } from './random-machine.ts';
@@ -55,4 +56,13 @@ it('what does not touch a part that loses its sheet stays as it was solved', () 
   expect(lost).toBeGreaterThan(0);
   // The machines are small, and some of the parts are their supplies, from which all the others hang.
   expect(kept).toBeGreaterThan(groups / 4);
+});
+
+it('does not hold in a relay that has lost its sheet', () => {
+  const text = withSheets(benchMachine(['psu', 'relay'], ['psu.V+ -> relay.A1', 'relay.A2 -> psu.V-']));
+  const fettle = open();
+  const heldIn = (version: string) => solvedOf(fettle, 'm.machine.yaml', version).held;
+  expect(heldIn(text)).toEqual(['relay']);
+  expect(heldIn(text.replace('sheet: relay', 'sheet: xrelay'))).toEqual([]);
+  expect(heldIn(text)).toEqual(['relay']);
 });

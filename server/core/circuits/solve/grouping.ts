@@ -43,10 +43,13 @@ export function regroupBoard(board: Board, before: Grouping, changes: Changes): 
   const touched = placesTouched(board, before, changes);
   const cut = changes.isSameLayout ? renew(board, before, touched) : cutAnew(board, before, touched);
   const groupAt = (element: number) => groupOf(cut, element);
-  const isHeldAsBefore = coilsOf(board).every(([place]) => {
-    const group = groupAt(place);
-    return group !== undefined && hasGroup(before, group);
-  });
+  const coils = coilsOf(board);
+  const isHeldAsBefore =
+    coils.length === coilsOf(before.board).length &&
+    coils.every(([place]) => {
+      const group = groupAt(place);
+      return group !== undefined && hasGroup(before, group);
+    });
   const held = isHeldAsBefore ? before.held : heldRelays(board, groupAt);
   const groups = held === before.held ? cut.groups : replaceMoved(board, cut, before, held);
   return { board, groups, places: cut.places, held };
