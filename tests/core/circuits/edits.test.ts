@@ -1,11 +1,13 @@
 import { expect, it } from 'vitest';
 import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
-import { createFettle } from '../../../server/core/fettle.ts';
+import type { Verdict } from '../../../server/core/circuits/solve/verdict.ts';
+import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
 import { readPanelSheet } from '../../bench/machines.ts';
 import { readExample } from '../../support/example.ts';
 import { type Random, randomFrom } from '../../support/random.ts';
 import { worldOf } from '../../support/world.ts';
 import { BENCH_PARTS, benchMachine } from './bench-parts.ts';
+import { SHEETS, withSheets } from './call-otherwise.ts';
 import { inputOf } from './machines.ts';
 import { solvedAnew, solvedOf } from './plain.ts';
 import { randomMachine } from './random-machine.ts';
@@ -120,7 +122,6 @@ it.each([
 });
 
 it('tells anew what the loss of a supply does where others no longer stand in for it', () => {
-  const file = 'm.machine.yaml';
   // Two of 12 V upon one another beside one of 24 V; without the lower one the upper one holds nothing by itself.
   const links = [
     'psu.V- -> reader.S0',
@@ -135,9 +136,38 @@ it('tells anew what the loss of a supply does where others no longer stand in fo
       [['low', 'psu48'], ['high', 'psu48'], 'psu', ['reader', 'reader', 'sense: on-when-open'], 'closed'],
       wired,
     ).replaceAll('48 V', '12 V');
-  const fettle = open();
-  const lossesOf = (text: string) => {
-    const analysis = fettle.analyse(file, text);
+  const lossesOf = lossesOfPsu(open());
+  expect(lossesOf(machineWith(links))).toEqual([]);
+  expect(lossesOf(machineWith(links.slice(0, -1)))).toEqual(['at-once']);
+  expect(lossesOf(machineWith(links))).toEqual([]);
+});
+
+it('tells anew what the loss of a supply does where one between others comes to be called otherwise', () => {
+  // Up by 48 V, down by 48 V and up by 24 V stand in for the one of 24 V; the one in the middle has no rail with it in common.
+  const text = withSheets(
+    benchMachine(
+      [['up', 'psu48'], ['top', 'psu'], 'psu', 'reader', 'closed', ['down', 'psu48']],
+      [
+        'psu.V- -> reader.S0',
+        'psu.V+ -> closed.A',
+        'closed.B -> reader.DN',
+        'up.V- -> psu.V-',
+        'down.V+ -> up.V+',
+        'top.V- -> down.V-',
+        'top.V+ -> psu.V+',
+      ],
+    ).replace(BENCH_PARTS.reader, '{ sheet: reader.part.yaml, set: { sense: on-when-open } }'),
+  );
+  const lossesOf = lossesOfPsu(createFettle(worldOf(SHEETS)));
+  expect(lossesOf(text)).toEqual([]);
+  expect(lossesOf(text.replace('down:', 'downwards:'))).toEqual(['at-once']);
+  expect(lossesOf(text)).toEqual([]);
+});
+
+/** What the loss of the supply `psu` does to the inputs of one text after another. */
+function lossesOfPsu(fettle: Fettle): (text: string) => readonly Verdict[] {
+  return (text) => {
+    const analysis = fettle.analyse('m.machine.yaml', text);
     if (analysis.kind !== 'machine') throw new Error('not read as a machine');
     return circuitsOf(analysis.machine)
       .faults.flatMap(({ rows }) => rows)
@@ -145,10 +175,7 @@ it('tells anew what the loss of a supply does where others no longer stand in fo
         fault.kind === 'supply-lost' && fault.supply.at.part.name === 'psu' ? [verdict] : [],
       );
   };
-  expect(lossesOf(machineWith(links))).toEqual([]);
-  expect(lossesOf(machineWith(links.slice(0, -1)))).toEqual(['at-once']);
-  expect(lossesOf(machineWith(links))).toEqual([]);
-});
+}
 
 it('solves a machine anew where a sheet is edited and its own text is not', () => {
   const file = 'm.machine.yaml';

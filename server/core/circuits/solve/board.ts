@@ -58,6 +58,7 @@ export function layBoard(machine: Wired, before?: Board): Board {
   const ends = hasSameShape ? before : placeElements(elements, conductors);
   const nodes =
     hasSameShape && hasSameNodes(conductors, supplies, before) ? before : joinNodes(conductors, supplies);
+  const held = nodes === before && supplies === before.supplies ? before : holdNodes(supplies, nodes);
   return {
     machine,
     conductors,
@@ -67,8 +68,8 @@ export function layBoard(machine: Wired, before?: Board): Board {
     elementsOf,
     endsOf: ends.endsOf,
     elementsAt: ends.elementsAt,
-    supplyEndsOn: nodes.supplyEndsOn,
-    rails: nodes.rails,
+    supplyEndsOn: held.supplyEndsOn,
+    rails: held.rails,
     nodeOf: nodes.nodeOf,
     netOf: nodes.netOf,
     terminalsOn: nodes.terminalsOn,
@@ -108,7 +109,7 @@ function placeElements(
 function hasSameNodes(conductors: Conductors, supplies: readonly Supply[], before: Board): boolean {
   return (
     conductors.at === before.conductors.at &&
-    supplies === before.supplies &&
+    hasSameEnds(supplies, before.supplies) &&
     conductors.all.every(({ ohms }, place) => {
       const past = before.conductors.all[place]?.ohms;
       return ohms === past || isWire(ohms) === isWire(past);
@@ -116,27 +117,46 @@ function hasSameNodes(conductors: Conductors, supplies: readonly Supply[], befor
   );
 }
 
+function hasSameEnds(supplies: readonly Supply[], before: readonly Supply[]): boolean {
+  return (
+    supplies === before ||
+    (supplies.length === before.length &&
+      supplies.every(
+        ({ plus, minus }, place) => plus === before[place]?.plus && minus === before[place].minus,
+      ))
+  );
+}
+
 function isWire(ohms: number | undefined): boolean {
   return ohms !== undefined && ohms > 0;
 }
 
-/** Joins terminals into nodes, and finds what holds these. */
+/** Joins terminals into nodes. */
 function joinNodes(
   conductors: Conductors,
   supplies: readonly Supply[],
-): Pick<Board, 'supplyEndsOn' | 'rails' | 'nodeOf' | 'netOf' | 'terminalsOn' | 'isResistive' | 'onMains'> {
+): Pick<Board, 'nodeOf' | 'netOf' | 'terminalsOn' | 'isResistive' | 'onMains'> {
   const netOf = joinTerminals(conductors, supplies, () => true);
   const railNets = new Set(supplies.flatMap(({ plus, minus }) => [netOf[plus], netOf[minus]]));
   const isResistive = ({ a, ohms }: Conductor) => isWire(ohms) && !railNets.has(netOf[a] ?? -1);
   const nodeOf = joinTerminals(conductors, supplies, (conductor) => !isResistive(conductor));
   return {
-    supplyEndsOn: findSupplyEnds(supplies, nodeOf),
-    rails: holdRails(supplies, (terminal) => nodeOf[terminal] ?? 0),
     nodeOf,
     netOf,
     terminalsOn: chainTerminals(nodeOf),
     isResistive,
     onMains: findMains(conductors, nodeOf),
+  };
+}
+
+/** Finds what holds the nodes. */
+function holdNodes(
+  supplies: readonly Supply[],
+  { nodeOf }: Pick<Board, 'nodeOf'>,
+): Pick<Board, 'supplyEndsOn' | 'rails'> {
+  return {
+    supplyEndsOn: findSupplyEnds(supplies, nodeOf),
+    rails: holdRails(supplies, (terminal) => nodeOf[terminal] ?? 0),
   };
 }
 

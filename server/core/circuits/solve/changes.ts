@@ -1,6 +1,7 @@
+import { compareLists } from '../../reuse/difference.ts';
 import type { Board } from './board.ts';
 import type { Conductor } from './conductors.ts';
-import type { Hold } from './rails.ts';
+import type { Hold, Supply } from './rails.ts';
 
 /**
  * What differs between the boards of two versions of a machine whose parts have the same sheets. Whatever is not named here is the
@@ -10,13 +11,16 @@ export interface Changes {
   /** Elements that were made anew. */
   readonly elements: Set<number>;
   /**
-   * Terminals that are on another node, whose node is held otherwise, whose part has another name, or where a conductor is
-   * new, gone or changed.
+   * Terminals that are on another node, whose node is held otherwise or by others, whose part has another name, or where a
+   * conductor is new, gone or changed.
    */
   readonly terminals: ReadonlySet<number>;
   /** The nodes that these terminals are on, or were. */
   readonly nodes: ReadonlySet<number>;
-  /** Whether all nodes are what they were, with the same conductors in the same order, each in the cable that it was in. */
+  /**
+   * Whether all nodes are what they were and held as they were, with the same conductors in the same order, each in the cable
+   * that it was in.
+   */
   readonly isSameLayout: boolean;
   /** By those of before: the conductors that stand in their place with other figures, where nothing is joined otherwise. */
   readonly replaced: ReadonlyMap<Conductor, Conductor>;
@@ -24,17 +28,19 @@ export interface Changes {
 
 /**
  * Compares the boards of two versions.
- * @returns undefined where the sheets of the parts or the supplies differ: then nothing is where it was, or everything is fed otherwise
+ * @returns undefined where the sheets of the parts differ: then nothing is where it was
  */
 export function findChanges(before: Board, board: Board): Changes | undefined {
-  if (board.conductors.frame.shape !== before.conductors.frame.shape || board.supplies !== before.supplies)
-    return undefined;
+  if (board.conductors.frame.shape !== before.conductors.frame.shape) return undefined;
   const terminals = new Set<number>();
   addRenamed(before, board, terminals);
-  if (board.nodeOf !== before.nodeOf && isFedOtherwise(before, board)) return undefined;
   const replaced = new Map<Conductor, Conductor>();
   const hasSameCables = addRewired(before, board, terminals, replaced);
-  if (board.nodeOf !== before.nodeOf) addRejoined(before, board, terminals);
+  const hasSameNodes = board.nodeOf === before.nodeOf && board.supplies === before.supplies;
+  if (!hasSameNodes) {
+    addRejoined(before, board, terminals);
+    addFedOtherwise(before, board, terminals);
+  }
   const nodes = new Set<number>();
   for (const terminal of terminals) {
     for (const node of [before.nodeOf[terminal], board.nodeOf[terminal]]) {
@@ -45,19 +51,41 @@ export function findChanges(before: Board, board: Board): Changes | undefined {
     elements: changedElements(before, board),
     terminals,
     nodes,
-    isSameLayout: hasSameCables && board.nodeOf === before.nodeOf,
+    isSameLayout: hasSameCables && hasSameNodes,
     replaced,
   };
 }
 
-/** Whether the supplies hold one another otherwise. */
-function isFedOtherwise(before: Board, board: Board): boolean {
-  return board.supplies.some(({ plus, minus }) =>
-    [plus, minus].some((end) => {
-      const [was, is] = [before.nodeOf[end] ?? -1, board.nodeOf[end] ?? -1];
-      return was !== is || !isSameHold(before.rails.holds.get(was), board.rails.holds.get(is));
-    }),
+/**
+ * All terminals on the rails of islands in which a supply is new, gone, another or held otherwise: what is left when one of
+ * them is lost depends on all the others.
+ */
+function addFedOtherwise(before: Board, board: Board, terminals: Set<number>): void {
+  const { gone, come } = compareLists(before.supplies, board.supplies);
+  const moved = board.supplies.filter(
+    (supply) => !come.has(supply) && isHeldOtherwise(supply, before, board),
   );
+  addIslands(before, [...gone, ...moved], terminals);
+  addIslands(board, [...come, ...moved], terminals);
+}
+
+function isHeldOtherwise({ plus, minus }: Supply, before: Board, board: Board): boolean {
+  return [plus, minus].some((end) => {
+    const [was, is] = [before.nodeOf[end] ?? -1, board.nodeOf[end] ?? -1];
+    return was !== is || !isSameHold(before.rails.holds.get(was), board.rails.holds.get(is));
+  });
+}
+
+function addIslands(
+  { rails: { holds }, nodeOf, terminalsOn }: Board,
+  supplies: readonly Supply[],
+  terminals: Set<number>,
+): void {
+  const ends = supplies.flatMap(({ plus, minus }) => [plus, minus]);
+  const islands = new Set(ends.map((end) => holds.get(nodeOf[end] ?? -1)?.island));
+  for (const [node, { island }] of holds) {
+    if (islands.has(island)) for (const terminal of terminalsOn(node)) terminals.add(terminal);
+  }
 }
 
 function isSameHold(a: Hold | undefined, b: Hold | undefined): boolean {

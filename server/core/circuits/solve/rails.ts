@@ -1,5 +1,6 @@
 import { partsWithSheets } from '../../model/resolve.ts';
 import { circuitsIn } from '../../model/sheet-circuits.ts';
+import { isSameList } from '../../same-list.ts';
 import type { CircuitAt } from '../signals.ts';
 import { suppliedVolts } from './figures.ts';
 import type { Frame } from './frame.ts';
@@ -39,7 +40,7 @@ export interface Rails {
 /**
  * All supplies whose voltage is known, in the order of the machine.
  * @param endsIn the places of the ends of circuits
- * @param before those of an earlier version with the same sheets; the same list is given back where nothing changed
+ * @param before those of an earlier version with the same sheets; each that is the same is the same object, and so is the list
  */
 export function findSupplies(
   machine: Wired,
@@ -47,29 +48,28 @@ export function findSupplies(
   before: readonly Supply[] = [],
 ): readonly Supply[] {
   const supplies: Supply[] = [];
+  const knownAt = new Map(before.map((supply) => [supply.plus, supply]));
   for (const { part, sheet } of partsWithSheets(machine)) {
     for (const circuit of circuitsIn(sheet, 'power-out')) {
       const [plus, minus] = endsIn.get(part.name)?.get(circuit) ?? [];
-      // Most supplies stand in the list before at the same place, of the same part.
-      const known = before[supplies.length];
-      if (known?.at.part === part && known.at.circuit === circuit && known.plus === plus) {
+      if (plus === undefined || minus === undefined) continue;
+      const known = knownAt.get(plus);
+      if (known?.at.part === part && known.at.circuit === circuit) {
         supplies.push(known);
         continue;
       }
       const volts = suppliedVolts(machine, part, circuit);
-      if (plus !== undefined && minus !== undefined && volts !== undefined)
-        supplies.push({ at: { part, circuit }, plus, minus, volts });
+      if (volts === undefined) continue;
+      const supply = { at: { part, circuit }, plus, minus, volts };
+      supplies.push(known && isSameSupply(supply, known) ? known : supply);
     }
   }
-  const isSame =
-    supplies.length === before.length &&
-    supplies.every((supply, index) => isSameSupply(supply, before[index]));
-  return isSame ? before : supplies;
+  return isSameList(before, supplies) ? before : supplies;
 }
 
-function isSameSupply({ at, plus, minus, volts }: Supply, other: Supply | undefined): boolean {
+function isSameSupply({ at, plus, minus, volts }: Supply, other: Supply): boolean {
   return (
-    other?.at.circuit === at.circuit &&
+    other.at.circuit === at.circuit &&
     other.at.part.name === at.part.name &&
     other.plus === plus &&
     other.minus === minus &&
