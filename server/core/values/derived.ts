@@ -111,8 +111,11 @@ class WorkedOut implements Derived {
     if (rounding !== undefined) this.rounding = rounding;
   }
 
-  /** Whether another value says the same in every respect, of the same places and of the same values. */
-  isAs(other: Derived | undefined): boolean {
+  /**
+   * Whether another value says the same in every respect, of the same places and of the same values.
+   * @param stays whether the value that an input uses says the same as before, where it is another object
+   */
+  isAs(other: Derived | undefined, stays: (input: Input) => boolean): boolean {
     return (
       other instanceof WorkedOut &&
       Object.is(this.si, other.si) &&
@@ -125,7 +128,7 @@ class WorkedOut implements Derived {
       this.word === other.word &&
       this.rounding === other.rounding &&
       this.inputs.length === other.inputs.length &&
-      this.inputs.every((input, place) => isSameInput(input, other.inputs[place]))
+      this.inputs.every((input, place) => isSameInput(input, other.inputs[place], stays))
     );
   }
 
@@ -145,14 +148,21 @@ class WorkedOut implements Derived {
   }
 }
 
-/** Whether two figures say the same, of the same place or of the same value. */
-export function isSameInput(a: Input, b: Input | undefined): boolean {
+/**
+ * Whether two figures say the same, of the same place or of the same value.
+ * @param stays whether the value that the first uses says the same as before, where it is another object
+ */
+export function isSameInput(
+  a: Input,
+  b: Input | undefined,
+  stays: (input: Input) => boolean = () => false,
+): boolean {
   return (
     b !== undefined &&
     a.name === b.name &&
     Object.is(a.value, b.value) &&
     a.address === b.address &&
-    a.of === b.of &&
+    (a.of === b.of || stays(a)) &&
     a.file === b.file &&
     a.at === b.at &&
     (a.of !== undefined || a.shown === b.shown)
@@ -165,9 +175,15 @@ export function keepWhereSame(
   now: ReadonlyMap<string, Derived>,
 ): ReadonlyMap<string, Derived> {
   const kept = new Map<string, Derived>();
+  // A value may rest on one before it that was worked out anew with it, and says what it said.
+  const stays = ({ address = '', of }: Input): boolean =>
+    of !== undefined &&
+    now.get(address) === of &&
+    kept.has(address) &&
+    kept.get(address) === before.get(address);
   for (const [address, value] of now) {
     const known = before.get(address);
-    const isKnown = known === value || (value instanceof WorkedOut && value.isAs(known));
+    const isKnown = known === value || (value instanceof WorkedOut && value.isAs(known, stays));
     kept.set(address, isKnown && known ? known : value);
   }
   return isSameMap(before, kept) ? before : kept;
