@@ -115,7 +115,7 @@ function kindOf(address: string): string {
   const [section, owner, ...rest] = address.split('.');
   if (section === 'axes') return ['axes', 'AX', ...rest].join('.');
   if (section === 'parts') return ['parts', 'PART', ...rest].join('.');
-  if (section === 'wires') return ['wires', 'WIRE', ...rest].join('.');
+  if (section === 'wires') return ['wires', 'WIRE', ...rest.slice(-1)].join('.');
   if (section === 'circuits') return ['circuits', 'PART', 'CIRCUIT', ...rest.slice(1)].join('.');
   if (section === 'settings') return ['settings', 'PART', 'SETTING', ...rest.slice(-1)].join('.');
   if (section === 'records') return ['records', 'N', ...rest].join('.');
@@ -132,7 +132,7 @@ function namesTakenOut({ machine }: MachineAnalysis, isWholeText = false): (text
     [...machine.parts.values()].flatMap(({ sheet }) => [...(sheet?.settings.keys() ?? [])]),
   );
   return (text) => {
-    let plain = text;
+    let plain = text.replace(/\bdrop in (?:wire )?\S+/g, 'drop in a wire');
     for (const [name, partClass] of names)
       plain = plain.replaceAll(wordOf(name), `the ${partClass.replace('-', ' ')}`);
     for (const name of settings) if (plain === name) plain = 'the setting';
@@ -141,7 +141,6 @@ function namesTakenOut({ machine }: MachineAnalysis, isWholeText = false): (text
       .replace(/(the [a-z ]+)\.[\w+-]+/g, '$1')
       .replace(/\b(?:[\d.]+ mm2|\d+ AWG)/g, 'its size')
       .replace(/factor for \d+/g, 'factor for some')
-      .replace(/\bdrop in [\w-]+/g, 'drop in a wire')
       .replace(/\bwire [A-Z0-9][\w-]*/g, 'a wire');
   };
 }

@@ -102,7 +102,7 @@ checkRows(
 );
 
 const single = (wire: string) => at({ wire }, 'wires.W1.capacity');
-const cabled = (wire: string) => at({ wire, cable: [] }, 'wires.1.capacity');
+const cabled = (wire: string) => at({ wire, cable: [] }, 'wires.psu.V+:lamp.L+.capacity');
 const nfpa = (gauge: number) => at({ wire: `${gauge} AWG`, convention: 'NFPA' }, 'wires.W1.capacity');
 
 checkRows(
@@ -170,7 +170,7 @@ checkRows(
       id: 'N113',
       source: 'MEM',
       what: 'share left of two loaded circuits in one cable',
-      value: at({ cable: ['psu.V+ -> fan.F+', 'fan.F- -> psu.V-'] }, 'wires.1.capacity') / cabled('1 mm2'),
+      value: at({ cable: ['psu.V+ -> fan.F+', 'fan.F- -> psu.V-'] }, 'wires.psu.V+:lamp.L+.capacity') / cabled('1 mm2'),
       published: '0.80',
       standing: memory,
     },

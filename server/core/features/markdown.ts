@@ -114,6 +114,9 @@ export function titleOf(address: string): string {
   if (section === 'spindle' || rest.length === 0)
     return say`${nameIn([owner, ...rest].join('.'))} of the ${section}`;
   const name = rest.join('.');
+  // A wire without a label is called by its ends.
+  if (section === 'wires')
+    return say`${nameIn(rest.at(-1) ?? '')} of ${[owner, ...rest.slice(0, -1)].join('.')}`;
   if (section === 'settings') return say`${rest.slice(0, -1).join('.')} of ${owner}, ${rest.at(-1)}`;
   return say`${nameIn(name)} of ${owner}`;
 }

@@ -41,35 +41,51 @@ function nameWay(link: Link, slot: object, name: string, there: NamedWay | undef
   return now;
 }
 
-/** The names of the wires, and the labels by which they have them. */
+/** What links are called after, and what they are called. */
 interface WireNames {
-  readonly labels: readonly (string | undefined)[];
+  readonly callings: readonly Calling[];
   readonly names: readonly string[];
 }
 
-const labelsOf = mapEach(({ label }: Link) => label);
+/** What a link is called after. */
+interface Calling {
+  readonly label: string | undefined;
+  /** From where to where it leads: `psu.V+:fuse.1`. */
+  readonly ends: string;
+}
+
+const callingsOf = mapEach(({ label, from, to }: Link): Calling => ({ label, ends: `${from.id}:${to.id}` }));
 
 /** Whatever else is typed in a link, the names stay the same list. */
 const wireNames = fact('machine', ({ links }: Machine, before: WireNames | undefined): WireNames => {
-  const labels = labelsOf(links);
-  return before && isSameList(before.labels, labels) ? before : { labels, names: namesFor(labels) };
+  const callings = callingsOf(links);
+  return before && isSameList(before.callings, callings) ? before : { callings, names: namesFor(callings) };
 });
 
-/** What the wires of a machine are called in the addresses of values: by their label, else by their number. */
+/**
+ * What the wires of a machine are called in the addresses of values: by their label, else by their ends. A number would be
+ * another one for every wire below a link that is put in, and with it all their values.
+ */
 export function nameWires(links: readonly Link[]): ReadonlyMap<Link, string> {
-  const names = namesFor(links.map(({ label }) => label));
+  const names = namesFor(callingsOf(links));
   return new Map(links.map((link, place) => [link, names[place] ?? '']));
 }
 
-function namesFor(all: readonly (string | undefined)[]): string[] {
-  const labels = new Set(all);
+function namesFor(all: readonly Calling[]): string[] {
+  const labels = new Set(all.map(({ label }) => label));
   const used = new Set<string>();
-  return all.map((label, place) => {
-    const number = String(place + 1);
+  const alike = new Map<string, number>();
+  return all.map(({ label, ends }) => {
     // The ends of one link share its label, and only the first of them is called by it.
-    const isFirst = label !== undefined && !used.has(label);
-    const name = isFirst ? label : labels.has(number) ? `link-${number}` : number;
-    used.add(name);
-    return name;
+    if (label !== undefined && !used.has(label)) {
+      used.add(label);
+      return label;
+    }
+    let count = (alike.get(ends) ?? 0) + 1;
+    const call = () => (count === 1 ? ends : `${ends}:${count}`);
+    while (used.has(call()) || labels.has(call())) count += 1;
+    alike.set(ends, count);
+    used.add(call());
+    return call();
   });
 }

@@ -48,11 +48,11 @@ describe('drop', () => {
 describe('capacity', () => {
   it('of single wires goes by B1, of a cable by B2 with its loaded circuits', () => {
     expect(wireValue({}, 'wires.W1.capacity').source).toContain('B1');
-    expect(wireValue({ cable: [] }, 'wires.1.capacity').source).toContain('B2');
+    expect(wireValue({ cable: [] }, 'wires.psu.V+:lamp.L+.capacity').source).toContain('B2');
   });
   it('of two loaded circuits in one cable is less than of one', () => {
-    const alone = at({ cable: [] }, 'wires.1.capacity');
-    const shared = at({ cable: ['psu.V+ -> fan.F+', 'fan.F- -> psu.V-'] }, 'wires.1.capacity');
+    const alone = at({ cable: [] }, 'wires.psu.V+:lamp.L+.capacity');
+    const shared = at({ cable: ['psu.V+ -> fan.F+', 'fan.F- -> psu.V-'] }, 'wires.psu.V+:lamp.L+.capacity');
     // EN 60204-1 Table D.2, two circuits, from memory of the standard: 0.8.
     expect(shared / alone).toBeCloseTo(0.8, 9);
   });
