@@ -1,7 +1,11 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { End } from '../../model/link.ts';
+import type { Machine } from '../../model/resolve.ts';
 import type { TerminalId } from '../../model/terminal-id.ts';
+import type { Link } from '../../model/wiring.ts';
 import type { Edit } from '../../problem.ts';
+import { factGroups } from '../../reuse/fact-index.ts';
+import type { Scalar } from '../../syntax/node.ts';
 import type { FileId } from '../../world.ts';
 import { showsText } from './edits.ts';
 
@@ -41,6 +45,17 @@ export function swapTerminals(
   const edits = moved.filter((edit) => edit !== undefined);
   return edits.length > 0 && edits.length === moved.length ? edits : undefined;
 }
+
+/** Whether a link is all that is written in its text; an end that several share cannot be moved for one of them. */
+export function isAlone({ machine }: MachineAnalysis, { at }: Link): boolean {
+  return linksIn.get(machine, at)?.length === 1;
+}
+
+const linksIn = factGroups<Machine, Link, Scalar>(
+  'machine',
+  ({ links }) => links,
+  ({ at }) => [at],
+);
 
 /** The file of a place for a related note; nothing for the analysed file itself. */
 export function elsewhere({ file }: MachineAnalysis, other: FileId | undefined): { file?: FileId } {

@@ -3,7 +3,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { say } from '../../language/say.ts';
 import type { Fix } from '../../problem.ts';
-import { moveEnd } from '../common/link-ends.ts';
+import { isAlone, moveEnd } from '../common/link-ends.ts';
 
 /** How many terminals are tried in the place of one. */
 const MOST = 4;
@@ -45,10 +45,9 @@ export function moveToOtherRail(analysis: MachineAnalysis, input: SolvedInput): 
 /** The far ends of the links at a terminal of what acts, where each link is a text of its own. */
 function linksAway(analysis: MachineAnalysis, terminal: string) {
   const links = analysis.nets.linksAt(terminal);
-  return links.flatMap(({ from, to, at }) => {
-    const isAlone = analysis.machine.links.filter((link) => link.at === at).length === 1;
-    const far = from.id === terminal ? to : from;
-    return isAlone && far.part !== terminal.slice(0, terminal.indexOf('.')) ? [far] : [];
+  return links.flatMap((link) => {
+    const far = link.from.id === terminal ? link.to : link.from;
+    return isAlone(analysis, link) && far.part !== terminal.slice(0, terminal.indexOf('.')) ? [far] : [];
   });
 }
 

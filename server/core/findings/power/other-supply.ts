@@ -7,6 +7,7 @@ import { terminalId } from '../../model/terminal-id.ts';
 import type { Link } from '../../model/wiring.ts';
 import type { Edit, Fix } from '../../problem.ts';
 import { showsText } from '../common/edits.ts';
+import { isAlone } from '../common/link-ends.ts';
 import { fitsLoad } from '../common/voltage.ts';
 
 /** The end of a link that is this terminal of a circuit. */
@@ -51,7 +52,7 @@ export function moveToSupply(
 
 /** Puts another supply's terminal in the place of this one's, in a link that serves nothing else. */
 function moveEnd(
-  { machine }: MachineAnalysis,
+  analysis: MachineAnalysis,
   link: Link,
   feed: Feed,
   other: CircuitAt,
@@ -59,8 +60,12 @@ function moveEnd(
 ): Edit | undefined {
   const end = endAt(link, feed.supply, index);
   const terminal = other.circuit.ends[index]?.text;
-  const alone = machine.links.filter((each) => each.at === link.at).length === 1;
-  if (!end || terminal === undefined || !alone || !showsText(end.at, `${end.part}.${end.terminal}`))
+  if (
+    !end ||
+    terminal === undefined ||
+    !isAlone(analysis, link) ||
+    !showsText(end.at, `${end.part}.${end.terminal}`)
+  )
     return undefined;
   return { at: end.at, text: `${other.part.name}.${terminal}` };
 }

@@ -9,7 +9,7 @@ import { fact } from '../../../reuse/fact.ts';
 import { factOver } from '../../../reuse/fact-over.ts';
 import type { Given } from '../../../shape/fields.ts';
 import { isFaulty } from '../../common/held-back.ts';
-import { elsewhere, moveEnd } from '../../common/link-ends.ts';
+import { elsewhere, isAlone, moveEnd } from '../../common/link-ends.ts';
 import { figure, word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { needlessLinks } from '../doubled-links.ts';
@@ -75,13 +75,8 @@ function describe(
       { ...elsewhere(analysis, sheet?.file), at: most.at, note: `conductors-per-terminal ${most.text}` },
       ...links.slice(0, -1).map((link) => ({ at: link.at, note: say`ends there as well` })),
     ],
-    fixes: fix && sharesNoEnd(analysis, last) ? [fix] : [],
+    fixes: fix && isAlone(analysis, last) ? [fix] : [],
   };
-}
-
-/** An end that several links of one text share cannot be moved for one of them. */
-function sharesNoEnd({ machine }: MachineAnalysis, link: Link): boolean {
-  return machine.links.filter(({ at }) => at === link.at).length === 1;
 }
 
 /** A terminal of the same part that is joined to this one inside it and has no wire yet. */
