@@ -43,7 +43,7 @@ function meaningOf(text: string, files: ReadonlyMap<string, string> = new Map())
   const fettle = createFettle(worldOf(files));
   const analysis = fettle.analyse('router.machine.yaml', text);
   const links = analysis.kind === 'machine' ? analysis.machine.links : [];
-  // Wires without a label are numbered as they are written; here all are called by their ends.
+  // Wires with the same label or ends are numbered as they are written; here all are called by their ends alone.
   const endsOf = new Map(
     [...nameWires(links)].map(([{ from, to }, name]) => [
       name,
@@ -51,7 +51,7 @@ function meaningOf(text: string, files: ReadonlyMap<string, string> = new Map())
     ]),
   );
   const nameOf = (address: string) =>
-    address.replace(/^wires\.([^.]+)/, (whole, name) => endsOf.get(name) ?? whole);
+    address.replace(/^wires\.(.+)(?=\.)/, (whole, name) => endsOf.get(name) ?? whole);
   const values = groupBy([...analysis.values.byAddress.values()], ({ address }) => nameOf(address));
   return {
     values: new Map(
