@@ -170,7 +170,9 @@ checkRows(
       id: 'N113',
       source: 'MEM',
       what: 'share left of two loaded circuits in one cable',
-      value: at({ cable: ['psu.V+ -> fan.F+', 'fan.F- -> psu.V-'] }, 'wires.psu.V+:lamp.L+.capacity') / cabled('1 mm2'),
+      value:
+        at({ cable: ['psu.V+ -> fan.F+', 'fan.F- -> psu.V-'] }, 'wires.psu.V+:lamp.L+.capacity') /
+        cabled('1 mm2'),
       published: '0.80',
       standing: memory,
     },
