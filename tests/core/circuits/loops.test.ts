@@ -165,13 +165,18 @@ it.each([
     'relay.A2 -> psu48.V-',
   ],
   [
+    'a coil closes the loop of a contact and a resistor in a row between two supplies',
+    ['psu.V+ -> closed.A', 'closed.B -> resistor.A', 'resistor.B -> psu48.V+', 'psu.V- -> relay.A1'],
+    'relay.A2 -> psu48.V-',
+  ],
+  [
     'what nobody knows closes the loop of a resistor between two supplies',
     ['psu.V+ -> resistor.A', 'psu.V- -> other.A', 'other.B -> psu48.V-'],
     'resistor.B -> psu48.V+',
   ],
 ])('%s, and opens it', (_, links, last) => {
   const machineWith = (link: string) =>
-    withSheets(benchMachine(['psu', 'psu48', 'resistor', 'relay'], [...links, link]));
+    withSheets(benchMachine(['psu', 'psu48', 'closed', 'resistor', 'relay'], [...links, link]));
   const fettle = open();
   const elsewhere = last.replace(/-> .*/, '-> relay.14');
   const looks = [elsewhere, last, elsewhere].map((link) => {
