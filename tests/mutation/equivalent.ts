@@ -48,6 +48,24 @@ const EQUIVALENT: readonly Equivalent[] = [
     because: 'feeds that are the same are taken for others, so what hangs on them is only worked out again',
   },
   {
+    file: 'server/core/circuits/nets.ts',
+    original: 'changed && (() => changed)',
+    replacement: 'false',
+    because: 'without knowing what changed, whatever was read is only compared again',
+  },
+  {
+    file: 'server/core/circuits/solve/changes.ts',
+    original: 'before.nodeOf !== board.nodeOf',
+    replacement: 'true',
+    because: 'on the same nodes the same conductors have a resistance, so there is only more to compare',
+  },
+  {
+    file: 'server/core/circuits/loops/meant-legs.ts',
+    original: "at?.circuit.kind === 'changeover'",
+    replacement: 'true',
+    because: 'who works is asked of changeover contacts alone',
+  },
+  {
     file: 'server/core/circuits/solve/elements-by-part.ts',
     original: 'known.part === part',
     replacement: 'false',
