@@ -15,7 +15,7 @@ Every number that Fettle shows is one of these. Each has an address, under which
 about on your machine; hovers, inline numbers, the wiring summary and the JSON report print the same number. In an
 address \`AX\` is an axis, \`PART\`, \`CIRCUIT\` and \`SETTING\` are names of the machine and its sheets, and \`WIRE\` is the
 label of a link, or where it has none its two ends, as in \`wires.psu.V+:fuse.1.drop\`; others with the same ends are
-called \`psu.V+:fuse.1:2\` and so on. So an address means the same wire when links are put in above it.
+called \`psu.V+:fuse.1:2\` and so on. So an address means the same wire when other links are put in above it.
 
 Formulas are in words; where a value can come about in several ways, each is given. A source is a published one, a
 definition, or says that the formula is common practice. The worked line is from an example that ships. Inside, all

@@ -41,25 +41,28 @@ function nameWay(link: Link, slot: object, name: string, there: NamedWay | undef
   return now;
 }
 
-/** What links are called after, and what they are called. */
-interface WireNames {
-  readonly callings: readonly Calling[];
+/** The names of the wires, and what they have them from. */
+interface WireNames extends Callings {
   readonly names: readonly string[];
 }
 
-/** What a link is called after. */
-interface Calling {
-  readonly label: string | undefined;
-  /** From where to where it leads: `psu.V+:fuse.1`. */
-  readonly ends: string;
+/** What links are called after, in their order. */
+interface Callings {
+  readonly labels: readonly (string | undefined)[];
+  /** From where to where each leads: `psu.V+:fuse.1`. */
+  readonly ends: readonly string[];
 }
 
-const callingsOf = mapEach(({ label, from, to }: Link): Calling => ({ label, ends: `${from.id}:${to.id}` }));
+const labelsOf = mapEach(({ label }: Link) => label);
+const endsOf = mapEach(({ from, to }: Link) => `${from.id}:${to.id}`);
+const callingsOf = (links: readonly Link[]): Callings => ({ labels: labelsOf(links), ends: endsOf(links) });
 
 /** Whatever else is typed in a link, the names stay the same list. */
 const wireNames = fact('machine', ({ links }: Machine, before: WireNames | undefined): WireNames => {
   const callings = callingsOf(links);
-  return before && isSameList(before.callings, callings) ? before : { callings, names: namesFor(callings) };
+  const isSame =
+    before && isSameList(before.labels, callings.labels) && isSameList(before.ends, callings.ends);
+  return isSame ? before : { ...callings, names: namesFor(callings) };
 });
 
 /**
@@ -71,11 +74,12 @@ export function nameWires(links: readonly Link[]): ReadonlyMap<Link, string> {
   return new Map(links.map((link, place) => [link, names[place] ?? '']));
 }
 
-function namesFor(all: readonly Calling[]): string[] {
-  const labels = new Set(all.map(({ label }) => label));
+function namesFor({ labels, ends: all }: Callings): string[] {
+  const reserved = new Set(labels);
   const used = new Set<string>();
   const alike = new Map<string, number>();
-  return all.map(({ label, ends }) => {
+  return all.map((ends, place) => {
+    const label = labels[place];
     // The ends of one link share its label, and only the first of them is called by it.
     if (label !== undefined && !used.has(label)) {
       used.add(label);
@@ -83,7 +87,7 @@ function namesFor(all: readonly Calling[]): string[] {
     }
     let count = (alike.get(ends) ?? 0) + 1;
     const call = () => (count === 1 ? ends : `${ends}:${count}`);
-    while (used.has(call()) || labels.has(call())) count += 1;
+    while (used.has(call()) || reserved.has(call())) count += 1;
     alike.set(ends, count);
     used.add(call());
     return call();
