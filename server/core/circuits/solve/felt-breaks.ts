@@ -23,9 +23,9 @@ export interface FeltBreak {
   readonly felt: ReadonlyMap<number, Both>;
   /** The node that falls apart. */
   readonly node: number;
-  /** Undefined where the break makes no difference. */
-  readonly cutOff: ReadonlySet<number> | undefined;
-  /** The group that was solved for it. */
+  /** The terminals that it cuts off from their node. */
+  readonly cutOff: ReadonlySet<number>;
+  /** The group that was solved for it; undefined where the break makes no difference. */
   readonly group: Group | undefined;
   /** The groups, as they are without a break, of which it is made. */
   readonly of: readonly Group[];
@@ -57,7 +57,7 @@ function solveBreak(solved: SolvedMachine, conductor: Conductor, budget: Budget)
   const node = board.nodeOf[conductor.a] ?? 0;
   const felt = new Map<number, Both>();
   const broken = breakConductor(board, conductor);
-  if (!broken) return { felt, node, cutOff: undefined, group: undefined, of: [] };
+  if (!broken) return { felt, node, cutOff: new Set(), group: undefined, of: [] };
   const group = groupOfBreak(board, broken);
   const of = [...new Set(group.elements.flatMap((element) => groupOf(solved, element) ?? []))];
   const looking = healthyAmong(solved, group.elements, of);

@@ -124,9 +124,6 @@ function isUntouched(
   if (!of.every((each) => hasGroup(solved, each))) return false;
   return (
     changes.isSameLayout ||
-    !(
-      group.nodes.some((each) => changes.nodes.has(each)) ||
-      (cutOff !== undefined && meet(cutOff, changes.terminals))
-    )
+    !(group.nodes.some((each) => changes.nodes.has(each)) || meet(cutOff, changes.terminals))
   );
 }
