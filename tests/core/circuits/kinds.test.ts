@@ -90,6 +90,16 @@ describe('inputs and what acts on them', () => {
     const { value, level, trouble } = inputOf(solveText(text), 'free.speed').rest;
     expect([value, level, trouble]).toEqual([undefined, 'unknown', 'floating']);
   });
+  it.each([
+    ['pull', 'resistance: 4 kohm'],
+    ['resistance', 'pull: 24 V'],
+  ])('a pulled-up input without its %s sees nothing, and nobody is said to change that', (_, figures) => {
+    const links = ['reader.UP -> open.A', 'open.B -> reader.S0'];
+    const text = benchMachine(['reader', 'open'], links).replace('pull: 24 V, resistance: 4 kohm', figures);
+    const { rest, operations, idle } = inputOf(solveText(text), 'reader.up');
+    expect([rest.value, rest.level, rest.trouble]).toEqual([undefined, 'unknown', 'lacks-figures']);
+    expect([operations, idle.map(({ name }) => name)]).toEqual([[], ['open']]);
+  });
   it('a line pair', () => {
     const seen = see(['reader', 'wheel'], 'reader.line', ['wheel.W+ -> reader.L+', 'wheel.W- -> reader.L-']);
     expect(seen.levels).toEqual(['off', 'on']);

@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { solveMachine } from '../../../server/core/circuits/solve/inputs.ts';
 import { findLoads } from '../../../server/core/circuits/solve/loads.ts';
+import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
+import { createFettle } from '../../../server/core/fettle.ts';
+import { worldOf } from '../../support/world.ts';
 import { benchMachine } from './bench-parts.ts';
 import { exampleMachine, solveText } from './machines.ts';
 
@@ -54,6 +57,30 @@ describe('currents in outputs and contacts', () => {
       'open.contact',
     );
     expect(clashes.map(({ operated }) => operated.map(({ name }) => name))).toEqual([['open']]);
+  });
+  it('what flows in a circuit that an edit left alone is not worked out again', () => {
+    const machineAt = (metres: number) =>
+      benchMachine(
+        ['psu', 'reader', 'open', 'closed'],
+        [
+          'psu.V+ -> open.A, closed.A',
+          'psu.V- -> reader.S0',
+          'open.B -> reader.DN',
+          `{ link: closed.B -> reader.AN, wire: 0.5 mm2, length: ${metres} m }`,
+        ],
+      );
+    const fettle = createFettle(worldOf(new Map()));
+    const [short, long] = [1, 1000].map((metres) => {
+      const analysis = fettle.analyse('m.machine.yaml', machineAt(metres));
+      if (analysis.kind !== 'machine') throw new Error('not read as a machine');
+      const { loads } = findLoads(circuitsOf(analysis.machine).solved);
+      return (part: string) => loads.find(({ element }) => element.at.part.name === part);
+    });
+    expect(long?.('open')).toBe(short?.('open'));
+    expect(long?.('open')?.amps).toBeCloseTo(24 / 4000, 6);
+    // 39 ohm per km by IEC 60228 class 5, before 9.9 kohm
+    expect(short?.('closed')?.amps).toBeCloseTo(24 / 9900.039, 8);
+    expect(long?.('closed')?.amps).toBeCloseTo(24 / 9939, 8);
   });
   it('nothing in the example carries more than it bears, and nothing clashes', () => {
     const { loads, clashes } = findLoads(solveMachine(exampleMachine()));

@@ -3,6 +3,7 @@ import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
 import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
 import { worldOf } from '../../support/world.ts';
 import { benchMachine } from './bench-parts.ts';
+import { SHEETS, withSheets } from './call-otherwise.ts';
 import { solvedAnew, solvedOf } from './plain.ts';
 
 /*
@@ -43,6 +44,30 @@ it.each([
     return { faults, inputs: inputsOf(fettle, text) };
   });
   expect(is?.faults).not.toEqual(was?.faults);
+  const inputOf = (version: typeof was) => version?.inputs.find(({ at }) => at.circuit.name === 'down');
+  expect(inputOf(is)).toBe(inputOf(was));
+});
+
+it('finds the faults of an input again where a rail beside its signal, on which the mains are, is at another voltage', () => {
+  // The other supply has no common with the circuit, which feels nothing of it; what a short to the mains does nobody knows.
+  const machineAt = (volts: number) =>
+    withSheets(
+      benchMachine(
+        ['psu', ['other', 'psu'], 'open', 'relay', 'reader'],
+        ['psu.V- -> reader.S0', FEED, ...BY_RELAY, 'other.V+ -> relay.A1', 'mains.N -> relay.A1'],
+      ),
+    ).replace(/(?<=other: \{ .*)(?= \})/, `, set: { output-voltage: ${volts} V }`);
+  const openWithSheets = () => createFettle(worldOf(SHEETS));
+  const fettle = openWithSheets();
+  const [was, is] = [24, 26].map((volts) => {
+    const { faults } = solvedOf(fettle, FILE, machineAt(volts));
+    expect(faults).toEqual(solvedAnew(openWithSheets(), FILE, machineAt(volts)).faults);
+    return { faults: String(faults), inputs: inputsOf(fettle, machineAt(volts)) };
+  });
+  expect([was?.faults, is?.faults]).toEqual([
+    expect.stringContaining('rail other.V+ at 24'),
+    expect.stringContaining('rail other.V+ at 26'),
+  ]);
   const inputOf = (version: typeof was) => version?.inputs.find(({ at }) => at.circuit.name === 'down');
   expect(inputOf(is)).toBe(inputOf(was));
 });

@@ -47,6 +47,18 @@ describe('values of the example', () => {
       'no current round 5 V and 2.2 kohm, open = 5 V',
     );
   });
+  it('call a rail after the supply in a part of the circuit, whichever supply is written first', () => {
+    const links = [
+      'psu.V+ -> reader.S24',
+      'psu.V- -> reader.S0',
+      'reader.S24 -> closed.A',
+      'closed.B -> reader.DN',
+    ];
+    const { derived: own } = deriveOf(machineOf(benchMachine(['psu', 'reader', 'closed'], links)));
+    expect(own.get('circuits.reader.down.rest')?.formula).toBe(
+      'round reader.S24, closed.contact, reader.down, reader.S0',
+    );
+  });
   it('name the state and the threshold that bind', () => {
     expect(derived.get('circuits.panel.x-home.margin')).toMatchObject({
       limit: 'operated',
@@ -183,6 +195,16 @@ describe('netlists', () => {
     if ('missing' in netlists) throw new Error('no netlists');
     // 39 ohm per km by IEC 60228 class 5
     expect(netlists[0]?.text).toMatch(/^R\d+ n\d+ n\d+ 39 {2}; wire W7$/m);
+  });
+  it('say of every branch which circuit it belongs to, in which state', () => {
+    const links = ['reader.S24 -> closed.A', 'closed.B -> resistor.A', 'resistor.B -> reader.DN'];
+    const text = benchMachine(['reader', 'closed', 'resistor'], links);
+    const netlists = writeNetlists(machineOf(text), 'reader.down');
+    if ('missing' in netlists) throw new Error('no netlists');
+    const notes = netlists[0]?.text.match(/(?<=^[RV]\d+ .*; ).*$/gm);
+    expect(notes).toEqual(['rail', 'rail', 'reader.down rest', 'closed.contact rest', 'resistor.r rest']);
+    // 24 V on 2 kohm and 4 kohm
+    expect(netlists[0]?.text).toMatch(/^\* n\d+ is reader\.DN resistor\.B, solved to 16\.0000 V$/m);
   });
   it('cannot be broken out of by a name', () => {
     const text = benchMachine(['reader', ['"a\\nV9 x 0 1"', 'closed']], ['reader.S24 -> reader.DN']);
