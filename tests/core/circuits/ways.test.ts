@@ -3,12 +3,21 @@ import type { MachineAnalysis } from '../../../server/core/analysis.ts';
 import { placeOfTerminal } from '../../../server/core/circuits/places.ts';
 import { reachFrom } from '../../../server/core/circuits/reach-from.ts';
 import { solveApart } from '../../../server/core/circuits/solve/solved.ts';
-import { type Reach, reachOf, slotsTo, wayAt, wayNetOf, waysOf } from '../../../server/core/circuits/ways.ts';
+import {
+  fusesOf,
+  type Reach,
+  reachOf,
+  slotsTo,
+  wayAt,
+  wayNetOf,
+  waysOf,
+} from '../../../server/core/circuits/ways.ts';
 import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
 import type { Machine } from '../../../server/core/model/resolve.ts';
 import { factBy } from '../../../server/core/reuse/fact.ts';
 import { randomFrom } from '../../support/random.ts';
 import { worldOf } from '../../support/world.ts';
+import { benchMachine } from './bench-parts.ts';
 import { SHEETS, wireOtherwise, withSheets } from './call-otherwise.ts';
 import { randomMachine } from './random-machine.ts';
 
@@ -134,5 +143,35 @@ describe('of two wires that have nothing to do with one another', () => {
     expect(again).toBe(strip);
     expect(led).not.toBe(row);
     expect([row?.order.length, led?.order.length]).toEqual([2, 3]);
+  });
+});
+
+describe('through a fuse and a contact in a row', () => {
+  const machine = (fuse = '{ sheet: fuse.part.yaml }') =>
+    withSheets(
+      benchMachine(['fuse', 'open'], ['strip.1 -> fuse.A', 'fuse.B -> open.A', 'open.B -> row.1']),
+    ).replace('{ sheet: fuse.part.yaml }', fuse);
+
+  it('all is reached, unless it is said that contacts do not count', () => {
+    const net = wayNetOf(analyse(open(), machine()).machine);
+    const reachedFrom = (name: string, closed?: boolean) =>
+      reachOf(net, net.placeOf.get(name) ?? -1, closed).order.map((place) => net.terminals[place]);
+    const way = ['strip.1', 'fuse.A', 'fuse.B', 'open.A', 'open.B', 'row.1'];
+    expect(reachedFrom('strip.1')).toEqual(way);
+    expect(reachedFrom('row.1')).toEqual(way.toReversed());
+    expect(reachedFrom('strip.1', false)).toEqual(way.slice(0, 4));
+    expect(reachedFrom('row.1', false)).toEqual(['row.1', 'open.B']);
+  });
+
+  it('the fuse is that of the present version, also where nobody asked for it before', () => {
+    const fettle = open();
+    // The net is laid over the parts of the first version, and stays as it is.
+    wayNetOf(analyse(fettle, machine()).machine);
+    for (const type of ['type: short', 'type: long', '']) {
+      const { machine: now } = analyse(fettle, machine(`{ sheet: fuse.part.yaml, ${type} }`));
+      expect(fusesOf(now).map(({ inside }) => inside?.part)).toEqual([now.parts.get('fuse')]);
+      const circuits = waysOf(now).all.flatMap(({ inside }) => inside ?? []);
+      expect(circuits.map(({ part }) => part)).toEqual([now.parts.get('fuse'), now.parts.get('open')]);
+    }
   });
 });
