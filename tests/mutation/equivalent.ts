@@ -78,11 +78,23 @@ const EQUIVALENT: readonly Equivalent[] = [
     because: 'of two sets of one size either may be walked through',
   },
   {
+    file: 'server/core/circuits/solve/joins.ts',
+    original: 'above.push(0);',
+    replacement: ';',
+    because: 'what is not there yet is read as 0, and in the end each node has its distance',
+  },
+  {
     file: 'server/core/circuits/solve/reading.ts',
     original: "kind === 'resistor' || kind === 'source'",
     replacement: 'false',
     because:
       'what conducts between the ends of an input ties both or neither, so where one is tied alone there is no branch to ask',
+  },
+  {
+    file: 'server/core/circuits/solve/solver.ts',
+    original: '(degree[i] ?? 0) - (degree[j] ?? 0)',
+    replacement: '(degree[i] ?? 0) + (degree[j] ?? 0)',
+    because: 'the same is solved in any order of the unknowns; this one only keeps the matrix sparse',
   },
   {
     file: 'server/core/circuits/solve/way.ts',
