@@ -29,6 +29,14 @@ test('the example has nothing to be found but the standing caution', () => {
   expect(examine(example).map(({ code }) => code)).toEqual(['safety/emergency-stop-caution']);
 });
 
+test.each(['', ' ', '\n', '# later', '# later\n'])(
+  'a text with nothing in it, %j, has a place where it can begin',
+  (text) => {
+    const [finding, ...others] = examine(text);
+    expect([finding?.code, others]).toEqual(['shape/missing-key', []]);
+  },
+);
+
 test('a text cut off anywhere', () => {
   const random = randomFrom(7);
   for (let round = 0; round < 25; round++) examine(example.slice(0, random.below(example.length)));
