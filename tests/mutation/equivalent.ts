@@ -122,10 +122,23 @@ const EQUIVALENT: readonly Equivalent[] = [
     because: 'the bound only takes up rounding; no two spans that anybody writes differ by just a thousandth',
   },
   {
+    file: 'server/core/findings/record/correction/rule.ts',
+    original: '!asked || !seen?.at || !within || !keyed || !wanted || !now',
+    replacement: '(!asked || !seen?.at || !within || !keyed || !wanted) && !now',
+    because:
+      'where a correction was worked out there are its measurement, the setting and what that should be',
+  },
+  {
     file: 'server/core/findings/setting/rounding-drift/rule.ts',
     original: 'Math.abs(now.value / wanted.si - 1) > 1e-9',
     replacement: 'Math.abs(now.value / wanted.si - 1) >= 1e-9',
     because: 'the bound only takes up rounding; no setting differs by just a thousand-millionth',
+  },
+  {
+    file: 'server/core/findings/shape/missing-key/rule.ts',
+    original: '!at || !end',
+    replacement: 'false',
+    because: 'every text has a first and a last place, also an empty one',
   },
   {
     file: 'server/core/findings/wire/conductor-roles.ts',
