@@ -79,14 +79,15 @@ const waysHomeOf = keptBy((board: Board): WaysHome => {
   };
 });
 
-function searchHome({ conductors, supplyEndsOn, isResistive }: Board, node: number, ways: Int32Array): void {
+function searchHome({ conductors, supplyEndsOn }: Board, node: number, ways: Int32Array): void {
   const queue = (supplyEndsOn.get(node) ?? []).map(({ terminal }) => terminal);
   const seen = new Set(queue);
   for (const terminal of queue) {
     // The queue grows while it is walked through, which makes it a breadth-first search.
     for (const place of conductors.at[terminal] ?? []) {
       const conductor = conductors.all[place];
-      if (!conductor || isResistive(conductor)) continue;
+      // Whatever hangs together with a supply counts as having no resistance.
+      if (!conductor) continue;
       const far = conductor.a === terminal ? conductor.b : conductor.a;
       if (seen.has(far)) continue;
       seen.add(far);
