@@ -66,6 +66,18 @@ const EQUIVALENT: readonly Equivalent[] = [
     because: 'who works is asked of changeover contacts alone',
   },
   {
+    file: 'server/core/circuits/loops/sets.ts',
+    original: 'node < count',
+    replacement: 'node <= count',
+    because: 'what is written behind the end of an array of numbers is dropped',
+  },
+  {
+    file: 'server/core/circuits/loops/sites.ts',
+    original: 'at[end - first]?.push',
+    replacement: 'at[end - first].push',
+    because: 'a circuit ends on terminals of its own part, and all of these have a list',
+  },
+  {
     file: 'server/core/circuits/solve/elements-by-part.ts',
     original: 'known.part === part',
     replacement: 'false',
