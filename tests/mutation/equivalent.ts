@@ -104,6 +104,18 @@ const EQUIVALENT: readonly Equivalent[] = [
   },
   {
     file: 'server/core/circuits/solve/solver.ts',
+    original: "kind === 'join'",
+    replacement: 'false',
+    because: 'no current of its own is known of a join yet, so nothing is added for it',
+  },
+  {
+    file: 'server/core/circuits/solve/solver.ts',
+    original: 'count < WORTH_ORDERING',
+    replacement: 'false',
+    because: 'the same is solved in any order of the unknowns; small networks are only ordered needlessly',
+  },
+  {
+    file: 'server/core/circuits/solve/solver.ts',
     original: '(degree[i] ?? 0) - (degree[j] ?? 0)',
     replacement: '(degree[i] ?? 0) + (degree[j] ?? 0)',
     because: 'the same is solved in any order of the unknowns; this one only keeps the matrix sparse',
