@@ -2,7 +2,7 @@ import { countSameEnds } from '../same-ends.ts';
 import type { Host } from './fact.ts';
 import { type Entry, MembersByReads } from './members.ts';
 import { placesOf } from './places-of.ts';
-import { noteRead, recordList, unrecorded } from './recording.ts';
+import { noteRead, type ReadList, recordList, unrecorded } from './recording.ts';
 import { saysTheSame } from './same.ts';
 import type { Evaluated, Version } from './version.ts';
 
@@ -15,8 +15,14 @@ interface Judged<E, T> {
   readonly byReads: MembersByReads<E, T>;
 }
 
+/** What was found of a member, which is not entered yet. */
+interface Found<T> {
+  readonly result: T;
+  readonly reads: ReadList | undefined;
+}
+
 /** Judges a member; `past` is what was found of it before. */
-type Judge<E, T> = (member: E, past?: Entry<E, T>) => Entry<E, T>;
+type Judge<E, T> = (member: E, past?: Entry<E, T>) => Found<T>;
 
 /**
  * Makes a fact about each member of a list, such as each link. An edit works out anew the members that it made and those
@@ -41,7 +47,7 @@ export function factOver<H extends Host, E, T>(
     const stale = before && unrecorded(() => before.byReads.findStale(memo?.heldIn ?? 0, version));
     const judge: Judge<E, T> = (member, past) => {
       const { result, reads } = recordList(version, () => work(host, member));
-      return { member, result: past ? settle(past.result, result) : result, reads };
+      return { result: past ? settle(past.result, result) : result, reads };
     };
     if (before && stale) judgeAgain(before, stale, list, judge);
     const judged = before ?? judgeAll(list, judge, version.isFollowed);
@@ -57,10 +63,20 @@ export function factOver<H extends Host, E, T>(
 }
 
 function judgeAll<E, T>(list: readonly E[], judge: Judge<E, T>, isFollowed: boolean): Judged<E, T> {
-  const entries = list.map((member) => judge(member));
   const byReads = new MembersByReads<E, T>();
-  if (isFollowed) for (const entry of entries) byReads.add(entry);
+  const found = list.map((member) => judge(member));
+  const entries = list.map((member, place) => toEntry(member, found[place] as Found<T>));
+  if (isFollowed) for (const [place, entry] of entries.entries()) byReads.enter(entry, found[place]?.reads);
   return { list, entries, results: entries.map(resultOf), byReads };
+}
+
+const toEntry = <E, T>(member: E, { result }: Found<T>): Entry<E, T> => ({ member, result, readings: [] });
+
+/** What stands at a place now, and what was found of it if it was judged. */
+interface Placed<E, T> {
+  readonly place: number;
+  readonly entry: Entry<E, T>;
+  readonly found?: Found<T>;
 }
 
 /**
@@ -74,55 +90,53 @@ function judgeAgain<E, T>(
   judge: Judge<E, T>,
 ): void {
   const { entries, byReads } = judged;
+  const isAligned = list.length === entries.length;
   const [start, end] = countSameEnds(judged.list, list);
   const to = entries.length - end;
+  if (isAligned && start === to && stale.size === 0) {
+    judged.list = list;
+    return;
+  }
   const replaced = entries.slice(start, to);
   const known = new Map(replaced.map((entry) => [entry.member, entry]));
-  const isAligned = list.length === entries.length;
-  const between = list.slice(start, list.length - end).map((member, at) => {
+  const between = list.slice(start, list.length - end).map((member, at): Placed<E, T> => {
+    const place = start + at;
     const entry = known.get(member);
     known.delete(member); // what stands in the list twice has an entry for each of its places
+    if (entry) return { place, entry, ...(stale.has(entry) && { found: judge(member, entry) }) };
     // What stands in the place of another often says the same, and then nothing follows from it.
-    return entry && !stale.has(entry)
-      ? entry
-      : judge(member, entry ?? (isAligned ? replaced[at] : undefined));
+    const found = judge(member, isAligned ? replaced[at] : undefined);
+    return { place, entry: toEntry(member, found), found };
   });
-  const elsewhere = placesOf(stale, entries)
-    .filter((place) => place < start || place >= to)
-    .map((place) => {
-      const was = entries[place] as Entry<E, T>;
-      return { place, is: judge(was.member, was) };
-    });
-  const [gone, kept] = [new Set(replaced), new Set(between)];
-  for (const entry of stale) byReads.remove(entry);
-  for (const entry of replaced) if (!kept.has(entry)) byReads.remove(entry);
-  for (const entry of between) if (!gone.has(entry)) byReads.add(entry);
-  for (const { is } of elsewhere) byReads.add(is);
+  const elsewhere: Placed<E, T>[] = [];
+  for (const place of placesOf(stale, entries)) {
+    const entry = entries[place] as Entry<E, T>;
+    if (place < start || place >= to) elsewhere.push({ place, entry, found: judge(entry.member, entry) });
+  }
+  const stays = new Set(between.map(({ entry }) => entry));
+  for (const entry of replaced) if (!stays.has(entry)) byReads.remove(entry);
+  for (const { entry, found } of [...between, ...elsewhere]) {
+    if (!found) continue;
+    entry.result = found.result;
+    byReads.enter(entry, found.reads);
+  }
   judged.list = list;
-  if (isAligned) {
-    put(judged, elsewhere);
-    put(
-      judged,
-      between.map((is, at) => ({ place: start + at, is })),
-    );
-  } else {
-    for (const { place, is } of elsewhere) entries[place] = is;
-    judged.entries = entries.slice(0, start).concat(between, entries.slice(to));
+  if (isAligned) put(judged, [...between, ...elsewhere]);
+  else {
+    judged.entries = entries.slice(0, start).concat(between.map(entryOf), entries.slice(to));
     judged.results = judged.entries.map(resultOf);
   }
 }
 
-/** Puts entries in the place of others; the list of results stays the same one while every result does. */
-function put<E, T>(
-  judged: Judged<E, T>,
-  some: readonly { readonly place: number; readonly is: Entry<E, T> }[],
-): void {
-  const others = some.filter(({ place, is }) => !Object.is(is.result, judged.results[place]));
-  for (const { place, is } of some) judged.entries[place] = is;
+/** Puts entries in their places; the list of results stays the same one while every result does. */
+function put<E, T>(judged: Judged<E, T>, some: readonly Placed<E, T>[]): void {
+  for (const { place, entry } of some) judged.entries[place] = entry;
+  const others = some.filter(({ place, entry }) => !Object.is(entry.result, judged.results[place]));
   if (others.length === 0) return;
   const results = judged.results.slice();
-  for (const { place, is } of others) results[place] = is.result;
+  for (const { place, entry } of others) results[place] = entry.result;
   judged.results = results;
 }
 
+const entryOf = <E, T>({ entry }: Placed<E, T>): Entry<E, T> => entry;
 const resultOf = <T>({ result }: { readonly result: T }): T => result;

@@ -1,6 +1,7 @@
+import type { Memo } from './memos.ts';
 import { noteRead, record, unrecorded } from './recording.ts';
 import { saysTheSame } from './same.ts';
-import type { Evaluated, Memo, Source, Version } from './version.ts';
+import type { Evaluated, Source, Version } from './version.ts';
 
 /** Something that facts are worked out from: a machine, or an analysis. */
 export interface Host {
@@ -95,19 +96,19 @@ export function findChange<K, V>(
   isEnough: (key: K, read: V) => boolean,
 ): boolean {
   const changed = version.comesAfter(heldIn) ? version.changedKeys(source) : undefined;
-  const isOther = (key: K, read: V) => !Object.is(version.now(source, key), readOf(read));
+  if (changed?.size === 0) return false;
   if (changed && changed.size < byKey.size) {
     for (const key of changed as ReadonlySet<K>) {
       const read = byKey.get(key);
       if (read === undefined && !byKey.has(key)) continue;
-      if (isOther(key, read as V) && isEnough(key, read as V)) return true;
+      if (!Object.is(version.now(source, key), readOf(read as V)) && isEnough(key, read as V)) return true;
     }
     return false;
   }
   for (const key of byKey.keys()) {
     if (changed?.has(key) === false) continue;
     const read = byKey.get(key) as V;
-    if (isOther(key, read) && isEnough(key, read)) return true;
+    if (!Object.is(version.now(source, key), readOf(read)) && isEnough(key, read)) return true;
   }
   return false;
 }

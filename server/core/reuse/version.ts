@@ -1,3 +1,5 @@
+import { type Memo, Memos } from './memos.ts';
+
 /**
  * What makes an edit cheap: results remember what they were worked out from, and the next version of a file takes over
  * those for which all of that is still the same.
@@ -24,19 +26,8 @@ export interface Evaluated {
   readonly changedKeys?: (version: Version) => ReadonlySet<unknown> | undefined;
 }
 
-/** A result, and what it rests on; undefined where it rests on something that is never the same again. */
-export interface Memo {
-  readonly result: unknown;
-  readonly reads: Reads | undefined;
-  /** The number of the last version that it was found to hold in. */
-  heldIn: number;
-}
-
 let versions = 0;
 const NOTHING: ReadonlySet<unknown> = new Set();
-
-/** The results of one fact by key. */
-type Memos = Map<Evaluated, Map<unknown, Memo>>;
 
 /** One version of one file: its content by source, and what was worked out from it. */
 export class Version {
@@ -47,8 +38,7 @@ export class Version {
   private readonly promised = new Map<Source, () => void>();
   private readonly changed = new Map<Source | Evaluated, ReadonlySet<unknown>>();
   private past: ReadonlyMap<Source, unknown>;
-  private memos: Memos = new Map();
-  private inherited: ReadonlyMap<Evaluated, ReadonlyMap<unknown, Memo>> = new Map();
+  private memos = new Memos();
   /** What facts are worked out from; each kind of fact knows which of them it wants. */
   readonly hosts = new Map<string, unknown>();
   /** Whether results note what they rest on: not where no version follows. */
@@ -62,12 +52,11 @@ export class Version {
   constructor(before?: Version, isFollowed = true) {
     this.isFollowed = isFollowed;
     this.past = before?.content ?? new Map();
-    // What nobody asked of the version before may be asked of a later one; of keys only those that were asked for stay.
     if (!before) return;
     this.follows = before.number;
-    this.inherited = new Map([...before.inherited, ...before.memos]);
-    before.inherited = new Map();
-    before.memos = new Map();
+    this.memos = before.memos;
+    this.memos.forgetPast();
+    before.memos = new Memos();
     before.past = new Map();
   }
 
@@ -142,17 +131,14 @@ export class Version {
   }
 
   memoOf(fact: Evaluated, key: unknown): Memo | undefined {
-    return this.memos.get(fact)?.get(key);
+    return this.memos.kept(this.number, fact, key);
   }
 
   inheritedMemoOf(fact: Evaluated, key: unknown): Memo | undefined {
-    return this.inherited.get(fact)?.get(key);
+    return this.memos.inherited(this.number, fact, key);
   }
 
   keep(fact: Evaluated, key: unknown, memo: Memo): void {
-    memo.heldIn = this.number;
-    const byKey = this.memos.get(fact);
-    if (byKey) byKey.set(key, memo);
-    else this.memos.set(fact, new Map([[key, memo]]));
+    this.memos.keep(this.number, fact, key, memo);
   }
 }
