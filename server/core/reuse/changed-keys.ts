@@ -14,8 +14,10 @@ export function changedKeys(
   const known = before instanceof PiecedMap && now instanceof PiecedMap ? now.keysBeside(before) : undefined;
   if (known) for (const key of known) add(key);
   else {
-    for (const key of now.keys()) add(key);
-    for (const key of before.keys()) if (!now.has(key)) changed.add(key);
+    now.forEach((_, key) => add(key));
+    before.forEach((_, key) => {
+      if (!now.has(key)) changed.add(key);
+    });
   }
   return changed;
 }

@@ -1,7 +1,7 @@
 import type { Memo } from './memos.ts';
 import { noteRead, record, unrecorded } from './recording.ts';
 import { saysTheSame } from './same.ts';
-import type { Evaluated, Source, Version } from './version.ts';
+import type { Evaluated, Reads, Source, Version } from './version.ts';
 
 /** Something that facts are worked out from: a machine, or an analysis. */
 export interface Host {
@@ -67,7 +67,9 @@ const keepIfSame = keepIf<unknown>(saysTheSame) as <T>(before: T, now: T) => T;
 function stillHolds({ reads, heldIn }: Memo, version: Version): boolean {
   if (!reads) return false;
   return unrecorded(() => {
-    for (const [source, byKey] of reads) {
+    // This is asked of everything that was ever worked out; a loop over places makes no objects.
+    for (let at = 0; at < reads.length; at++) {
+      const { source, byKey } = reads[at] as Reads[number];
       if (findChange(source, byKey, heldIn, version, itself, always)) return false;
     }
     return true;

@@ -136,6 +136,6 @@ export class PiecedMap<K, V, P = unknown> extends MapView<K, V> {
   }
 
   override forEach(act: (value: V, key: K, map: ReadonlyMap<K, V>) => void): void {
-    for (const piece of this.pieces) for (const [key, value] of this.mapOf(piece)) act(value, key, this);
+    for (const piece of this.pieces) this.mapOf(piece).forEach((value, key) => act(value, key, this));
   }
 }

@@ -32,11 +32,17 @@ export function noteFleeting(): void {
 
 /** Works something out, and gathers what it rests on; undefined where that does not last, or nobody will ask. */
 export function record<T>(version: Version, work: () => T): Recorded<T, Reads> {
-  const reads: Reads = new Map();
+  const reads: Reads[number][] = [];
+  const bySource = new Map<Source | Evaluated, Map<unknown, unknown>>();
   return noting(version, work, reads, (source, key, value) => {
-    const byKey = reads.get(source);
-    if (byKey) byKey.set(key, value);
-    else reads.set(source, new Map([[key, value]]));
+    const known = bySource.get(source);
+    if (known) {
+      known.set(key, value);
+      return;
+    }
+    const byKey = new Map([[key, value]]);
+    bySource.set(source, byKey);
+    reads.push({ source, byKey });
   });
 }
 

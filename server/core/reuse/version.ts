@@ -16,8 +16,13 @@ export interface Source {
 /** Stands for all of a source: what reads it whole rests on every entry. */
 export const WHOLE = Symbol('whole');
 
-/** What a result rests on: by source, and there by key, what was read. */
-export type Reads = Map<Source | Evaluated, Map<unknown, unknown>>;
+/** What a result rests on: each source once, in the order in which they were first read, and there by key what was read. */
+export type Reads = readonly ReadSource[];
+
+interface ReadSource {
+  readonly source: Source | Evaluated;
+  readonly byKey: Map<unknown, unknown>;
+}
 
 /** Something that is worked out from a version when asked for: results may rest on it as they do on a source. */
 export interface Evaluated {
