@@ -45,7 +45,8 @@ export class DisjointSets {
 
   /** Joins two names by their numbers. */
   join(a: number, b: number): void {
-    const [rootA, rootB] = [this.root(a), this.root(b)];
+    const rootA = this.root(a);
+    const rootB = this.root(b);
     if (rootA === rootB) return;
     this.parents[Math.max(rootA, rootB)] = Math.min(rootA, rootB);
     // Two circles become one when each goes on in the other.

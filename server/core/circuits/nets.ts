@@ -109,7 +109,8 @@ function compare(before: Wiring, now: Wiring): Changes {
   if (before.joints === now.joints) return { ends, nets: NONE, joined: NONE };
   if (!hasSameInside(before, now) || !now.joints.sets.countsLike(before.joints.sets))
     return { ends, nets: undefined, joined: undefined };
-  const [nets, joined] = [new Set<number>(), new Set<TerminalId>()];
+  const nets = new Set<number>();
+  const joined = new Set<TerminalId>();
   for (const { sets } of [before.joints, now.joints]) {
     for (const terminal of ends) {
       const net = sets.find(terminal);

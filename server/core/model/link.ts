@@ -110,7 +110,8 @@ function pieces(text: string, from: number, to: number): Piece[] {
 }
 
 function trim(text: string, from: number, to: number): Piece {
-  let [start, end] = [from, to];
+  let start = from;
+  let end = to;
   while (start < end && /\s/.test(text[start] ?? '')) start++;
   while (end > start && /\s/.test(text[end - 1] ?? '')) end--;
   return { from: start, to: end };
@@ -139,7 +140,8 @@ function endProblem(
 
 function endAt(scalar: Scalar, piece: Piece): End {
   const dot = scalar.text.indexOf('.', piece.from);
-  const [part, terminal] = [scalar.text.slice(piece.from, dot), scalar.text.slice(dot + 1, piece.to)];
+  const part = scalar.text.slice(piece.from, dot);
+  const terminal = scalar.text.slice(dot + 1, piece.to);
   return {
     part,
     terminal,

@@ -32,7 +32,8 @@ function checkSetting(setting: Setting): Problem[] {
     const node = valueUnder(setting.fields.node, key);
     return node?.kind === 'scalar' && !isNothing(node) ? node : undefined;
   };
-  const [span, step] = [scalar('span'), scalar('step')];
+  const span = scalar('span');
+  const step = scalar('step');
   const isQuantity = expected !== undefined && expected !== 'count';
   const inSpan = span && isQuantity ? readSpan(span.text, expected).problems : [];
   const inStep = step && isQuantity ? readQuantity(step.text, expected).problems : [];

@@ -14,7 +14,9 @@ export function changedKeys(
   const known = before instanceof PiecedMap && now instanceof PiecedMap ? now.keysBeside(before) : undefined;
   if (known) for (const key of known) add(key);
   else {
-    now.forEach((_, key) => add(key));
+    now.forEach((_, key) => {
+      add(key);
+    });
     before.forEach((_, key) => {
       if (!now.has(key)) changed.add(key);
     });

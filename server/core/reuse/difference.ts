@@ -13,7 +13,8 @@ export function compareLists<E>(past: readonly E[], present: readonly E[]): Diff
   const [start, end] = countSameEnds(past, present);
   const was = past.slice(start, past.length - end);
   const is = present.slice(start, present.length - end);
-  const [gone, come] = [new Set(was), new Set(is)];
+  const gone = new Set(was);
+  const come = new Set(is);
   const stays = is.filter((member) => gone.has(member));
   const isInOrder = isSameList(
     stays,

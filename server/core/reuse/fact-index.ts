@@ -93,6 +93,8 @@ export function factKeys<H extends Host, E, K>(
   );
 }
 
+const NOTHING: ReadonlySet<never> = new Set();
+
 /**
  * Brings an index up to date with another list.
  * @returns the keys under which something else is told now
@@ -103,14 +105,15 @@ function renew<K, E, V>(
   keysOf: (member: E) => Iterable<K>,
   tell: (key: K, members: readonly E[], past: Entry<E, V> | undefined) => Entry<E, V>,
 ): ReadonlySet<K> {
-  const changed = new Set<K>();
+  if (index.list === list) return NOTHING;
   const { entries } = index;
   const { gone, come } = compareLists(index.list, list);
   index.list = list;
   const touched = new Set<K>();
-  for (const members of [gone, come])
-    for (const member of members) for (const key of keysOf(member)) touched.add(key);
-  if (touched.size === 0) return changed;
+  for (const member of gone) for (const key of keysOf(member)) touched.add(key);
+  for (const member of come) for (const key of keysOf(member)) touched.add(key);
+  if (touched.size === 0) return NOTHING;
+  const changed = new Set<K>();
   const members = new Set(come);
   for (const key of touched)
     for (const member of entries.get(key)?.members ?? []) if (!gone.has(member)) members.add(member);

@@ -17,7 +17,8 @@ export function mapEach<E extends object, T>(work: (member: E) => T): (list: rea
   // By the member at either end: an edit mostly leaves at least one of them as it was.
   const kept = new WeakMap<E, Mapped<E, T>>();
   return (list) => {
-    const [first, last] = [list[0], list.at(-1)];
+    const first = list[0];
+    const last = list.at(-1);
     if (!first || !last) return [];
     const before = kept.get(first) ?? kept.get(last);
     const results = before ? mapAgain(before, list, work) : list.map(work);

@@ -74,8 +74,10 @@ export class PiecedMap<K, V, P = unknown> extends MapView<K, V> {
       this.pieces = pieces;
       return this;
     }
-    const [gone, come] = [new Set(past), new Set(present)];
-    const [patch, keys] = [new Map(this.patch), new Set<K>()];
+    const gone = new Set(past);
+    const come = new Set(present);
+    const patch = new Map(this.patch);
+    const keys = new Set<K>();
     const put = (key: K, value: V | undefined): void => {
       patch.set(key, value);
       keys.add(key);
@@ -136,6 +138,9 @@ export class PiecedMap<K, V, P = unknown> extends MapView<K, V> {
   }
 
   override forEach(act: (value: V, key: K, map: ReadonlyMap<K, V>) => void): void {
-    for (const piece of this.pieces) this.mapOf(piece).forEach((value, key) => act(value, key, this));
+    for (const piece of this.pieces)
+      this.mapOf(piece).forEach((value, key) => {
+        act(value, key, this);
+      });
   }
 }

@@ -33,17 +33,28 @@ export function noteFleeting(): void {
 /** Works something out, and gathers what it rests on; undefined where that does not last, or nobody will ask. */
 export function record<T>(version: Version, work: () => T): Recorded<T, Reads> {
   const reads: Reads[number][] = [];
-  const bySource = new Map<Source | Evaluated, Map<unknown, unknown>>();
+  const places = new Map<Source | Evaluated, number>();
   return noting(version, work, reads, (source, key, value) => {
-    const known = bySource.get(source);
-    if (known) {
-      known.set(key, value);
+    // Most is read again and again from few sources, and most facts read from no more than a few.
+    const place = reads.length > FEW ? places.get(source) : placeOf(reads, source);
+    if (place !== undefined) {
+      reads[place]?.byKey.set(key, value);
       return;
     }
-    const byKey = new Map([[key, value]]);
-    bySource.set(source, byKey);
+    const byKey = new Map<unknown, unknown>();
+    byKey.set(key, value);
     reads.push({ source, byKey });
+    if (reads.length > FEW)
+      for (let at = places.size; at < reads.length; at++) places.set((reads[at] as Reads[number]).source, at);
   });
+}
+
+/** Among so many sources one is found quickest by a look at each. */
+const FEW = 12;
+
+function placeOf(reads: Reads, source: Source | Evaluated): number | undefined {
+  for (let at = reads.length - 1; at >= 0; at--) if (reads[at]?.source === source) return at;
+  return undefined;
 }
 
 /**

@@ -12,7 +12,8 @@ export function reportKinds(node: MapNode, shape: KindsShape, context: Context):
   const [first, second] = kindsIn(node, shape);
   if (!first) return reportNoKind(node, shape, context);
   if (!second) return undefined;
-  const [one, other] = [first.key.text, second.key.text];
+  const one = first.key.text;
+  const other = second.key.text;
   return {
     code: 'shape/two-kinds',
     at: second.key,

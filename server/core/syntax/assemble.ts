@@ -24,7 +24,8 @@ export function assemble(
     open = undefined;
   };
   for (let index = 0; index < kinds.length; index++) {
-    const [kind, parsed] = [kinds[index], said[index]];
+    const kind = kinds[index];
+    const parsed = said[index];
     if (!parsed) continue;
     const { root, problems: own } = parsed;
     if (own.length > 0) problems.push(...own);

@@ -28,7 +28,8 @@ export function offsetIn({ from, to }: Moved, offset: number): number {
 
 /** How a block speaks for one that was written in its place; undefined where anything but blanks and comments differs. */
 export function moveInto(speaker: Block, written: Block): Moved | undefined {
-  const [before, now] = [parseBlock(speaker), parseBlock(written)];
+  const before = parseBlock(speaker);
+  const now = parseBlock(written);
   const isPlain = [before, now].every(
     ({ problems, anchors }) => problems.length === 0 && anchors.length === 0,
   );

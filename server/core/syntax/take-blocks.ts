@@ -47,7 +47,8 @@ export function takeBlocks(text: string, cuts: Cuts, past: CutUp): Taken {
 /** How many stretches at both ends hold the same text, in the same sense, as in the version before. */
 function countSameCuts({ text: pastText, cuts: past }: CutUp, text: string, present: Cuts): SameEnds {
   const [sameStart, sameEnd] = countSameLetters(pastText, text);
-  const [was, is] = [past.kinds.length, present.kinds.length];
+  const was = past.kinds.length;
+  const is = present.kinds.length;
   const most = Math.min(was, is);
   const isSameFromStart = (place: number): boolean => {
     const to = present.starts[place + 1] ?? 0;

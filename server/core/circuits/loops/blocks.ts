@@ -71,7 +71,8 @@ function listEdgesAt(nodes: number, a: Int32Array, b: Int32Array): Buckets {
   const ends: number[] = [];
   const edges: number[] = [];
   for (let edge = 0; edge < a.length; edge++) {
-    const [from, to] = [a[edge] ?? 0, b[edge] ?? 0];
+    const from = a[edge] ?? 0;
+    const to = b[edge] ?? 0;
     ends.push(from);
     edges.push(edge);
     if (from === to) continue;

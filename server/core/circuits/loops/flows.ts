@@ -38,7 +38,8 @@ export function findFlows(ground: Ground, region: Region): Flows {
   }
   for (const [place, leg] of legs.entries()) {
     if (idle[place] && !isSupply(leg)) continue;
-    const [a, b] = [ends[2 * place] ?? 0, ends[2 * place + 1] ?? 0];
+    const a = ends[2 * place] ?? 0;
+    const b = ends[2 * place + 1] ?? 0;
     isLive[a] = 1;
     isLive[b] = 1;
     islands.join(a, b);

@@ -62,7 +62,8 @@ interface Shifted extends Passages {
 
 function shiftToZero(edges: readonly DrivenEdge[], holdOf: (node: number) => Held | undefined): Shifted {
   // From 0 without a gap, since the edges may be few of many.
-  const [zeros, others] = [new Map<number, number>(), new Map<number, number>()];
+  const zeros = new Map<number, number>();
+  const others = new Map<number, number>();
   const numberIn = (numbers: Map<number, number>, of: number): number => {
     const number = numbers.get(of) ?? zeros.size + others.size;
     numbers.set(of, number);
@@ -97,7 +98,8 @@ function cancels({ a, b, drives }: Shifted, block: Int32Array): boolean {
   const slack = SAME * largest;
   const up = new Map<number, { readonly node: number; readonly volts: number }>();
   const find = (start: number): { node: number; volts: number } => {
-    let [node, volts] = [start, 0];
+    let node = start;
+    let volts = 0;
     for (let next = up.get(node); next; next = up.get(node)) {
       volts += next.volts;
       node = next.node;
@@ -105,8 +107,10 @@ function cancels({ a, b, drives }: Shifted, block: Int32Array): boolean {
     return { node, volts };
   };
   return block.every((edge) => {
-    const [high, low] = [find(a[edge] ?? 0), find(b[edge] ?? 0)];
-    const [gap, volts] = [high.volts - low.volts, drives[edge] ?? 0];
+    const high = find(a[edge] ?? 0);
+    const low = find(b[edge] ?? 0);
+    const gap = high.volts - low.volts;
+    const volts = drives[edge] ?? 0;
     if (high.node === low.node) return Math.abs(gap - volts) <= slack;
     up.set(high.node, { node: low.node, volts: volts - gap });
     return true;

@@ -67,7 +67,8 @@ export function regionBetween(before: Ground, now: Ground, besides: Circuits): R
 }
 
 function compare(before: Ground, now: Ground): Touched {
-  const [past, present] = [before.conductors, now.conductors];
+  const past = before.conductors;
+  const present = now.conductors;
   const touched: Touched = { terminals: new Set(), sites: new Set() };
   // While every conductor joins what it joined, it has the same ends, and as many of them are links.
   if (past.at !== present.at) {
@@ -78,7 +79,8 @@ function compare(before: Ground, now: Ground): Touched {
   // Who has come to a held node, or has left it, is reached from nowhere else: nothing is felt through it.
   if (before.netOf !== now.netOf || held.size > 0) {
     const isOther = (terminal: number) => {
-      const [was, is] = [before.netOf[terminal] ?? -1, now.netOf[terminal] ?? -1];
+      const was = before.netOf[terminal] ?? -1;
+      const is = now.netOf[terminal] ?? -1;
       return was !== is || held.has(was);
     };
     for (let terminal = 0; terminal < now.netOf.length; terminal++)
@@ -100,7 +102,8 @@ function heldOtherwise({ holds: past }: Ground, { holds: present }: Ground): Rea
   const nodes = new Set<number>();
   if (past === present) return nodes;
   for (const node of [...past.keys(), ...present.keys()]) {
-    const [was, is] = [past.get(node), present.get(node)];
+    const was = past.get(node);
+    const is = present.get(node);
     if (was?.island !== is?.island || was?.volts !== is?.volts) nodes.add(node);
   }
   return nodes;

@@ -19,7 +19,8 @@ export function createSets(count: number): Sets {
   return {
     find,
     join: (a, b) => {
-      const [low, high] = [Math.min(find(a), find(b)), Math.max(find(a), find(b))];
+      const low = Math.min(find(a), find(b));
+      const high = Math.max(find(a), find(b));
       up[high] = low;
     },
   };

@@ -50,7 +50,8 @@ export const sitesOf = keptBy(({ seats }: Frame): Sites => {
 
 /** The seat that a terminal belongs to, by bisection; the last one for a terminal that no part has. */
 function seatAt(seats: readonly Seat[], terminal: number): number {
-  let [low, high] = [0, seats.length - 1];
+  let low = 0;
+  let high = seats.length - 1;
   while (low < high) {
     const middle = (low + high + 1) >> 1;
     if ((seats[middle]?.first ?? 0) <= terminal) low = middle;

@@ -52,7 +52,8 @@ function listWaysOut(nodes: number, { a, b, isOneWay }: Passages): Buckets {
   const from: number[] = [];
   const to: number[] = [];
   for (let place = 0; place < a.length; place++) {
-    const [one, other] = [a[place] ?? 0, b[place] ?? 0];
+    const one = a[place] ?? 0;
+    const other = b[place] ?? 0;
     from.push(one);
     to.push(other);
     if (isOneWay[place]) continue;

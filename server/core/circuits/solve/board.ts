@@ -199,7 +199,8 @@ function joinTerminals(
   };
   for (const conductor of all) {
     if (!joins(conductor)) continue;
-    const [a, b] = [find(conductor.a), find(conductor.b)];
+    const a = find(conductor.a);
+    const b = find(conductor.b);
     if (a === b) continue;
     if (rankOf(a) < rankOf(b)) up[b] = a;
     else up[a] = b;

@@ -71,7 +71,8 @@ function addFedOtherwise(before: Board, board: Board, terminals: Set<number>): v
 
 function isHeldOtherwise({ plus, minus }: Supply, before: Board, board: Board): boolean {
   return [plus, minus].some((end) => {
-    const [was, is] = [before.nodeOf[end] ?? -1, board.nodeOf[end] ?? -1];
+    const was = before.nodeOf[end] ?? -1;
+    const is = board.nodeOf[end] ?? -1;
     return was !== is || !isSameHold(before.rails.holds.get(was), board.rails.holds.get(is));
   });
 }
@@ -123,7 +124,8 @@ function addRewired(
   terminals: Set<number>,
   replaced: Map<Conductor, Conductor>,
 ): boolean {
-  const [past, present] = [before.conductors.all, board.conductors.all];
+  const past = before.conductors.all;
+  const present = board.conductors.all;
   const hasOtherNodes = before.nodeOf !== board.nodeOf;
   const isSame = (was: Conductor | undefined, is: Conductor | undefined): boolean =>
     was !== undefined &&
@@ -157,7 +159,8 @@ function addRejoined(before: Board, board: Board, terminals: Set<number>): void 
   for (let terminal = 0; terminal < Math.max(before.nodeOf.length, board.nodeOf.length); terminal++) {
     if (before.nodeOf[terminal] !== board.nodeOf[terminal]) terminals.add(terminal);
   }
-  const [past, present] = [before.rails.holds, board.rails.holds];
+  const past = before.rails.holds;
+  const present = board.rails.holds;
   for (const node of new Set([...past.keys(), ...present.keys(), ...before.onMains, ...board.onMains])) {
     const isOnMainsAsBefore = before.onMains.has(node) === board.onMains.has(node);
     if (isOnMainsAsBefore && isSameHold(past.get(node), present.get(node))) continue;

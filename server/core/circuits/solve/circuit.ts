@@ -89,16 +89,16 @@ export function composeCircuit(board: Board, view: View, group: Group, short?: S
   if (short) fixed.push({ kind: 'join', a: number(short.node), b: number(short.rail), volts: 0 });
   const islands = new Map<number, number>();
   const holds: Branch[] = [];
-  for (const [node, a] of [...numberOf]) {
+  numberOf.forEach((a, node) => {
     const hold = view.holds.get(node);
-    if (!hold) continue;
+    if (!hold) return;
     let zero = islands.get(hold.island);
     if (zero === undefined) {
       zero = nodes++;
       islands.set(hold.island, zero);
     }
     holds.push({ kind: 'join', a, b: zero, volts: hold.volts });
-  }
+  });
   const [firstZero] = islands.values();
   return {
     board,

@@ -139,7 +139,8 @@ function listAgain(
   if (all.length !== past.all.length) return listAt(terminals.length, all);
   const moved: number[] = [];
   for (let place = 0; place < all.length; place++) {
-    const [is, was] = [all[place], past.all[place]];
+    const is = all[place];
+    const was = past.all[place];
     if (is !== was && (is?.a !== was?.a || is?.b !== was?.b)) moved.push(place);
   }
   // A link may have come to name another terminal at the same place: one of the mains, or of a part that is not there.

@@ -10,7 +10,8 @@ const LAMP_SLOPE = 1;
 
 /** Pulled up inside; on when pulled down to the return. */
 export function makePulledUpIn(circuit: Circuit): Plain {
-  const [pull, ohms] = [figure(circuit, 'pull'), figure(circuit, 'resistance')];
+  const pull = figure(circuit, 'pull');
+  const ohms = figure(circuit, 'resistance');
   const reads = thresholds(figure(circuit, 'on-below'), figure(circuit, 'off-above'), {
     unit: 'V',
     below: true,

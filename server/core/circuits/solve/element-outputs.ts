@@ -24,7 +24,8 @@ export function makeSourceOut(circuit: Circuit): Plain {
  * taken as the resistance that loses just that.
  */
 export function makePushPullOut(circuit: Circuit): Plain {
-  const [drop, current] = [figure(circuit, 'drop') ?? 0, figure(circuit, 'current') ?? 0];
+  const drop = figure(circuit, 'drop') ?? 0;
+  const current = figure(circuit, 'current') ?? 0;
   const ohms = current > 0 && drop > 0 ? drop / current : TRANSISTOR_SLOPE;
   return { rest: [resistor(0, 2, ohms)], operated: [resistor(1, 0, ohms)], mover: 'output' };
 }

@@ -14,7 +14,8 @@ export function figure(circuit: Circuit, key: string): number | undefined {
 export function spanOf(circuit: Circuit, key: string): readonly [least: number, most: number] | undefined {
   const span = circuit.figures.span(key)?.value;
   if (!span) return undefined;
-  const [least, most] = [span.least.value, span.most.value];
+  const least = span.least.value;
+  const most = span.most.value;
   return Number.isFinite(least) && Number.isFinite(most) && least <= most ? [least, most] : undefined;
 }
 

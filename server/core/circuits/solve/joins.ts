@@ -29,12 +29,8 @@ export function classify({ nodes, branches }: Network): {
   classes: Classes;
   contradictions: Contradiction[];
 } {
-  const parent: number[] = [];
-  const above: number[] = [];
-  for (let node = 0; node < nodes; node++) {
-    parent.push(node);
-    above.push(0);
-  }
+  const parent = Array.from({ length: nodes }, (_, node) => node);
+  const above = new Array<number>(nodes).fill(0);
   const tree: number[] = [];
   const contradictions: Contradiction[] = [];
   for (let index = 0; index < branches.length; index++) {
@@ -42,7 +38,8 @@ export function classify({ nodes, branches }: Network): {
     if (branch?.kind !== 'join') continue;
     flatten(parent, above, branch.a);
     flatten(parent, above, branch.b);
-    const [rootA, rootB] = [parent[branch.a] ?? 0, parent[branch.b] ?? 0];
+    const rootA = parent[branch.a] ?? 0;
+    const rootB = parent[branch.b] ?? 0;
     const gap = branch.volts + (above[branch.b] ?? 0) - (above[branch.a] ?? 0);
     if (rootA !== rootB) {
       parent[rootA] = rootB;
@@ -56,7 +53,8 @@ export function classify({ nodes, branches }: Network): {
 
 /** Hangs a node directly under the root of its set, with its distance to it. */
 function flatten(parent: number[], above: number[], node: number): void {
-  let [root, volts] = [node, 0];
+  let root = node;
+  let volts = 0;
   for (let up = parent[root] ?? root; up !== root; up = parent[root] ?? root) {
     volts += above[root] ?? 0;
     root = up;

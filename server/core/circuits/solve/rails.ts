@@ -89,7 +89,8 @@ export function holdRails(supplies: readonly Supply[], nodeOf: (terminal: number
   const up = new Map<number, Hold>();
   const conflicts: Conflict[] = [];
   for (const supply of supplies) {
-    const [plus, minus] = [findZero(up, nodeOf(supply.plus)), findZero(up, nodeOf(supply.minus))];
+    const plus = findZero(up, nodeOf(supply.plus));
+    const minus = findZero(up, nodeOf(supply.minus));
     const heldAt = plus.volts - minus.volts;
     if (plus.island !== minus.island)
       up.set(plus.island, { island: minus.island, volts: supply.volts - heldAt });
@@ -104,7 +105,8 @@ export function holdRails(supplies: readonly Supply[], nodeOf: (terminal: number
 
 /** The zero of the island that a node is on, and how far the node is above it. */
 function findZero(up: ReadonlyMap<number, Hold>, node: number): Hold {
-  let [island, volts] = [node, 0];
+  let island = node;
+  let volts = 0;
   for (let next = up.get(island); next; next = up.get(island)) {
     volts += next.volts;
     island = next.island;

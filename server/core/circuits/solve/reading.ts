@@ -46,7 +46,8 @@ export function readInput(solution: Solution, element: number): Sight {
   if (touchesMains) return nothing('mains');
   if (!input?.reads || !part || input.lacks.length > 0) return nothing('lacks-figures');
   if (outcome.kind !== 'solved') return nothing(outcome.kind);
-  const [a, b] = [part.ends[0] ?? 0, part.ends[1] ?? 0];
+  const a = part.ends[0] ?? 0;
+  const b = part.ends[1] ?? 0;
   const { volts, amps, tied, classes } = outcome;
   if (input.reads.unit === 'A') {
     const start = composed.starts[index] ?? 0;
@@ -77,7 +78,8 @@ export function judge(signed: number, reads: Reads): Sight {
   }
   // Turned round where small values are on, so that one rule serves both.
   const side = reads.below ? -1 : 1;
-  const [beyondOn, beyondOff] = [side * (value - on), side * (off - value)];
+  const beyondOn = side * (value - on);
+  const beyondOff = side * (off - value);
   const level = beyondOn >= 0 ? 'on' : beyondOff >= 0 ? 'off' : 'uncertain';
   const margin = level === 'on' ? beyondOn : level === 'off' ? beyondOff : Math.max(beyondOn, beyondOff);
   return { value, level, margin, isTooMuch, trouble: undefined };

@@ -1,6 +1,6 @@
 import type { Branch, Network } from './branch.ts';
 import { type Classes, type Contradiction, classify, joinCurrents } from './joins.ts';
-import { solveSymmetric } from './matrix.ts';
+import { type Equations, makeRoom, solveSymmetric } from './matrix.ts';
 
 /** What came of solving. Nothing here is an exception: a short circuit is a result like any other. */
 export type Outcome =
@@ -66,16 +66,16 @@ export function currentsOf(network: Network, { amps, volts, classes }: Solved): 
   const add = (node: number, current: number) => {
     leaving[node] = (leaving[node] ?? 0) + current;
   };
-  for (const [index, { kind, a, b }] of network.branches.entries()) {
-    if (kind === 'join') continue;
+  network.branches.forEach(({ kind, a, b }, index) => {
+    if (kind === 'join') return;
     add(a, amps[index] ?? 0);
     add(b, -(amps[index] ?? 0));
-  }
+  });
   const { rootOf } = classes;
-  for (const [node, root] of rootOf.entries()) {
+  rootOf.forEach((root, node) => {
     // The leak of a set leaves at its root, as it was solved.
     if (root === node && node !== rootOf[network.reference]) add(node, LEAK * (volts[node] ?? 0));
-  }
+  });
   const joins = joinCurrents(network, classes, leaving);
   return amps.map((current, index) =>
     network.branches[index]?.kind === 'join' ? (joins.get(index) ?? Number.NaN) : current,
@@ -131,7 +131,8 @@ function orderUnknowns({ branches }: Network, { count, of }: Unknowns): Unknowns
   if (count < WORTH_ORDERING) return { count, of };
   const degree = filled(count, 0);
   for (const { a, b } of branches) {
-    const [i, j] = [of[a] ?? -1, of[b] ?? -1];
+    const i = of[a] ?? -1;
+    const j = of[b] ?? -1;
     if (i < 0 || j < 0 || i === j) continue;
     degree[i] = (degree[i] ?? 0) + 1;
     degree[j] = (degree[j] ?? 0) + 1;
@@ -140,7 +141,9 @@ function orderUnknowns({ branches }: Network, { count, of }: Unknowns): Unknowns
     .map((_, unknown) => unknown)
     .sort((i, j) => (degree[i] ?? 0) - (degree[j] ?? 0) || i - j);
   const place = filled(count, 0);
-  for (const [at, unknown] of order.entries()) place[unknown] = at;
+  order.forEach((unknown, at) => {
+    place[unknown] = at;
+  });
   return { count, of: of.map((unknown) => (unknown < 0 ? unknown : (place[unknown] ?? 0))) };
 }
 
@@ -149,9 +152,12 @@ interface System {
   readonly unknowns: Unknowns;
   /** How far each node is above the unknown of its set. */
   readonly offsets: readonly number[];
-  readonly matrix: number[];
-  readonly values: number[];
+  readonly equations: Equations;
 }
+
+/** For what is the same whichever diodes conduct, and for the rounds that find out which do. */
+const fixedRoom = makeRoom();
+const roundRoom = makeRoom();
 
 function settle(network: Network, classes: Classes, unknowns: Unknowns): Outcome {
   const { branches } = network;
@@ -159,8 +165,7 @@ function settle(network: Network, classes: Classes, unknowns: Unknowns): Outcome
   const fixed: System = {
     unknowns,
     offsets: classes.offsetOf.map((offset) => offset - shift),
-    matrix: filled(unknowns.count * unknowns.count, 0),
-    values: filled(unknowns.count, 0),
+    equations: fixedRoom(unknowns.count),
   };
   const diodes: number[] = [];
   for (let index = 0; index < branches.length; index++) {
@@ -171,11 +176,11 @@ function settle(network: Network, classes: Classes, unknowns: Unknowns): Outcome
   addLeaks(fixed, network, classes);
   const conducts = filled(branches.length, false);
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const system = { ...fixed, matrix: fixed.matrix.slice(), values: fixed.values.slice() };
+    const system = { ...fixed, equations: copyOf(fixed.equations) };
     for (const index of diodes) {
       if (conducts[index]) addBranch(system, branches[index]);
     }
-    solveSymmetric(system.matrix, system.values, LEAK / 2);
+    solveSymmetric(system.equations, LEAK / 2);
     const volts = voltsOf(system);
     const wrong = diodes.filter((index) => !isConsistent(branches[index], conducts[index] ?? false, volts));
     if (wrong.length === 0) return finish(network, classes, conducts, volts);
@@ -185,8 +190,15 @@ function settle(network: Network, classes: Classes, unknowns: Unknowns): Outcome
   return { kind: 'unsettled' };
 }
 
+function copyOf({ count, matrix, values }: Equations): Equations {
+  const copy = roundRoom(count);
+  for (let place = 0; place < count * count; place++) copy.matrix[place] = matrix[place] ?? 0;
+  for (let place = 0; place < count; place++) copy.values[place] = values[place] ?? 0;
+  return copy;
+}
+
 /** The voltages of all nodes once the values of a system are its solution. */
-function voltsOf({ offsets, unknowns, values }: System): number[] {
+function voltsOf({ offsets, unknowns, equations: { values } }: System): number[] {
   return offsets.map((offset, node) => {
     const unknown = unknowns.of[node] ?? -1;
     return unknown < 0 ? offset : offset + (values[unknown] ?? 0);
@@ -195,7 +207,7 @@ function voltsOf({ offsets, unknowns, values }: System): number[] {
 
 /** Adds a conductance between two nodes, and a current that flows from `a` to `b` whatever their voltages are. */
 function stamp(
-  { matrix, values, unknowns, offsets }: System,
+  { equations: { matrix, values }, unknowns, offsets }: System,
   a: number,
   b: number,
   conductance: number,

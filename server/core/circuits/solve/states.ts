@@ -30,13 +30,13 @@ export function solveState(circuit: Circuit, operated: Operated): Solution {
     const solution = { circuit, composed, outcome, states };
     if (outcome.kind !== 'solved') return solution;
     let changed = false;
-    for (const [index, part] of circuit.parts.entries()) {
+    circuit.parts.forEach((part, index) => {
       const fed = elements[part.element]?.fed;
       if (fed && states[index] !== 'dead' && !isFed(outcome, part, fed)) {
         states[index] = 'dead';
         changed = true;
       }
-    }
+    });
     if (!changed) changed = releaseRelays(circuit, outcome, states);
     if (!changed) return solution;
   }
@@ -52,8 +52,10 @@ function isFed(
   { ends }: CircuitPart,
   fed: { readonly plus: number; readonly minus: number; readonly least: number },
 ): boolean {
-  const [plus, minus] = [ends[fed.plus] ?? 0, ends[fed.minus] ?? 0];
-  const [rootPlus, rootMinus] = [classes.rootOf[plus] ?? 0, classes.rootOf[minus] ?? 0];
+  const plus = ends[fed.plus] ?? 0;
+  const minus = ends[fed.minus] ?? 0;
+  const rootPlus = classes.rootOf[plus] ?? 0;
+  const rootMinus = classes.rootOf[minus] ?? 0;
   // Both ends on one supply, or both on something that conducts; a voltage to a loose end feeds nothing.
   const isFirm = rootPlus === rootMinus || (tied[rootPlus] === true && tied[rootMinus] === true);
   return isFirm && (volts[plus] ?? 0) - (volts[minus] ?? 0) >= fed.least;

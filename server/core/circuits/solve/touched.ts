@@ -60,7 +60,8 @@ function groupsTouched({ solved, changes }: Earlier, board: Board): ReadonlySet<
 
 /** The terminals, as they were, of the parts that have terminals where something changed, and of the cables that end there. */
 function terminalsBeside(past: Board, board: Board, { terminals }: Changes): ReadonlySet<number> {
-  const [parts, cables] = [new Set<string>(), new Set<string>()];
+  const parts = new Set<string>();
+  const cables = new Set<string>();
   for (const { conductors } of [past, board]) {
     for (const terminal of terminals) {
       const name = conductors.terminals[terminal];
