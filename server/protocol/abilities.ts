@@ -2,7 +2,7 @@ import { type InitializeParams, MarkupKind } from 'vscode-languageserver';
 import type { ClientAbilities } from './session.ts';
 
 /** What only a client that knows us can say of itself. */
-type OwnAbility = 'commandLinks' | 'readsFiles' | 'showsPages';
+type OwnAbility = 'commandLinks' | 'readsFiles' | 'showsPages' | 'hearsChecks';
 
 /** Reads from a client's announcement what the server will ask of it; what is not announced is never used. */
 export function readAbilities({ capabilities, initializationOptions }: InitializeParams): ClientAbilities {
@@ -12,6 +12,7 @@ export function readAbilities({ capabilities, initializationOptions }: Initializ
     linksCommands: own?.commandLinks === true,
     readsFiles: own?.readsFiles === true,
     showsPages: own?.showsPages === true,
+    hearsChecks: own?.hearsChecks === true,
     pullsDiagnostics: textDocument?.diagnostic !== undefined,
     relatesDocuments: textDocument?.diagnostic?.relatedDocumentSupport === true,
     linksToPages: textDocument?.publishDiagnostics?.codeDescriptionSupport === true,

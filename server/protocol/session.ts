@@ -26,6 +26,8 @@ export interface ClientAbilities {
   readonly readsFiles: boolean;
   /** True where the client shows the pages of findings by itself. */
   readonly showsPages: boolean;
+  /** True where the client wants to be told of each check, beside its findings. */
+  readonly hearsChecks: boolean;
   readonly fillsSnippets: boolean;
   readonly versionedEdits: boolean;
   readonly annotatedEdits: boolean;

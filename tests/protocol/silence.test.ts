@@ -26,7 +26,10 @@ beforeEach(() => {
   uri = uriOf(`examples/silenced-${count}.machine.yaml`);
 });
 beforeAll(async () => {
-  client = await startClient({ capabilities: { window: { showDocument: { support: true } } } });
+  client = await startClient({
+    capabilities: { window: { showDocument: { support: true } } },
+    initializationOptions: { hearsChecks: true },
+  });
 });
 afterAll(() => client.stop());
 

@@ -18,7 +18,7 @@ const MACHINE = uriOf('examples/gantry-router/gantry-router.machine.yaml');
 let client: Client;
 let shown: Map<string, string>;
 beforeAll(async () => {
-  client = await startClient({ folder: EXAMPLE_FOLDER });
+  client = await startClient({ folder: EXAMPLE_FOLDER, initializationOptions: { hearsChecks: true } });
   client.open(MACHINE, readExample());
   await client.waitForDiagnostics(MACHINE);
   shown = new Map();
@@ -86,6 +86,18 @@ describe('the wiring summary', () => {
     expect((await update()).broken).toBe(true);
     client.swap(MACHINE, 'axes: {\n', 'axes:\n');
     expect((await update()).broken).toBe(false);
+  });
+
+  it('tells of its checks only who asked for that', async () => {
+    const other = await startClient({ folder: EXAMPLE_FOLDER });
+    other.open(MACHINE, client.textOf(MACHINE));
+    await other.waitForDiagnostics(MACHINE);
+    // Requests are answered in turn: whatever followed from the check is out by the second answer.
+    await other.request('textDocument/documentSymbol', { textDocument: { uri: MACHINE } });
+    await other.request('textDocument/documentSymbol', { textDocument: { uri: MACHINE } });
+    const own = other.notified.filter(({ method }) => method.startsWith('fettle/'));
+    await other.stop();
+    expect(own).toEqual([]);
   });
 
   it('is counted for the status item', () => {

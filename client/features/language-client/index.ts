@@ -16,6 +16,7 @@ export function clientOptions(log: vscode.LogOutputChannel, middleware: Middlewa
       commandLinks: true,
       readsFiles: true,
       showsPages: true,
+      hearsChecks: true,
       words: vscode.l10n.bundle,
     },
     markdown: { isTrusted: { enabledCommands: ['fettle.tryValue'] } },

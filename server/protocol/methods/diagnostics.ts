@@ -88,6 +88,8 @@ async function announce(session: Session, analysed: Analysed): Promise<void> {
   if (!session.client.pullsDiagnostics) {
     await connection.sendDiagnostics({ uri, version, diagnostics: [...reportOf(session, analysed).items] });
   }
+  // Other clients know neither of these, and some log each notification that they do not know.
+  if (!session.client.hearsChecks) return;
   const counts = countFindings(fettle.findings(analysed.analysis));
   const checked: Checked = {
     uri,
