@@ -7,7 +7,8 @@ interface Keys<T> {
 
 /** Whether two have a key in common; the smaller one is walked through. */
 export function meet<T>(a: Keys<T>, b: Keys<T>): boolean {
-  const [few, many] = a.size < b.size ? [a, b] : [b, a];
+  const few = a.size < b.size ? a : b;
+  const many = few === a ? b : a;
   for (const key of few.keys()) if (many.has(key)) return true;
   return false;
 }

@@ -95,9 +95,11 @@ export const hasSameSlot = (was: Way, is: Way): boolean => was.slot === is.slot;
 /** By terminal: its conductors, and the contacts behind all of these. */
 function joinWays({ all, at, frame }: Conductors): Ways['at'] {
   const joined = at.slice();
-  for (const [index, { a, b }] of frame.contacts.entries()) {
-    for (const end of [a, b]) joined[end] = [...(joined[end] ?? []), all.length + index];
-  }
+  frame.contacts.forEach(({ a, b }, index) => {
+    const way = all.length + index;
+    joined[a] = (joined[a] ?? []).concat(way);
+    joined[b] = (joined[b] ?? []).concat(way);
+  });
   return joined;
 }
 
@@ -141,7 +143,9 @@ function keepReaches(past: Ways, present: Ways, same: SameEnds): void {
   if (!known) return;
   const untouched = (some: ReadonlyMap<number, Reach>) => {
     const kept = new Map<number, Reach>();
-    for (const [start, reach] of some) if (!meet(touched, reach.by)) kept.set(start, reach);
+    some.forEach((reach, start) => {
+      if (!meet(touched, reach.by)) kept.set(start, reach);
+    });
     return kept;
   };
   reaches.set(present.at, { closed: untouched(known.closed), always: untouched(known.always) });

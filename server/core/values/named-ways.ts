@@ -86,10 +86,10 @@ function namesFor({ labels, ends: all }: Callings): string[] {
       return label;
     }
     let count = (alike.get(ends) ?? 0) + 1;
-    const call = () => (count === 1 ? ends : `${ends}:${count}`);
-    while (used.has(call()) || reserved.has(call())) count += 1;
+    let name = count === 1 ? ends : `${ends}:${count}`;
+    while (used.has(name) || reserved.has(name)) name = `${ends}:${++count}`;
     alike.set(ends, count);
-    used.add(call());
-    return call();
+    used.add(name);
+    return name;
   });
 }

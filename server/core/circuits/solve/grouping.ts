@@ -113,9 +113,9 @@ function replaceMoved(
 function listPlaces({ elements: all, nodeOf }: Board, groups: readonly Group[]): GroupPlaces {
   const ofElement = new Int32Array(all.length).fill(-1);
   const ofNode = new Int32Array(nodeOf.length).fill(-1);
-  for (const [place, { elements, nodes }] of groups.entries()) {
+  groups.forEach(({ elements, nodes }, place) => {
     for (const element of elements) ofElement[element] = place;
     for (const node of nodes) ofNode[node] = place;
-  }
+  });
   return { ofElement, ofNode };
 }

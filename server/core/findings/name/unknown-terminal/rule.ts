@@ -88,10 +88,10 @@ const isAnyUnknown = fact(
 function partsInQuestion(analysis: MachineAnalysis): ReadonlySet<string> {
   const { machine } = analysis;
   const parts = new Set<string>();
-  for (const [place, inQuestion] of endsInQuestion(machine).entries()) {
+  endsInQuestion(machine).forEach((inQuestion, place) => {
     const link = inQuestion?.isAtUnknownTerminal ? machine.links[place] : undefined;
-    for (const end of link ? [link.from, link.to] : []) parts.add(end.part);
-  }
+    if (link) parts.add(link.from.part).add(link.to.part);
+  });
   for (const mention of screenMentions(machine)) if (isUnknown(analysis, mention)) parts.add(mention.part);
   return parts;
 }
