@@ -1,39 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { SolvedMachine } from '../../../server/core/circuits/solve/inputs.ts';
-import type { Solution } from '../../../server/core/circuits/solve/states.ts';
-import { type Stop, solveBreak, traceWay, voltsAt } from '../../../server/core/circuits/solve/way.ts';
-import { type BenchPart, benchMachine } from './bench-parts.ts';
-import { inputOf, solveText } from './machines.ts';
-
-/** The way of the current through an input, by names, with what its terminals are at in any state. */
-function trace(
-  parts: readonly (BenchPart | readonly [string, BenchPart])[],
-  links: readonly string[],
-  name = 'reader.down',
-) {
-  const solved = solveText(benchMachine(parts, links));
-  const input = inputOf(solved, name);
-  const stops = traceWay(solved.board, input);
-  /** In V; undefined where a terminal hangs loose. */
-  const voltsIn = (solution: Solution | undefined) =>
-    stops.map(({ terminal }) => {
-      const volts = solution && voltsAt(solved.board, solution, terminal);
-      return volts === undefined ? undefined : Math.abs(Math.round(volts * 1000)) / 1000;
-    });
-  const withoutLinkFrom = (from: string) => {
-    const link = solved.board.machine.links.find((each) => each.from.id === from);
-    return link && solveBreak(solved, link);
-  };
-  return { way: stops.map((stop) => nameStop(solved, stop)), voltsIn, input, withoutLinkFrom };
-}
-
-function nameStop({ board }: SolvedMachine, { terminal, by }: Stop): string {
-  const end = board.conductors.terminals[terminal];
-  if (!by) return `from ${end}`;
-  if (by.kind === 'wire') return `wire to ${end}`;
-  const at = by.kind === 'inside' ? by.at : board.elements[by.element]?.at;
-  return `${at?.part.name}.${at?.circuit.name} to ${end}`;
-}
+import { trace } from './trace.ts';
 
 describe('the current through a fuse, two contacts and a resistor', () => {
   const { way, voltsIn, input, withoutLinkFrom } = trace(
@@ -130,6 +96,33 @@ describe('the way of a current', () => {
       ],
     );
     expect(way.slice(0, 3)).toEqual(['from reader.S24', 'wire to closed.A', 'closed.contact to closed.B']);
+  });
+  it('goes through a coil and the contact before it', () => {
+    const links = ['closed.A -> reader.S24', 'relay.A1 -> closed.B', 'reader.S0 -> relay.A2'];
+    const { way, voltsIn, input } = trace(['reader', 'closed', 'relay'], links, 'relay.coil');
+    expect(way).toEqual([
+      'from reader.S24',
+      'wire to closed.A',
+      'closed.contact to closed.B',
+      'wire to relay.A1',
+      'relay.coil to relay.A2',
+      'wire to reader.S0',
+    ]);
+    expect(voltsIn(input.solution)).toEqual([24, 24, 24, 24, 0, 0]);
+    expect(voltsIn(input.operations[0]?.solution)).toEqual([24, 24, 0, 0, 0, 0]);
+  });
+  it('goes through the output of a sensor, however much the sensor draws for itself', () => {
+    const links = ['reader.S24 -> pnp.P', 'reader.S0 -> pnp.M', 'pnp.O -> reader.DN'];
+    const { way, voltsIn, input } = trace(['reader', 'pnp'], links);
+    expect(way).toEqual([
+      'from reader.S24',
+      'wire to pnp.P',
+      'pnp.out to pnp.O',
+      'wire to reader.DN',
+      'reader.down to reader.S0',
+    ]);
+    // It draws 12 mA, and loses 2 V of what is left of 24 V for 4 kohm.
+    expect(voltsIn(input.operations[0]?.solution)).toEqual([24, 24, 22, 22, 0]);
   });
   it('is none where no current flows in any state', () => {
     expect(trace(['reader', 'open'], ['open.B -> reader.DN']).way).toEqual([]);

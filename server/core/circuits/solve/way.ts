@@ -21,8 +21,8 @@ export interface Stop {
 }
 
 /**
- * The way of the current through an input, terminal by terminal, from the rail where it comes from to the one where it
- * goes: in the state in which most flows.
+ * The way of the current through an input, terminal by terminal, in the state in which most flows: from the rail where it
+ * comes from to the one where it goes, or from a terminal of what drives it back to that terminal.
  * @param board that of the present version; the input may have been solved on an earlier one, whose rails may have been
  *   wired otherwise
  * @returns the stops in the direction of the current; empty where no current flows in any state
@@ -34,47 +34,37 @@ export function traceWay(board: Board, input: SolvedInput): Stop[] {
   const amps = (steps: readonly Step[]) =>
     Math.max(0, ...steps.map((step) => (step.kind === 'element' ? step.amps : 0)));
   const [steps = []] = ways.sort((a, b) => amps(b) - amps(a));
-  return steps.length < 3 ? [] : joinSteps(board, steps);
+  return joinSteps(board, steps);
 }
 
-/** The steps between two rails, with the ideal wires between them that the solver takes for one node. */
+/** The steps of a loop, with the ideal wires between them that the solver takes for one node. */
 function joinSteps(board: Board, steps: readonly Step[]): Stop[] {
-  const ends = steps.map((step) => endsOfStep(board, step));
-  const [start] = ends[0] ?? [];
-  if (start === undefined) return [];
-  const stops: Stop[] = [{ terminal: start, by: undefined }];
-  const isOn = (terminal: number, others: readonly number[]) =>
-    others.some((other) => board.nodeOf[other] === board.nodeOf[terminal]);
-  for (const [index, step] of steps.entries()) {
-    if (index === 0) continue;
-    const own = ends[index] ?? [];
-    const at = stops.at(-1)?.terminal ?? start;
-    const entry = own.find((end) => isOn(end, [at]));
-    if (entry === undefined) return stops;
-    stops.push(...walkNode(board, at, entry));
+  const stops: Stop[] = [];
+  const place = (terminal: string | undefined) => board.conductors.placeOf.get(terminal ?? '');
+  /** Goes on to a terminal; false where that is on another node by now. */
+  const goTo = (terminal: number | undefined): boolean => {
+    if (terminal === undefined) return false;
+    const at = stops.at(-1)?.terminal;
+    if (at === undefined) stops.push({ terminal, by: undefined });
+    else if (board.nodeOf[at] !== board.nodeOf[terminal]) return false;
+    else stops.push(...walkNode(board, at, terminal));
+    return true;
+  };
+  for (const step of steps) {
+    if (!goTo(place(step.kind === 'rail' ? step.terminal : step.from))) return stops;
     if (step.kind === 'rail') continue;
-    const next = ends[index + 1] ?? [];
-    const exit = own.find((end) => end !== entry && isOn(end, next)) ?? own.find((end) => end !== entry);
-    if (exit === undefined) return stops;
-    const by: Passage =
-      step.kind === 'wire'
-        ? { kind: 'wire', link: step.link }
-        : { kind: 'element', element: board.elements.indexOf(step.element) };
-    stops.push({ terminal: exit, by });
+    const terminal = place(step.to);
+    if (terminal === undefined) return stops;
+    stops.push({ terminal, by: passageOf(board, step) });
   }
+  if (steps[0]?.kind !== 'rail') goTo(stops[0]?.terminal);
   return stops;
 }
 
-function endsOfStep({ conductors, elements, endsOf }: Board, step: Step): readonly number[] {
-  const place = (terminal: string) => conductors.placeOf.get(terminal) ?? -1;
-  switch (step.kind) {
-    case 'rail':
-      return [place(step.terminal)].filter((each) => each >= 0);
-    case 'wire':
-      return [place(step.link.from.id), place(step.link.to.id)];
-    case 'element':
-      return endsOf[elements.indexOf(step.element)] ?? [];
-  }
+function passageOf(board: Board, step: Exclude<Step, { kind: 'rail' }>): Passage {
+  return step.kind === 'wire'
+    ? { kind: 'wire', link: step.link }
+    : { kind: 'element', element: board.elements.indexOf(step.element) };
 }
 
 /** The shortest way from one terminal of a node to another, along conductors without resistance. */
