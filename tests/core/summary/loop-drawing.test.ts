@@ -9,6 +9,7 @@ const stop = (name: string): LoopStop => ({
   shades: [],
   isInput: false,
   isContact: false,
+  isOwn: false,
 });
 
 const namesIn = (name: string): string =>

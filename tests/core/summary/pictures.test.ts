@@ -153,3 +153,29 @@ describe('the way of a signal', () => {
     expect(volts('broken').slice(5)).toEqual(['0 V', '0 V']);
   });
 });
+
+describe('the way of a signal that its input drives by itself', () => {
+  const { svg, says } = picture('loop:panel.B1');
+  const texts = (within: ViewElement) => find(within, (element) => element.tag === 'text');
+
+  it('begins and ends at the return of the input', () => {
+    const stops = ['panel.GB', 'panel.B1', 'start-button.C1', 'start-button.C2'];
+    const written = texts(svg).map(({ children }) => wordsIn(children));
+    expect(written.filter((text) => stops.includes(text))).toEqual([...stops, 'panel.GB']);
+    expect(says[1]).toBe('Operated (start-button): on, the function acts.');
+  });
+
+  it('has the terminal that the input is called by in the boldest letters', () => {
+    const bold = texts(svg).filter(({ attributes }) => attributes['font-weight'] === '700');
+    expect(bold.map(({ children }) => wordsIn(children))).toEqual(['panel.B1']);
+  });
+
+  it('writes 5 V up to the button while it is open, and none of them once it is held', () => {
+    const columns = (state: string) =>
+      find(svg, isA('g', `column-${state}`))
+        .flatMap((column) => texts(column).map(({ children }) => wordsIn(children)))
+        .filter((text) => / V$/.test(text));
+    expect(columns('rest')).toEqual(['0 V', '5 V', '5 V', '0 V', '0 V']);
+    expect(columns('operated')).toEqual(['0 V', '0 V', '0 V', '0 V', '0 V']);
+  });
+});

@@ -19,7 +19,7 @@ const [STOP, PASSAGE, HEAD] = [17, 19, 42];
 const LETTERS = 11;
 
 /**
- * Draws a loop from top to bottom, as the potential falls: terminals as points on a track, between them the wires and
+ * Draws a loop from top to bottom, as the current flows: terminals as points on a track, between them the wires and
  * contacts, their names beside it, and for each terminal its voltage in every state, as a number with a bar.
  */
 export function drawLoop({ stops, states }: Loop, says: string): ViewElement {
@@ -53,7 +53,7 @@ export function drawLoop({ stops, states }: Loop, says: string): ViewElement {
             }),
         write(fitText(stop.terminal, LETTERS, NAME_WIDTH), NAMES, (places[index] ?? 0) + STOP / 2 + 4, {
           'font-size': LETTERS,
-          'font-weight': stops[index + 1]?.isInput ? 700 : 500,
+          'font-weight': stop.isOwn ? 700 : 500,
         }),
         h('circle', { cx: TRACK, cy: (places[index] ?? 0) + STOP / 2, r: 3.4, fill: 'currentColor' }),
       ),

@@ -9,6 +9,7 @@ import { later, said, say } from '../../language/say.ts';
 import { nameLink } from '../../model/link-number.ts';
 import type { Machine } from '../../model/resolve.ts';
 import { sayUse } from '../../model/role.ts';
+import { terminalId } from '../../model/terminal-id.ts';
 import { colourOf } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
 import { readColour } from '../../units/colours.ts';
@@ -48,11 +49,13 @@ export interface LoopStop {
   readonly shades: readonly string[];
   readonly isInput: boolean;
   readonly isContact: boolean;
+  /** Whether the input is called by this terminal. */
+  readonly isOwn: boolean;
 }
 
 const kept = new WeakMap<Board, SummaryItem[]>();
 
-/** For every wired input the way of its current, with the voltages that were solved at rest, operated and with a wire broken. */
+/** The way of the current of every wired input that has one, with the voltages solved at rest, operated and with a wire broken. */
 export function loopItems({ machine, nets }: MachineAnalysis): SummaryItem[] {
   const { solved } = circuitsOf(machine);
   let items = kept.get(solved.board);
@@ -91,7 +94,9 @@ function loopItem(machine: Machine, solved: SolvedMachine, input: SolvedInput, w
 
 function describeStop(machine: Machine, board: Board, input: SolvedInput, { terminal, by }: Stop): LoopStop {
   const name = board.conductors.terminals[terminal] ?? '';
-  const common = { terminal: name, by: by?.kind, shades: [], isInput: false, isContact: false };
+  const { part, circuit } = input.at;
+  const isOwn = name === terminalId(part.name, circuit.ends[0]?.text ?? '');
+  const common = { terminal: name, by: by?.kind, shades: [], isInput: false, isContact: false, isOwn };
   switch (by?.kind) {
     case 'wire': {
       const colour = colourOf(by.link);
