@@ -7,7 +7,7 @@ import { linkId } from './places.ts';
 
 const kept = new WeakMap<Board, readonly (readonly string[])[]>();
 
-/** For every input the ids of the links that its current runs through, from rail to rail. */
+/** For every input the ids of the links that its current runs through, from rail to rail or all the way round. */
 export function signalWays({ machine }: MachineAnalysis): readonly (readonly string[])[] {
   const { solved } = circuitsOf(machine);
   let ways = kept.get(solved.board);
