@@ -90,12 +90,6 @@ const EQUIVALENT: readonly Equivalent[] = [
     because: 'of two sets of one size either may be walked through',
   },
   {
-    file: 'server/core/circuits/solve/joins.ts',
-    original: 'above.push(0);',
-    replacement: ';',
-    because: 'what is not there yet is read as 0, and in the end each node has its distance',
-  },
-  {
     file: 'server/core/circuits/solve/reading.ts',
     original: "kind === 'resistor' || kind === 'source'",
     replacement: 'false',
