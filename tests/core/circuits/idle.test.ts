@@ -69,3 +69,16 @@ test('no current flows through what is idle, in two thousand random networks', (
   expect(idle).toBeGreaterThan(1000);
   expect(live).toBeGreaterThan(1000);
 });
+
+test('between two rails that a supply holds only what lifts from the one to the other carries nothing', () => {
+  // Node 0 is the zero of the island, node 1 is held at 12 V and node 2 at 24 V.
+  const holdOf = (node: number) => ({ island: 0, volts: 12 * node });
+  const between = (a: number, b: number, drives: number) =>
+    idleLegs([{ a, b, drives, isOneWay: false }], holdOf)[0];
+  expect(between(2, 1, 12)).toBe(1);
+  expect(between(1, 2, -12)).toBe(1);
+  expect(between(2, 0, 24)).toBe(1);
+  expect(between(2, 1, 0)).toBe(0);
+  expect(between(2, 1, -12)).toBe(0);
+  expect(between(2, 1, 36)).toBe(0);
+});
