@@ -73,7 +73,7 @@ function problemAt(places: Places, stretch: Stretch, code: string, data: Problem
   return at ? [{ code, at, data }] : [];
 }
 
-/** The block that holds an offset of the text, by bisection; undefined only for an empty text. */
+/** The block that holds an offset of the text, by bisection. An empty text has one too. */
 export function blockAt(tree: Places, offset: number): Block | undefined {
   let low = 0;
   let high = tree.blocks.length - 1;
