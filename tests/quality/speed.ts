@@ -10,7 +10,7 @@ export const speed: Part<readonly BenchRow[]> = {
   about: `An editor's session with the built server over stdio, at three sizes of text (\`npm run bench\`). Edits are of several
 kinds, from a comment to the name of a part that much hangs on, and each figure says what was measured, what is promised
 for two cores that do nothing else, and whether that is met. The share is that of the bare \`yaml\` parse of the whole text
-in the same run, which a busy machine slows as well.`,
+in the same run, which a busy machine slows as well. Starts are those after the first, with what Node compiled before.`,
   make: ['tests/bench/bench.ts'],
   read: () => readReport('bench.json'),
   show: (rows) =>

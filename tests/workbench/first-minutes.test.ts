@@ -1,3 +1,5 @@
+import fs from 'node:fs';
+import path from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { editorOf, problems, runCommand, summaryOf, visibleText } from './page.ts';
@@ -152,6 +154,9 @@ it('the status says what was checked, and starts the server anew', async () => {
     .first()
     .waitFor();
   await page.keyboard.press('Escape');
+  // What Node compiled of the server that ended is kept for the next, in the folder that the editor gives the extension.
+  const compiled = path.join(session.host.dir, 'user/User/globalStorage/fettle.fettle/compiled');
+  expect(fs.readdirSync(compiled, { recursive: true }).length).toBeGreaterThan(1);
 });
 
 it('the walkthrough opens step by step, its pictures load and its buttons work', async () => {
