@@ -1,4 +1,5 @@
 import { findChange } from './fact.ts';
+import { PassingMap } from './passing-map.ts';
 import type { ReadList } from './recording.ts';
 import type { Evaluated, Source, Version } from './version.ts';
 
@@ -25,7 +26,7 @@ const valueRead = ({ value }: { readonly value: unknown }): unknown => value;
 
 /** Tells which of many entries rest on what an edit changed. It belongs to the newest version and changes with it. */
 export class MembersByReads<E, T> {
-  private readonly readings = new Map<Source | Evaluated, Map<unknown, Reading<E, T>>>();
+  private readonly readings = new Map<Source | Evaluated, PassingMap<unknown, Reading<E, T>>>();
   /** The entries that hold for one version alone. */
   private readonly fleeting = new Set<Entry<E, T>>();
   private round = 0;
@@ -37,7 +38,7 @@ export class MembersByReads<E, T> {
   findStale(heldIn: number, version: Version): Set<Entry<E, T>> {
     const stale = new Set(this.fleeting);
     for (const [source, byKey] of this.readings) {
-      findChange(source, byKey, heldIn, version, valueRead, (_, { by }) => {
+      findChange(source, byKey.map, heldIn, version, valueRead, (_, { by }) => {
         if (by instanceof Set) for (const entry of by) stale.add(entry);
         else if (by) stale.add(by);
         return false;
@@ -78,13 +79,13 @@ export class MembersByReads<E, T> {
   private readingOf(source: Source | Evaluated, key: unknown): Reading<E, T> {
     let byKey = this.readings.get(source);
     if (!byKey) {
-      byKey = new Map();
+      byKey = new PassingMap();
       this.readings.set(source, byKey);
     }
-    let reading = byKey.get(key);
+    let reading = byKey.map.get(key);
     if (!reading) {
       reading = { source, key, value: undefined, by: undefined, round: 0 };
-      byKey.set(key, reading);
+      byKey.map.set(key, reading);
     }
     return reading;
   }
@@ -94,6 +95,6 @@ export class MembersByReads<E, T> {
     if (by instanceof Set && by.size > 0) return;
     const byKey = this.readings.get(source);
     byKey?.delete(key);
-    if (byKey?.size === 0) this.readings.delete(source);
+    if (byKey?.map.size === 0) this.readings.delete(source);
   }
 }
