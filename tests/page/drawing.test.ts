@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import type { Drawing } from '../../server/core/summary/drawing/drawing.ts';
 import type { SummaryItem } from '../../server/core/summary/summary.ts';
+import { exampleItems } from './example.ts';
 import { makeServer, URI } from './made-up-server.ts';
 import { hostPage, openPage } from './open-page.ts';
 import { sampleDrawing } from './sample.ts';
@@ -252,6 +253,25 @@ describe('the drawing', () => {
         .first()
         .evaluate((net) => Number(getComputedStyle(net).opacity)),
     ).toBeLessThan(0.5);
+  });
+
+  it('traces an input that is pulled up inside through its contact and back to its own return', async () => {
+    const items = exampleItems();
+    const { page } = await openPage(
+      host.browser,
+      host.url,
+      makeServer(() => items),
+    );
+    await page.locator('[data-id="terminal:panel.B1"] text').click({ timeout: 30_000 });
+    const ends = await page
+      .locator('.link.traced')
+      .evaluateAll((all) =>
+        all.map((link) => `${link.getAttribute('data-from')} ${link.getAttribute('data-to')}`),
+      );
+    expect(ends.toSorted()).toEqual([
+      'terminal:panel.B1 terminal:start-button.C1',
+      'terminal:start-button.C2 terminal:panel.GB',
+    ]);
   });
 
   it('repaints a changed colour without laying out anew', async () => {
