@@ -3,6 +3,7 @@ import type { Part } from '../model/machine.ts';
 import type { Machine } from '../model/resolve.ts';
 import { partsWithSheets } from '../model/resolve.ts';
 import type { Circuit } from '../model/sheet.ts';
+import { circuitsFor } from '../model/sheet-circuits.ts';
 import { terminalId } from '../model/terminal-id.ts';
 import { factBy } from '../reuse/fact.ts';
 import type { Nets } from './nets.ts';
@@ -54,9 +55,7 @@ export function signalInto(machine: Machine, nets: Nets, drive: Part, word: stri
 
 const outputsDoing = factBy('machine', (machine: Machine, word: string): readonly CircuitAt[] =>
   partsWithSheets(machine).flatMap(({ part }) =>
-    circuitsDoing(part, word)
-      .filter(isOutput)
-      .map((circuit) => circuitAt(part, circuit)),
+    circuitsDoing(part, word).flatMap((circuit) => (isOutput(circuit) ? circuitAt(part, circuit) : [])),
   ),
 );
 
@@ -66,10 +65,9 @@ export function isOutput(circuit: Circuit): boolean {
 }
 
 /** The circuits of a part that are used for something, e.g. `pulse`. */
-export function circuitsDoing(part: Part, word: string, axis?: string): Circuit[] {
-  return [...(part.sheet?.circuits.values() ?? [])].filter(
-    ({ does }) => does?.word === word && (axis === undefined || does.axis === axis),
-  );
+export function circuitsDoing({ sheet }: Part, word: string, axis?: string): readonly Circuit[] {
+  const circuits = sheet ? circuitsFor(sheet, word) : [];
+  return axis === undefined ? circuits : circuits.filter(({ does }) => does?.axis === axis);
 }
 
 /** The terminals of an output that carry its signal; its return or supply is common to many outputs and tells nothing. */

@@ -2,6 +2,7 @@ import { findSheet } from '../project/find-sheet.ts';
 import { NO_PROJECT, type Project } from '../project/project.ts';
 import { fact } from '../reuse/fact.ts';
 import { keptBy } from '../reuse/kept-by.ts';
+import { wholeOf } from '../reuse/tracked-map.ts';
 import type { Version } from '../reuse/version.ts';
 import type { Node } from '../syntax/node.ts';
 import type { FileId, World } from '../world.ts';
@@ -128,16 +129,13 @@ export function mainsTerminals(machine: MachineText): readonly string[] {
 
 /** Every part together with its sheet, leaving out those whose sheet is not known. */
 export function partsWithSheets({ parts }: Pick<Machine, 'parts'>): readonly SheetedPart[] {
-  // Whoever asks for the size rests on all parts, which a list that somebody else asked for does not tell.
-  return parts.size === 0 ? NO_PARTS : sheetedParts(parts);
+  return sheetedParts(wholeOf(parts));
 }
 
 interface SheetedPart {
   readonly part: Part;
   readonly sheet: Sheet;
 }
-
-const NO_PARTS: readonly SheetedPart[] = [];
 
 const sheetedParts = keptBy((parts: Machine['parts']): readonly SheetedPart[] => {
   const list: SheetedPart[] = [];

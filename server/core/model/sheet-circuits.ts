@@ -1,23 +1,17 @@
+import { groupBy } from '../group.ts';
+import { keptBy } from '../reuse/kept-by.ts';
 import type { Circuit, Sheet } from './sheet.ts';
 
-const bySheet = new WeakMap<Sheet, ReadonlyMap<string, readonly Circuit[]>>();
+const byKind = keptBy(({ circuits }: Sheet) => groupBy(circuits.values(), ({ kind }) => kind));
+const byWord = keptBy(({ circuits }: Sheet) => groupBy(circuits.values(), ({ does }) => does?.word));
+const NONE: readonly Circuit[] = [];
 
 /** The circuits of a sheet that are of one kind. */
 export function circuitsIn(sheet: Sheet, kind: string): readonly Circuit[] {
-  let byKind = bySheet.get(sheet);
-  if (!byKind) {
-    byKind = gatherKinds(sheet);
-    bySheet.set(sheet, byKind);
-  }
-  return byKind.get(kind) ?? [];
+  return byKind(sheet).get(kind) ?? NONE;
 }
 
-function gatherKinds(sheet: Sheet): ReadonlyMap<string, readonly Circuit[]> {
-  const byKind = new Map<string, Circuit[]>();
-  for (const circuit of sheet.circuits.values()) {
-    const there = byKind.get(circuit.kind);
-    if (there) there.push(circuit);
-    else byKind.set(circuit.kind, [circuit]);
-  }
-  return byKind;
+/** The circuits of a sheet that are used for something, e.g. `pulse`. */
+export function circuitsFor(sheet: Sheet, word: string): readonly Circuit[] {
+  return byWord(sheet).get(word) ?? NONE;
 }

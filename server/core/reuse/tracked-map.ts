@@ -2,6 +2,11 @@ import { MapView } from './map-view.ts';
 import { noteRead } from './recording.ts';
 import { type Source, type Version, WHOLE } from './version.ts';
 
+/** A map as it is held, read as a whole where it is one of a version. */
+export function wholeOf<V>(map: ReadonlyMap<string, V>): ReadonlyMap<string, V> {
+  return map instanceof TrackedMap ? map.whole : map;
+}
+
 /** A map of a version that notes who reads what in it: single entries by their key, or all of it. */
 export class TrackedMap<V> extends MapView<string, V> {
   private readonly version: Version;
@@ -45,7 +50,8 @@ export class TrackedMap<V> extends MapView<string, V> {
     });
   }
 
-  private get whole(): ReadonlyMap<string, V> {
+  /** The map itself, for whoever rests on all of it; the same one while it is the same. */
+  get whole(): ReadonlyMap<string, V> {
     noteRead(this.version, this.source, WHOLE, this.held);
     return this.held;
   }

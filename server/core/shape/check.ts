@@ -43,15 +43,21 @@ export function checkShape(root: Node | undefined, shape: Shape): readonly Probl
   return checked.found;
 }
 
-/** Makes the check of what stands below a node; where most of it is known already, that is the way to keep short. */
-function checkerOf(shape: Shape, { top, path }: Context) {
+/**
+ * Makes the check of what stands one step below a node. A list of links is checked anew with each of them: where most of
+ * it is known already, that is the way to keep short, without an object for each.
+ */
+function checkerOf(shape: Shape, { top, path }: Context, step: string, item = false) {
   const known = keptFor(shape);
-  return (node: Node, step: string, owner: Scalar | undefined, item = false): readonly Problem[] => {
-    const before = known.get(node);
+  const below = [...path, step];
+  let context: Context = { top, path: below, owner: undefined, item };
+  return (node: Node, owner: Scalar | undefined): readonly Problem[] => {
+    // What a single value reads as is kept already.
+    const before = node.kind === 'scalar' ? undefined : known.get(node);
     // The same entries may have come to stand under a key that was written anew; nothing is said of an item at its key.
     if (before && (item || before.owner === owner)) return before.found;
-    const found = check(node, shape, { top, path: [...path, step], owner, item });
-    // What a single value reads as is kept already.
+    if (context.owner !== owner) context = { top, path: below, owner, item };
+    const found = check(node, shape, context);
     if (node.kind !== 'scalar') known.set(node, { owner, found });
     return found;
   };
@@ -83,21 +89,21 @@ function checkMap(node: MapNode, shape: MapShape, context: Context): readonly Pr
     const known = shape.keys.get(key.text);
     if (!known) continue;
     if (!value || isNothing(value)) problems.push(reportNothing(key, known.shape, context));
-    else problems.push(...checkerOf(known.shape, context)(value, known.name, key));
+    else problems.push(...checkerOf(known.shape, context, known.name)(value, key));
   }
   return problems;
 }
 
 function checkEntries(node: MapNode, shape: EntriesShape, context: Context): readonly Problem[] {
   const problems: Problem[] = [];
-  const checkValue = checkerOf(shape.value, context);
+  const checkValue = checkerOf(shape.value, context, '*');
   for (const { key, value } of node.pairs) {
     if (!shape.name.test(key.text)) {
       const data = { expected: say`a name without blanks, dots or commas`, found: describeNode(key) };
       problems.push({ code: 'shape/wrong-type', at: key, data });
     }
     if (!value || isNothing(value)) problems.push(reportNothing(key, shape.value, context));
-    else for (const problem of checkValue(value, '*', key)) problems.push(problem);
+    else problems.push(...checkValue(value, key));
   }
   return problems;
 }
@@ -116,10 +122,12 @@ function checkList(node: ListNode, shape: ListShape, context: Context): readonly
     return [reportWrongType(node, shape, context, found)];
   }
   const problems: Problem[] = [];
-  const checkItem = checkerOf(shape.item, context);
-  for (const [index, item] of node.items.entries()) {
+  const checkItem = checkerOf(shape.item, context, '*', true);
+  for (let index = 0; index < count; index++) {
+    const item = node.items[index];
     if (item && !isNothing(item)) {
-      for (const problem of checkItem(item, '*', context.owner, true)) problems.push(problem);
+      const found = checkItem(item, context.owner);
+      if (found.length > 0) problems.push(...found);
       continue;
     }
     const data = { key: context.owner?.text ?? '', item: index + 1, expected: describeShape(shape.item) };

@@ -1,4 +1,5 @@
 import { keyedInMeaning } from '../../model/settings.ts';
+import { isSameList } from '../../same-list.ts';
 import type { CircuitAt } from '../signals.ts';
 import { type Actor, actorsIn } from './actors.ts';
 import { type Board, layBoard } from './board.ts';
@@ -86,9 +87,7 @@ export function solveMachine(
 }
 
 function hasSameParts(a: Wired, b: Wired): boolean {
-  const others = b.parts.values();
-  for (const part of a.parts.values()) if (others.next().value !== part) return false;
-  return a.parts.size === b.parts.size;
+  return a.parts === b.parts || isSameList([...a.parts.values()], [...b.parts.values()]);
 }
 
 /** All inputs in the order of their elements; the list of before where none of them is new. */

@@ -48,12 +48,18 @@ export function findSupplies(
   before: readonly Supply[] = [],
 ): readonly Supply[] {
   const supplies: Supply[] = [];
-  const knownAt = new Map(before.map((supply) => [supply.plus, supply]));
+  /** Nearly all stand where they stood. */
+  const knownAt = (plus: number): Supply | undefined => {
+    const there = before[supplies.length];
+    return there?.plus === plus ? there : before.find((supply) => supply.plus === plus);
+  };
   for (const { part, sheet } of partsWithSheets(machine)) {
     for (const circuit of circuitsIn(sheet, 'power-out')) {
-      const [plus, minus] = endsIn.get(part.name)?.get(circuit) ?? [];
+      const ends = endsIn.get(part.name)?.get(circuit);
+      const plus = ends?.[0];
+      const minus = ends?.[1];
       if (plus === undefined || minus === undefined) continue;
-      const known = knownAt.get(plus);
+      const known = knownAt(plus);
       if (known?.at.part === part && known.at.circuit === circuit) {
         supplies.push(known);
         continue;

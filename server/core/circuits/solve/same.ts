@@ -17,6 +17,7 @@ const ELECTRICAL: ReadonlySet<string> = new Set([
 export function hasSameCircuits(a: Wired, b: Wired): boolean {
   if (a.file !== b.file || a.parts.size !== b.parts.size || a.links.length !== b.links.length) return false;
   for (let index = 0; index < a.links.length; index++) if (a.links[index] !== b.links[index]) return false;
+  if (a.parts === b.parts) return true;
   const others = b.parts.values();
   for (const part of a.parts.values()) {
     const { value } = others.next();

@@ -1,5 +1,6 @@
 import type { Machine } from '../../model/resolve.ts';
 import { fact, keepIf } from '../../reuse/fact.ts';
+import { wholeOf } from '../../reuse/tracked-map.ts';
 import type { FileId } from '../../world.ts';
 import { layBoard } from './board.ts';
 import { findChanges } from './changes.ts';
@@ -51,7 +52,7 @@ export function solveApart<T>(act: () => T): T {
  */
 export const circuitsOf = fact(
   'machine',
-  ({ file, parts, links }: Machine): SolvedCircuits => solveCircuits({ file, parts: new Map(parts), links }),
+  ({ file, parts, links }: Machine): SolvedCircuits => solveCircuits({ file, parts: wholeOf(parts), links }),
   keepIf((before, now) => before.solved === now.solved && before.faults === now.faults),
 );
 

@@ -1,12 +1,15 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
 import { nearestName } from '../../nearest.ts';
-import { fact } from '../../reuse/fact.ts';
+import { changedKeys } from '../../reuse/changed-keys.ts';
+import { fact, keepIf } from '../../reuse/fact.ts';
 import { factMap } from '../../reuse/fact-map.ts';
+import { wholeOf } from '../../reuse/tracked-map.ts';
+import { isSameList } from '../../same-list.ts';
 import type { Span } from '../../syntax/node.ts';
-import type { Derived, Input } from '../../values/derived.ts';
+import type { Derived, Input, Values } from '../../values/derived.ts';
 import { endsInQuestion } from '../name/ends-in-question.ts';
 import { unknownParts } from '../name/references.ts';
-import { defaultsInDoubt, isAxisInDoubt, isDefaultInDoubt } from './in-doubt.ts';
+import { axesInDoubt, defaultsInDoubt, isDefaultInDoubt } from './in-doubt.ts';
 import { problemBlocks, problemsIn } from './problems-in.ts';
 
 /**
@@ -25,32 +28,65 @@ export function restsOnFault(analysis: Analysis, value: Derived): boolean {
   return faultyValues.get(analysis, value.address) === true;
 }
 
-/** The addresses of the values that rest on something at fault. */
-const faultyValues = factMap('analysis', findFaultyValues);
+/** The values that rest on something at fault, and what that follows from. */
+interface Judged {
+  /** What is at fault and what is in doubt. */
+  readonly grounds: readonly unknown[];
+  readonly values: Values['byAddress'];
+  readonly faulty: ReadonlyMap<string, true>;
+}
 
-function findFaultyValues(analysis: Analysis): ReadonlyMap<string, true> {
-  const faulty = new Map<string, true>();
-  const [blocks, doubtful] = [problemBlocks(analysis), defaultsInDoubt(analysis)];
-  if (blocks.size === 0 && doubtful.size === 0) return faulty;
+const judged = fact('analysis', judge, keepIf(Object.is));
+
+/** The addresses of the values that rest on something at fault. */
+const faultyValues = factMap('analysis', (analysis: Analysis) => judged(analysis).faulty);
+
+/** While the same is at fault as before, only values that are others now are looked at again. */
+function judge(analysis: Analysis, before: Judged | undefined): Judged {
+  const [blocks, doubtful, axes] = [
+    problemBlocks(analysis),
+    defaultsInDoubt(analysis),
+    axesInDoubt(analysis),
+  ];
+  const grounds = [blocks, doubtful, axes];
+  const values = wholeOf(analysis.values.byAddress);
+  if (blocks.size === 0 && doubtful.size === 0) return { grounds, values, faulty: NONE };
+  const past = before && isSameList(before.grounds, grounds) ? before : undefined;
+  const others = past && changedKeys(past.values, values);
   const known = new Map<Derived, boolean>();
   const isBadInput = ({ at, of }: Input): boolean =>
     (at !== undefined && (blocks.has(at.block) || doubtful.has(at)) && isFaulty(analysis, at)) ||
     (of !== undefined && isBad(of));
   const isBad = (value: Derived): boolean => {
+    if (others && !others.has(value.address)) return past.faulty.has(value.address);
     const is = known.get(value);
     if (is !== undefined) return is;
     known.set(value, false);
-    const found = isOfDoubtfulAxis(analysis, value.address) || value.inputs.some(isBadInput);
+    const found = isOfDoubtfulAxis(axes, value.address) || value.inputs.some(isBadInput);
     known.set(value, found);
     return found;
   };
-  for (const value of analysis.values.byAddress.values()) if (isBad(value)) faulty.set(value.address, true);
-  return faulty;
+  const faulty = new Map(past?.faulty);
+  const look = (address: string, value = values.get(address)): void => {
+    if (value && isBad(value)) faulty.set(address, true);
+    else faulty.delete(address);
+  };
+  if (others) for (const address of others) look(address as string);
+  else
+    values.forEach((value, address) => {
+      look(address, value);
+    });
+  return { grounds, values, faulty };
 }
 
-function isOfDoubtfulAxis(analysis: Analysis, address: string): boolean {
-  if (!address.startsWith('axes.')) return false;
-  return isAxisInDoubt(analysis, address.slice('axes.'.length, address.indexOf('.', 'axes.'.length)));
+const NONE: ReadonlyMap<string, true> = new Map();
+
+function isOfDoubtfulAxis(axes: ReadonlySet<string>, address: string): boolean {
+  return (
+    axes.size > 0 &&
+    address.startsWith('axes.') &&
+    axes.has(address.slice('axes.'.length, address.indexOf('.', 'axes.'.length)))
+  );
 }
 
 /** A value that can be shown: not one that rests on something which a finding rejects. */

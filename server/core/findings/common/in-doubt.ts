@@ -32,18 +32,17 @@ function findDefaults({ machine, problems }: MachineAnalysis): Set<Span> {
   return doubtful;
 }
 
-const axesInDoubt = fact('analysis', findAxes);
-
 /** Problems after which a value is there and only doubtful. */
 const READ: ReadonlySet<string> = new Set(['unit/implausible', 'shape/empty-section']);
 
 const NO_AXES: ReadonlySet<string> = new Set();
 
-/** True for an axis of which something could not be read: what is missing is taken as not there, such as a gearing. */
-export function isAxisInDoubt(analysis: Analysis, name: string): boolean {
-  if (analysis.kind !== 'machine') return false;
-  return axesInDoubt(analysis).has(name);
+/** The axes of which something could not be read: what is missing is taken as not there, such as a gearing. */
+export function axesInDoubt(analysis: Analysis): ReadonlySet<string> {
+  return analysis.kind === 'machine' ? axesOf(analysis) : NO_AXES;
 }
+
+const axesOf = fact('analysis', findAxes);
 
 function findAxes({ machine, problems }: MachineAnalysis): ReadonlySet<string> {
   if (problems.length === 0) return NO_AXES;

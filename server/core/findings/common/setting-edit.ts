@@ -1,5 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { say } from '../../language/say.ts';
+import { partsWithSheets } from '../../model/resolve.ts';
 import { expectationOf, readSettingQuantity } from '../../model/setting-value.ts';
 import type { Keyed } from '../../model/settings.ts';
 import { keyedIn } from '../../model/settings.ts';
@@ -33,10 +34,10 @@ export function changeSetting(
 
 /** The setting whose value stands at this place; undefined when it is a figure of another sort. */
 export function keyedAt({ machine }: MachineAnalysis, at: Span): Keyed | undefined {
-  for (const part of machine.parts.values()) {
-    for (const setting of part.sheet?.settings.values() ?? []) {
-      const keyed = keyedIn(machine.file, part, setting);
-      if (keyed?.scalar === at) return keyed;
+  for (const { part, sheet } of partsWithSheets(machine)) {
+    for (const setting of sheet.settings.values()) {
+      const scalar = part.assigned.get(setting.name)?.value ?? setting.initial;
+      if (scalar === at) return keyedIn(machine.file, part, setting);
     }
   }
   return undefined;

@@ -1,9 +1,11 @@
 import type { MachineAnalysis } from '../../analysis.ts';
-import type { CircuitAt } from '../../circuits/signals.ts';
+import { type CircuitAt, circuitAt } from '../../circuits/signals.ts';
 import { partsWithSheets } from '../../model/resolve.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
+import type { Sheet } from '../../model/sheet.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
+import { keptBy } from '../../reuse/kept-by.ts';
 
 /** What gives a signal. */
 const GIVING: ReadonlySet<string> = new Set([
@@ -38,17 +40,24 @@ export const purposesIn = fact('analysis', gather);
 function gather({ machine }: MachineAnalysis): Purposes {
   const [giving, taking] = [new Map<string, CircuitAt[]>(), new Map<string, CircuitAt[]>()];
   for (const { part, sheet } of partsWithSheets(machine)) {
-    for (const circuit of sheet.circuits.values()) {
-      const does = circuit.figures.text('does')?.value;
-      const to = GIVING.has(circuit.kind) ? giving : TAKING.has(circuit.kind) ? taking : undefined;
-      if (does === undefined || !to) continue;
+    for (const { circuit, does, gives } of purposesOf(sheet)) {
+      const to = gives ? giving : taking;
       const there = to.get(does);
-      if (there) there.push({ part, circuit });
-      else to.set(does, [{ part, circuit }]);
+      if (there) there.push(circuitAt(part, circuit));
+      else to.set(does, [circuitAt(part, circuit)]);
     }
   }
   return { giving, taking };
 }
+
+/** The circuits of a sheet that give or take a signal. */
+const purposesOf = keptBy(({ circuits }: Sheet) =>
+  [...circuits.values()].flatMap((circuit) => {
+    const does = circuit.figures.text('does')?.value;
+    const gives = GIVING.has(circuit.kind);
+    return does !== undefined && (gives || TAKING.has(circuit.kind)) ? [{ circuit, does, gives }] : [];
+  }),
+);
 
 /** The inputs of other parts for what an output does, where none of them is wired and none is set to be out of use. */
 export function unwiredInputsFor(

@@ -1,6 +1,9 @@
 import type { Analysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
+import type { Part } from '../../../model/machine.ts';
+import { partsOf } from '../../../model/resolve.ts';
 import { nearestName } from '../../../nearest.ts';
+import { keptBy } from '../../../reuse/kept-by.ts';
 import { spanWithin } from '../../../syntax/node.ts';
 import { renameAll } from '../../common/edits.ts';
 import { sheetOf } from '../../common/own-sheets.ts';
@@ -24,18 +27,20 @@ export const rule: Rule = {
 
 function* findUnknown(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  for (const part of analysis.machine.parts.values()) {
-    const sheet = sheetOf(part);
-    if (!sheet) continue;
-    const known = [...sheet.settings.keys()];
-    const free = known.filter((name) => !part.assigned.has(name));
-    for (const [name, { key }] of part.assigned) {
-      if (sheet.settings.has(name)) continue;
-      const nearest = nearestName(name, free);
-      const at = spanWithin(key, 0, name.length);
-      const rename = nearest === undefined ? undefined : renameAll([at], name, nearest);
-      const data = { part: part.name, name, known, ...(nearest !== undefined && { nearest }) };
-      yield { at, data, fixes: rename ? [rename] : [] };
-    }
-  }
+  for (const part of partsOf(analysis.machine)) yield* unknownIn(part);
 }
+
+const unknownIn = keptBy((part: Part): readonly Found[] => {
+  const sheet = sheetOf(part);
+  if (!sheet) return [];
+  const known = [...sheet.settings.keys()];
+  const free = known.filter((name) => !part.assigned.has(name));
+  return [...part.assigned].flatMap(([name, { key }]) => {
+    if (sheet.settings.has(name)) return [];
+    const nearest = nearestName(name, free);
+    const at = spanWithin(key, 0, name.length);
+    const rename = nearest === undefined ? undefined : renameAll([at], name, nearest);
+    const data = { part: part.name, name, known, ...(nearest !== undefined && { nearest }) };
+    return [{ at, data, fixes: rename ? [rename] : [] }];
+  });
+});
