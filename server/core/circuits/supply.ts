@@ -1,6 +1,7 @@
 import { groupBy } from '../group.ts';
 import type { Part } from '../model/machine.ts';
 import { type Machine, partsWithSheets } from '../model/resolve.ts';
+import type { Circuit } from '../model/sheet.ts';
 import { circuitsIn } from '../model/sheet-circuits.ts';
 import { terminalId } from '../model/terminal-id.ts';
 import type { Link } from '../model/wiring.ts';
@@ -61,25 +62,20 @@ export const feedsOf = fact('machine', (machine: Machine, before: readonly Feed[
 /** Numbers for terminals that are equal when current can flow between them. */
 function joinConductors(machine: Machine, nets: Nets): (terminal: string) => number {
   const neighbours = new Map<number, number[]>();
-  const connect = (a: number, b: number) => {
-    for (const [from, to] of [
-      [a, b],
-      [b, a],
-    ] as const) {
-      const list = neighbours.get(from);
-      if (list) list.push(to);
-      else neighbours.set(from, [to]);
-    }
+  const lead = (from: number, to: number) => {
+    const list = neighbours.get(from);
+    if (list) list.push(to);
+    else neighbours.set(from, [to]);
   };
   for (const { part, sheet } of partsWithSheets(machine)) {
     for (const circuit of sheet.circuits.values()) {
       if (!CONDUCTING.has(circuit.kind)) continue;
-      const [first, ...others] = netsOfTerminals(
-        part,
-        circuit.ends.map((end) => end.text),
-        nets,
-      );
-      for (const other of others) if (first !== undefined) connect(first, other);
+      const first = netOfEnd(part, circuit, 0, nets);
+      for (let end = 1; end < circuit.ends.length; end++) {
+        const other = netOfEnd(part, circuit, end, nets);
+        lead(first, other);
+        lead(other, first);
+      }
     }
   }
   const groups = new Map<number, number>();
@@ -90,8 +86,8 @@ function joinConductors(machine: Machine, nets: Nets): (terminal: string) => num
   };
 }
 
-function netsOfTerminals(part: Part, terminals: readonly string[], nets: Nets): number[] {
-  return terminals.map((terminal) => nets.netOf(terminalId(part.name, terminal)));
+function netOfEnd({ name }: Part, { ends }: Circuit, end: number, nets: Nets): number {
+  return nets.netOf(terminalId(name, ends[end]?.text ?? ''));
 }
 
 function spread(

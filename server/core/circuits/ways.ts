@@ -1,4 +1,3 @@
-import { meet } from '../meet.ts';
 import type { Machine } from '../model/resolve.ts';
 import { fact } from '../reuse/fact.ts';
 import { LastPlaces } from '../reuse/last-places.ts';
@@ -141,10 +140,11 @@ function keepReaches(past: Ways, present: Ways, same: SameEnds): void {
   const touched = endsOfOthers(past.all, present.all, same);
   const known = reaches.get(past.at);
   if (!known) return;
+  const ends = [...touched];
   const untouched = (some: ReadonlyMap<number, Reach>) => {
     const kept = new Map<number, Reach>();
     some.forEach((reach, start) => {
-      if (!meet(touched, reach.by)) kept.set(start, reach);
+      if (!ends.some((end) => reach.by.has(end))) kept.set(start, reach);
     });
     return kept;
   };

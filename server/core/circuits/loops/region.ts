@@ -90,8 +90,8 @@ function compare(before: Ground, now: Ground): Touched {
   if (!isSameList(past.terminals.slice(first), present.terminals.slice(first)))
     for (let place = first; place < present.terminals.length; place++) touched.terminals.add(place);
   const { starts } = sitesOf(present.frame);
-  for (const [seat, part] of now.parts.entries()) {
-    if (part === before.parts[seat]) continue;
+  for (let seat = 0; seat < now.parts.length; seat++) {
+    if (now.parts[seat] === before.parts[seat]) continue;
     for (let site = starts[seat] ?? 0; site < (starts[seat + 1] ?? 0); site++) touched.sites.add(site);
   }
   return touched;

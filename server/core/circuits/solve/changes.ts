@@ -109,8 +109,9 @@ function addRenamed(
   terminals: Set<number>,
 ): void {
   if (past.frame === present.frame) return;
-  for (const [place, name] of present.frame.terminals.entries())
-    if (past.terminals[place] !== name) terminals.add(place);
+  const names = present.frame.terminals;
+  for (let place = 0; place < names.length; place++)
+    if (past.terminals[place] !== names[place]) terminals.add(place);
 }
 
 /**

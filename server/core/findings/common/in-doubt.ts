@@ -1,5 +1,8 @@
 import type { Analysis, MachineAnalysis } from '../../analysis.ts';
+import type { Part } from '../../model/machine.ts';
+import { partsWithSheets } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
+import { keptBy } from '../../reuse/kept-by.ts';
 import type { Node, Span } from '../../syntax/node.ts';
 import { problemsIn } from './problems-in.ts';
 
@@ -24,13 +27,16 @@ const NONE: ReadonlySet<Span> = new Set();
 function findDefaults({ machine, problems }: MachineAnalysis): Set<Span> {
   const doubtful = new Set<Span>();
   const repeated = problems.filter(({ code }) => code === 'yaml/duplicate-key');
-  for (const { assigned, sheet, node } of machine.parts.values()) {
-    const isClear = sheet && [...assigned.keys()].every((name) => sheet.settings.has(name));
-    if (!sheet || (isClear && !repeated.some(({ at }) => isWithin(at, node)))) continue;
+  for (const { part, sheet } of partsWithSheets(machine)) {
+    if (setsOnlyWhatIsThere(part) && !repeated.some(({ at }) => isWithin(at, part.node))) continue;
     for (const { initial } of sheet.settings.values()) if (initial) doubtful.add(initial);
   }
   return doubtful;
 }
+
+const setsOnlyWhatIsThere = keptBy(({ assigned, sheet }: Part): boolean =>
+  [...assigned.keys()].every((name) => sheet?.settings.has(name)),
+);
 
 /** Problems after which a value is there and only doubtful. */
 const READ: ReadonlySet<string> = new Set(['unit/implausible', 'shape/empty-section']);

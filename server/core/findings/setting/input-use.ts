@@ -3,8 +3,9 @@ import type { CircuitAt } from '../../circuits/signals.ts';
 import type { Part } from '../../model/machine.ts';
 import { partsOf } from '../../model/resolve.ts';
 import { type Keyed, keyedIn } from '../../model/settings.ts';
-import type { Circuit } from '../../model/sheet.ts';
+import type { Circuit, Sheet } from '../../model/sheet.ts';
 import { factOver } from '../../reuse/fact-over.ts';
+import { keptBy } from '../../reuse/kept-by.ts';
 import { isAnyBlockBroken, isFaulty, isPartInDoubt } from '../common/held-back.ts';
 import { changeSetting } from '../common/setting-edit.ts';
 import type { Found } from '../rule.ts';
@@ -55,18 +56,22 @@ const purposeOf = ({ figures }: Circuit): string => figures.text('does')?.value 
 
 /** True where a wire on a terminal that an input has to itself leads to something. */
 export function isInputWired(analysis: MachineAnalysis, part: Part, circuit: Circuit): boolean {
-  return signalEnds(part.sheet?.circuits.values() ?? [], circuit).some((terminal) =>
-    reachesOthers(analysis, part, terminal),
+  const { sheet } = part;
+  if (!sheet) return false;
+  // The common of an input says nothing, since other circuits use it too.
+  return circuit.ends.some(
+    ({ text: terminal }, index) =>
+      (index === 0 || usersOf(sheet).get(terminal)?.size === 1) && reachesOthers(analysis, part, terminal),
   );
 }
 
-/** The terminals that an input has to itself; its common says nothing, since other circuits use it too. */
-function signalEnds(all: Iterable<Circuit>, own: Circuit): string[] {
-  const shared = new Set(
-    [...all].flatMap((circuit) => (circuit === own ? [] : circuit.ends.map(({ text }) => text))),
-  );
-  return own.ends.map(({ text }) => text).filter((terminal, index) => index === 0 || !shared.has(terminal));
-}
+/** The circuits that end on each terminal of a sheet. */
+const usersOf = keptBy(({ circuits }: Sheet): ReadonlyMap<string, ReadonlySet<Circuit>> => {
+  const users = new Map<string, Set<Circuit>>();
+  for (const circuit of circuits.values())
+    for (const { text } of circuit.ends) users.set(text, (users.get(text) ?? new Set()).add(circuit));
+  return users;
+});
 
 function describe(analysis: MachineAnalysis, keyed: Keyed, circuit: Circuit): Found {
   const { part, setting, scalar, origin } = keyed;
