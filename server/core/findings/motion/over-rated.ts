@@ -11,6 +11,7 @@ import {
   setCurrent,
 } from '../../values/current.ts';
 import { isFaulty } from '../common/held-back.ts';
+import { isDriveMixedUp } from '../wiring/signal-mixups.ts';
 
 /** A drive that puts more current into its motor than that is rated for. */
 export interface OverRated {
@@ -40,6 +41,7 @@ function findOverRated(analysis: MachineAnalysis): OverRated[] {
       const most = rated && drive && inBasis(rated, basisOf(drive))?.value;
       if (!drive || !motor || !set?.basis || !rated?.basis || !most || !set.input.at) return [];
       if (set.input.value <= most * (1 + 1e-9) || isFaulty(analysis, set.input.at)) return [];
+      if (isDriveMixedUp(analysis, axis.name, drive.name)) return [];
       return [
         {
           axis: axis.name,
