@@ -51,6 +51,19 @@ describe('a measured play', () => {
     expect(says(machine('', 'backlash: 0.04 mm'))).toEqual([]);
   });
 
+  test('is told where the setting cannot make up for it, however it is set', () => {
+    const small = (text: string) =>
+      text.replace('decimals: 3, default: 0 mm', 'decimals: 3, span: 0..0.05 mm, default: 0 mm');
+    const told = (measured: string) =>
+      `record/backlash: When X turns round, 0.04 mm of play are left with play of panel at 0.02 mm, and the measurement is good to 0.01 mm. Look first whether nut, belt or bearings can be tightened: what is made up for is still loose. ${measured} would have to be made up for, and play of panel takes no more than 0.05 mm.`;
+    expect(says(small(machine(', play: 0.02 mm', 'backlash: 0.04 mm, within: 0.01 mm')))).toEqual([
+      told('0.06 mm'),
+    ]);
+    expect(
+      says(small(machine(', play: 0.05 mm', 'backlash: 0.04 mm, within: 0.01 mm, setting: 0.02 mm'))),
+    ).toEqual([told('0.06 mm')]);
+  });
+
   test('tells nothing of now when it was made with another setting', () =>
     expect(says(machine(', play: 0.03 mm', 'backlash: 0.04 mm, within: 0.01 mm, setting: 0.02 mm'))).toEqual([
       'record/older-than-setting: X had 0.04 mm of play with 0.02 mm, and play of panel now says 0.03 mm: it tells nothing of the play that is left now. Measure again.',

@@ -1,4 +1,5 @@
 import type { Analysis, MachineAnalysis } from '../analysis.ts';
+import { beyondData } from '../findings/common/beyond-span.ts';
 import { restsOnFault, soundValue } from '../findings/common/held-back.ts';
 import { findDiffering } from '../findings/setting/follow.ts';
 import { say } from '../language/say.ts';
@@ -169,7 +170,13 @@ function* handwheelHints(analysis: MachineAnalysis): Generator<InlayHint> {
 function* settingHints(analysis: MachineAnalysis): Generator<InlayHint> {
   for (const { keyed, wanted, change } of findDiffering(analysis)) {
     if (keyed.origin === 'set')
-      yield* hintBehind(analysis, keyed.scalar, 'settings', wanted, say`wants ${change.text}`);
+      yield* hintBehind(
+        analysis,
+        keyed.scalar,
+        'settings',
+        wanted,
+        say`wants ${String(beyondData(keyed, wanted).beyond ?? change.text)}`,
+      );
   }
 }
 

@@ -47,6 +47,8 @@ export interface Derived {
   readonly word?: string;
   /** For settings that cannot hit what follows: how the value was rounded, as `raised to steps of 100 ns`. */
   readonly rounding?: string;
+  /** For settings whose span ends before what follows: what that is, in SI units. */
+  readonly beyond?: number;
 }
 
 /** A value that cannot be computed yet, and what is missing for it. */
@@ -70,6 +72,7 @@ export interface Recipe {
   readonly limit?: string;
   readonly word?: string;
   readonly rounding?: string;
+  readonly beyond?: number;
 }
 
 /** Works a recipe out. */
@@ -92,12 +95,25 @@ class WorkedOut implements Derived {
   declare readonly limit?: string;
   declare readonly word?: string;
   declare readonly rounding?: string;
+  declare readonly beyond?: number;
   readonly #template: string;
   #shown: string | undefined;
   #formula: string | undefined;
   #working: string | undefined;
 
-  constructor({ address, si, unit, shownIn, inputs, source, formula, limit, word, rounding }: Recipe) {
+  constructor({
+    address,
+    si,
+    unit,
+    shownIn,
+    inputs,
+    source,
+    formula,
+    limit,
+    word,
+    rounding,
+    beyond,
+  }: Recipe) {
     this.address = address;
     this.si = si;
     this.value = toUnit(si, unit);
@@ -109,6 +125,7 @@ class WorkedOut implements Derived {
     if (limit !== undefined) this.limit = limit;
     if (word !== undefined) this.word = word;
     if (rounding !== undefined) this.rounding = rounding;
+    if (beyond !== undefined) this.beyond = beyond;
   }
 
   /**
@@ -127,6 +144,7 @@ class WorkedOut implements Derived {
       this.limit === other.limit &&
       this.word === other.word &&
       this.rounding === other.rounding &&
+      this.beyond === other.beyond &&
       this.inputs.length === other.inputs.length &&
       this.inputs.every((input, place) => isSameInput(input, other.inputs[place], stays))
     );

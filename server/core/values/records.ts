@@ -14,7 +14,7 @@ import { newestRecords } from './records-of.ts';
  * Pitch errors and stretched belts are smaller than this share; a measurement that is farther off was made with other
  * microsteps, another gearing or another screw (common practice, no source).
  */
-const GREATEST_CORRECTION = 0.05;
+export const GREATEST_CORRECTION = 0.05;
 
 /**
  * What the newest measurement of each axis says of its pulses per length. A correction is worked out only where the
@@ -68,7 +68,8 @@ interface Measured {
 
 function deriveCorrection(address: string, measured: Measured, exact: Derived, out: Collector): void {
   const { asked, seen, within, error, keyed, then } = measured;
-  const si = correctedPulses(then.value, seen.value / asked.value);
+  // Which way it went is the matter of the direction, not of the scale.
+  const si = correctedPulses(then.value, Math.abs(seen.value / asked.value));
   if (!(Math.abs(exact.si / si - 1) <= GREATEST_CORRECTION)) {
     out.pass(
       address,
@@ -101,7 +102,10 @@ function deriveCorrection(address: string, measured: Measured, exact: Derived, o
   out.add({
     address,
     unit: exact.unit,
-    formula: `{${then.name}} × {travel asked} / {travel seen}`,
+    formula:
+      seen.value / asked.value < 0
+        ? `{${then.name}} × |{travel asked} / {travel seen}|`
+        : `{${then.name}} × {travel asked} / {travel seen}`,
     inputs: [then, asked, seen, inputFrom(error, later`measured error`), within],
     si,
     source: say`proportion; the error exceeds the uncertainty of the measurement`,

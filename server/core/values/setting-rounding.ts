@@ -11,6 +11,8 @@ import type { Wanted } from './wanted.ts';
 export interface Rounded {
   readonly si: number;
   readonly how: string;
+  /** True where the span of the setting ends before the value. */
+  readonly isHeld?: boolean;
 }
 
 type Direction = 'nearest' | 'up' | 'down';
@@ -95,8 +97,12 @@ function keepSpan(
   if (!span) return rounded;
   const slack = 1e-9 * Math.abs(rounded.si);
   if (rounded.si > span.most.value + slack)
-    return towards === 'up' ? undefined : { si: span.most.value, how: say`at most ${span.most.text}` };
+    return towards === 'up'
+      ? undefined
+      : { si: span.most.value, how: say`at most ${span.most.text}`, isHeld: true };
   if (rounded.si < span.least.value - slack)
-    return towards === 'down' ? undefined : { si: span.least.value, how: say`at least ${span.least.text}` };
+    return towards === 'down'
+      ? undefined
+      : { si: span.least.value, how: say`at least ${span.least.text}`, isHeld: true };
   return rounded;
 }

@@ -90,6 +90,7 @@ function addWanted(
     formula: rounded.how === '' ? wanted.formula : `${wanted.formula}, ${rounded.how}`,
     si: rounded.si,
     ...(rounded.how !== '' && { rounding: rounded.how }),
+    ...(rounded.isHeld === true && { beyond: wanted.si }),
     source: wanted.source,
   });
 }

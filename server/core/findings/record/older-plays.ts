@@ -25,7 +25,8 @@ function olderPlay(analysis: MachineAnalysis, axis: string, record: Fields): Fou
   const address = `settings.${keyed.part.name}.${keyed.setting.name}`;
   const [now, wanted] = [values.byAddress.get(`${address}.now`), values.byAddress.get(`${address}.wanted`)];
   if (!now || Math.abs(before.value.value - now.si) <= 1e-9) return undefined;
-  if (wanted && !settingDiffers(keyed.setting, now, wanted)) return undefined;
+  if (wanted && (wanted.beyond !== undefined || !settingDiffers(keyed.setting, now, wanted)))
+    return undefined;
   return {
     at: before.at,
     data: {

@@ -4,10 +4,11 @@ import type { Keyed } from '../../model/settings.ts';
 import type { Data, Related } from '../../problem.ts';
 import { formatNumber } from '../../units/index.ts';
 import type { Input } from '../../values/derived.ts';
+import { beyondData } from '../common/beyond-span.ts';
 import { joinWords, word, wordList } from '../common/words.ts';
 import { differingSpans } from '../level/differing-spans.ts';
 import type { Found, Rule } from '../rule.ts';
-import { type Differing, findDiffering, fixesOf, leavesOf } from './follow.ts';
+import { type Differing, findDiffering, fixesOf, leavesOf, settingDiffers } from './follow.ts';
 
 /**
  * Pulse times are judged by the timing findings, currents by those of motion, and what the spindle waits for and
@@ -61,7 +62,9 @@ function describe(analysis: MachineAnalysis, differing: Differing): Found {
       wanted: change.text,
       from: isScale ? 'scale' : 'given',
       causes: leaves.map((leaf) => (isScale ? `${said(leaf.name)} ${leaf.shown}` : said(leaf.name))),
-      ...(isScale && { ratio: formatNumber(now.si / wanted.si, 4) }),
+      ...(isScale && { ratio: formatNumber(now.si / (wanted.beyond ?? wanted.si), 4) }),
+      ...beyondData(keyed, wanted),
+      ...(!settingDiffers(keyed.setting, now, wanted) && { isAtEnd: true }),
     },
     related: [...leaves, ...(isSet ? [] : now.inputs)].flatMap((leaf) => relatedTo(analysis, leaf)),
     fixes: fixesOf(analysis, differing),
@@ -76,13 +79,21 @@ function sayDiffering(data: Data): string {
       : say`${setting} of ${part} is not set and stands at ${word(data, 'now')} as delivered`;
   const causes = wordList(data, 'causes');
   const isOne = causes.length === 1;
+  const made = data.beyond === undefined ? wanted : word(data, 'beyond');
   const comes =
     data.from === 'scale'
       ? isOne
-        ? say`${joinWords(causes)} makes ${wanted}`
-        : say`${joinWords(causes, 'and')} make ${wanted}`
-      : say`the ${joinWords(causes, 'and')} ${isOne ? 'asks' : 'ask'} for ${wanted}`;
-  return say`${start}, but ${comes}${consequence(data)}. Set it to ${wanted}.`;
+        ? say`${joinWords(causes)} makes ${made}`
+        : say`${joinWords(causes, 'and')} make ${made}`
+      : say`the ${joinWords(causes, 'and')} ${isOne ? 'asks' : 'ask'} for ${made}`;
+  return say`${start}, but ${comes}${consequence(data)}. ${sayAdvice(data, wanted)}`;
+}
+
+/** What to do; a setting whose span ends before what follows cannot be what it should be. */
+function sayAdvice(data: Data, wanted: string): string {
+  if (data.beyond === undefined) return say`Set it to ${wanted}.`;
+  const end = say`It takes no ${data.isMore === true ? 'more' : 'less'} than ${word(data, 'end')}: change what asks for it, or the part.`;
+  return data.isAtEnd === true ? end : say`Set it to ${wanted}. ${end}`;
 }
 
 const TIMES: Readonly<Record<string, string>> = { '0.5': 'half', '2': 'twice' };

@@ -43,12 +43,16 @@ function compare(analysis: MachineAnalysis, keyed: Keyed): Differing | undefined
   const base = `settings.${keyed.part.name}.${keyed.setting.name}`;
   const now = analysis.values.byAddress.get(`${base}.now`);
   const wanted = analysis.values.byAddress.get(`${base}.wanted`);
-  if (!now || !wanted || !settingDiffers(keyed.setting, now, wanted)) return undefined;
+  if (!now || !wanted) return undefined;
+  const differs = settingDiffers(keyed.setting, now, wanted);
+  // What stands at the end of a span that does not go as far as it should is still not what follows.
+  if (!differs && wanted.beyond === undefined) return undefined;
   if (isFaulty(analysis, keyed.scalar) || restsOnFault(analysis, wanted)) return undefined;
   if (wanted.inputs.some(({ at }) => at && isSuspect(analysis, at))) return undefined;
   // What a measurement corrects is said beside the measurement.
   if (/\.corrected-(?:pulses-per-length|backlash)$/.test(wanted.inputs[0]?.address ?? '')) return undefined;
-  return { keyed, now, wanted, change: changeSetting(analysis, keyed, wanted.word ?? wanted.si) };
+  const change = changeSetting(analysis, keyed, wanted.word ?? wanted.si);
+  return { keyed, now, wanted, change: differs ? change : { text: change.text, fix: undefined } };
 }
 
 /** Whether a setting is off by more than half of its last decimal; without decimals, more than doubles leave over. */

@@ -5,6 +5,7 @@ import type { Data } from '../../../problem.ts';
 import type { Fields } from '../../../shape/fields.ts';
 import { controllerOf } from '../../../values/axis-parts.ts';
 import { newestRecords } from '../../../values/records-of.ts';
+import { beyondData } from '../../common/beyond-span.ts';
 import { addEntry } from '../../common/edits.ts';
 import { isFaulty, restsOnFault } from '../../common/held-back.ts';
 import { withNotes } from '../../common/notes.ts';
@@ -27,7 +28,9 @@ const SAME = 1e-9;
 
 function sayAdvice(data: Data): string {
   const wear = say`Look first whether nut, belt or bearings can be tightened: what is made up for is still loose.`;
-  return say`${data.isOver === true ? '' : `${wear} `}Set ${word(data, 'setting')} to ${word(data, 'wanted')}.`;
+  const start = data.isOver === true ? '' : `${wear} `;
+  if (data.beyond === undefined) return say`${start}Set ${word(data, 'setting')} to ${word(data, 'wanted')}.`;
+  return say`${start}${word(data, 'beyond')} would have to be made up for, and ${word(data, 'setting')} takes no ${data.isMore === true ? 'more' : 'less'} than ${word(data, 'end')}.`;
 }
 
 function* findPlay(analysis: Analysis): Iterable<Found> {
@@ -48,11 +51,12 @@ function describe(analysis: MachineAnalysis, axis: string, record: Fields): Foun
   const address = `settings.${keyed.part.name}.${keyed.setting.name}`;
   const [now, wanted] = [values.byAddress.get(`${address}.now`), values.byAddress.get(`${address}.wanted`)];
   if (!now || !wanted || isFaulty(analysis, keyed.scalar)) return undefined;
-  if (!settingDiffers(keyed.setting, now, wanted)) return undefined;
+  const isBeyond = wanted.beyond !== undefined;
+  if (!isBeyond && !settingDiffers(keyed.setting, now, wanted)) return undefined;
   const then = record.quantity('setting');
   const setting = say`${keyed.setting.name} of ${keyed.part.name}`;
   // Made with another backlash: that is told of the record.
-  if (then && Math.abs(then.value.value - now.si) > SAME) return undefined;
+  if (then && !isBeyond && Math.abs(then.value.value - now.si) > SAME) return undefined;
   const change = changeSetting(analysis, keyed, wanted.si);
   // The record keeps what was keyed in when it was made, so that it never asks for a second correction.
   const note =
@@ -65,9 +69,10 @@ function describe(analysis: MachineAnalysis, axis: string, record: Fields): Foun
       isOver: seen.value.value < 0,
       within: within.text,
       setting,
-      now: keyed.scalar.text,
+      now: isBeyond && then ? then.text : keyed.scalar.text,
       wanted: change.text,
+      ...beyondData(keyed, wanted),
     },
-    fixes: change.fix ? [withNotes(change.fix, [note])] : [],
+    fixes: change.fix && !isBeyond ? [withNotes(change.fix, [note])] : [],
   };
 }

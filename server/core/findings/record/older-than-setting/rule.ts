@@ -19,7 +19,7 @@ export const rule: Rule = {
   title: later`A record is older than the setting that it measured`,
   find: findOlder,
   say: (data) =>
-    say`${sayMeasured(data)}, and ${word(data, 'setting')} now says ${word(data, 'now')}: ${said(TELLS[word(data, 'what')] ?? '')} Measure again.`,
+    say`${sayMeasured(data)}, and ${word(data, 'setting')} now says ${word(data, 'now')}: ${said(TELLS[word(data, 'what')] ?? '')} ${data.noted === false ? say`Measure again, and note what is keyed in with the new record (scale).` : say`Measure again.`}`,
 };
 
 const TELLS: Readonly<Record<string, string>> = {
@@ -91,7 +91,7 @@ function isReplaced(
 ): boolean {
   const now = numberKeyed(keyed);
   if (now === undefined) return false;
-  const corrected = correctedPulses(scale.value.value, seen.value.value / asked.value.value);
+  const corrected = correctedPulses(scale.value.value, Math.abs(seen.value.value / asked.value.value));
   const uncertainty = (record.quantity('within')?.value.value ?? 0) / Math.abs(asked.value.value);
   const agrees = (other: number) => Math.abs(now / other - 1) <= Math.max(uncertainty, 1e-6);
   return !agrees(scale.value.value) && !agrees(corrected);

@@ -1,0 +1,20 @@
+import { settingSpan } from '../../model/setting-limits.ts';
+import { expectationOf } from '../../model/setting-value.ts';
+import type { Keyed } from '../../model/settings.ts';
+import type { Data } from '../../problem.ts';
+import { formatNumber, toUnit } from '../../units/index.ts';
+import type { Derived } from '../../values/derived.ts';
+
+/** What a setting should be and where its span ends before that, to be said; nothing where it goes as far. */
+export function beyondData({ setting }: Keyed, { beyond, unit }: Derived): Data {
+  const expected = expectationOf(setting);
+  if (beyond === undefined || expected === undefined || expected === 'count') return {};
+  const span = settingSpan(setting, expected);
+  if (!span) return {};
+  const isMore = beyond > span.most.value;
+  return {
+    beyond: `${formatNumber(toUnit(beyond, unit), 6)} ${unit}`,
+    end: (isMore ? span.most : span.least).text,
+    isMore,
+  };
+}
