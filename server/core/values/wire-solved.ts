@@ -63,7 +63,7 @@ export const takenBySignals = factIndex(
     const rails = groups
       .flatMap((group) => group.rails)
       .filter(({ fedBy }) => fedBy && nameOf(fedBy) === name);
-    return rails.flatMap(({ ends }) => ends).reduce((sum, { amps }) => sum + amps, 0);
+    return rails.reduce((sum, { taken }) => sum + taken, 0);
   },
   Object.is,
 );

@@ -67,6 +67,67 @@ describe('coils and sensors', () => {
   });
 });
 
+describe('what contacts switch', () => {
+  const loadOf = (parts: readonly string[], wiring: readonly string[]) => {
+    const text = [
+      'machine: Bench',
+      'parts:',
+      '  psu: { sheet: generic/supply-24v }',
+      ...parts,
+      'wiring:',
+      ...wiring,
+    ];
+    const { values } = createFettle(worldOf(new Map())).analyse('bench.machine.yaml', text.join('\n'));
+    return values;
+  };
+  const button = (name: string) =>
+    `  ${name}: { sheet: generic/push-button, set: { contact: normally-open } }`;
+  const pump = (name: string) => `  ${name}: { sheet: generic/lubrication-pump-24v }`;
+
+  it('counts once, whichever of two contacts beside each other lets it through', () => {
+    const values = loadOf(
+      [button('b1'), button('b2'), pump('pump')],
+      ['  - psu.V+ -> b1.C1, b2.C1', '  - b1.C2 -> pump.P1', '  - b2.C2 -> pump.P1', '  - pump.P2 -> psu.V-'],
+    );
+    // 24 V on 48 ohm (Ohm's law)
+    expect(values.byAddress.get('parts.psu.load')?.value).toBeCloseTo(0.5, 6);
+  });
+
+  it('counts together where all of it comes through one contact', () => {
+    const names = ['1', '2', '3'];
+    const values = loadOf(
+      [
+        '  stop: { sheet: generic/emergency-stop-button }',
+        ...names.flatMap((name) => [button(`b${name}`), pump(`pump${name}`)]),
+      ],
+      [
+        '  - psu.V+ -> stop.11',
+        '  - { link: stop.12 -> b1.C1, wire: 0.5 mm2, length: 20 m, label: 7 }',
+        '  - b1.C1 -> b2.C1, b3.C1',
+        ...names.flatMap((name) => [`  - b${name}.C2 -> pump${name}.P1`, `  - pump${name}.P2 -> psu.V-`]),
+      ],
+    );
+    // 24 V on three times 48 ohm beside each other, behind 20 m of 39 ohm/km (IEC 60228 class 5).
+    const amps = 24 / (48 / 3 + 0.78);
+    expect(values.byAddress.get('parts.psu.load')?.value).toBeCloseTo(amps, 6);
+    expect(values.byAddress.get('wires.7.current')?.value).toBeCloseTo(amps, 6);
+  });
+
+  it('does not count a part twice that is fed through the same contact', () => {
+    const values = loadOf(
+      [button('b1'), pump('pump'), '  fan: { sheet: generic/fan-24v }'],
+      [
+        '  - psu.V+ -> b1.C1',
+        '  - b1.C2 -> pump.P1, fan.F+',
+        '  - pump.P2 -> psu.V-',
+        '  - fan.F- -> psu.V-',
+      ],
+    );
+    // 0.25 A of the fan by its sheet, and 24 V on 48 ohm.
+    expect(values.byAddress.get('parts.psu.load')?.value).toBeCloseTo(0.75, 6);
+  });
+});
+
 it('what is switched on together draws its inrush together, as far as the sheets say it', () => {
   const load = (name: string, inrush: string) =>
     `  ${name}: { class: load, terminals: { power: [P, M] }, circuits: { feed: { power-in: [P, M], voltage: 20..28 V, current: 0.2 A${inrush} } } }`;
