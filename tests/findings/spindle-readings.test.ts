@@ -57,6 +57,11 @@ describe('the likeliest cause is named', () => {
       /a line that starts at 3000 rpm instead of nothing: the speed signal has an offset/,
     ],
     [
+      'not what the converter gives, where that is keyed in',
+      at(0.935),
+      /slip alone makes 2 to 5 %\. A top speed of 22440 rpm in place of 24000 rpm would leave 0 %/,
+    ],
+    [
       'nothing that is known',
       at(0.88),
       /slip alone makes 2 to 5 %\. A top speed of 21120 rpm in place of 24000 rpm would leave 0 %/,

@@ -31,7 +31,11 @@ export function likelyCause(analysis: MachineAnalysis): Data {
   if (offset && Math.abs(offset.si) > OFFSET * keyed.value)
     return { cause: 'offset', starts: showBriefly(offset) };
   if (!top) return isDouble(real.si / keyed.value) ? { cause: 'factor' } : {};
-  if (fits(real.si, top.si)) return { cause: 'definition', gives: showBriefly(top) };
+  // Where the same speed is keyed in, the definition explains nothing: slip, the load or the meter makes the rest.
+  if (fits(real.si, top.si))
+    return Math.abs(top.si / keyed.value - 1) <= METER
+      ? {}
+      : { cause: 'definition', gives: showBriefly(top) };
   return (
     otherSpan(analysis, real.si, top.si) ?? otherFrequency(analysis, real.si) ?? otherPoles(real.si, top.si)
   );
