@@ -60,13 +60,17 @@ function describe(
   const isHere = given.at !== undefined && given.file === analysis.file;
   const keyed = given.at && keyedAt(analysis, given.at);
   const change = keyed && raise(analysis, keyed, asked);
+  const isShort = derived.si < -NOTHING;
   return {
     at: isHere && given.at ? given.at : axis.key,
     data: {
       name,
       axis: axis.name,
       others: group
-        .filter((each) => each !== worst && each.share < SCANT - 1e-9)
+        // Of an axis that has a little left it would be wrong to say that it is too little.
+        .filter(
+          (each) => each !== worst && (isShort ? each.derived.si < -NOTHING : each.share < SCANT - 1e-9),
+        )
         .map((each) => each.axis.name),
       given: formatBest(given.value, 'time'),
       asked: formatBest(asked, 'time'),
