@@ -23,3 +23,26 @@ test('a lamp that would not be on the other way round either is not', () => {
   // (2.7 V - 0.3 V - 1.2 V) / 330 ohm = 3.6 mA; without what the lamp itself takes it would be 7.3 mA
   expect(codesAt(2.7)).not.toContain('polarity/opto-reversed');
 });
+
+/** What a drive's pulse input is told on an output of the panel, of which one wire does not go where it belongs. */
+const neverOn = (output: string, link: string) => {
+  const text = `machine: Toy lathe
+parts:
+  panel: { class: controller, terminals: { s: [5V, XP, XN, G] }, circuits: { logic: { power-out: [5V, G], voltage: 5 V, current: 200 mA }, x: { ${output}, does: pulse X } } }
+  drive: { class: drive, terminals: { s: [P, M] }, circuits: { pulse: { opto-in: [P, M], does: pulse, forward: 1.2 V, series: 270 ohm, on-at: 8 mA, most: 20 mA } } }
+wiring:
+  - panel.XP -> drive.P
+  - ${link} -> drive.M
+`;
+  const { findings } = analyseTexts(new Map([['lathe.machine.yaml', text]]));
+  return findings.find(({ code }) => code === 'polarity/input-never-on')?.message;
+};
+
+test('where a drive’s input is not driven, what is told is its wires, and not to move the controller', () => {
+  expect(neverOn('line-out: [XP, XN], voltage: 5 V', 'panel.G')).toMatch(
+    /comes as a pair of lines, and makes no difference to it\. Wire one of the two lines to each of its sides\.$/,
+  );
+  expect(neverOn('sink-out: [XP, G], drop: 0.3 V, current: 50 mA', 'panel.G')).toMatch(
+    /^drive\.P \(pulse\) can never turn on: .* The output of panel makes no difference to it\. Check both of its wires: /,
+  );
+});

@@ -46,6 +46,17 @@ export function isReversedLamp(input: SolvedInput): boolean {
   });
 }
 
+/** Whether one line alone of a pair leads to an input: then nothing says at which voltage either of the two is. */
+export function hangsOnHalfPair({ solution: { circuit, outcome } }: SolvedInput): boolean {
+  if (outcome.kind !== 'solved') return false;
+  const { tied, classes } = outcome;
+  return circuit.parts.some(
+    ({ element, ends }) =>
+      circuit.board.elements[element]?.at.circuit.kind === 'line-out' &&
+      ends.every((end) => tied[classes.rootOf[end] ?? 0] !== true),
+  );
+}
+
 /** The voltage between the first two ends of an element in a state. */
 export function voltsAcross(solution: Solution, element: number): number | undefined {
   const part = solution.circuit.parts.find((each) => each.element === element);

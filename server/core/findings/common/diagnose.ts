@@ -8,7 +8,7 @@ import { factOver } from '../../reuse/fact-over.ts';
 import { isWired } from '../../values/circuits.ts';
 import { isToldOpen } from '../wiring/open-ends.ts';
 import { outputFights } from '../wiring/output-fights.ts';
-import { isReversedLamp, sensorSide, sensorsOf } from './acting.ts';
+import { hangsOnHalfPair, isReversedLamp, sensorSide, sensorsOf } from './acting.ts';
 import { canBeJudged } from './judgeable.ts';
 import { readsOf, sightsOf, signalEnd } from './sights.ts';
 
@@ -74,7 +74,7 @@ function isAnalogPair({ at, operations }: SolvedInput): boolean {
 }
 
 function whyNeverOn(input: SolvedInput): Diagnosis['kind'] | undefined {
-  if (isReversedLamp(input)) return 'opto-reversed';
+  if (isReversedLamp(input) && !hangsOnHalfPair(input)) return 'opto-reversed';
   const sensors = sensorsOf(input);
   if (sensors.some(({ isDead }) => isDead)) return 'sensor-unfed';
   const side = sideOf(input);

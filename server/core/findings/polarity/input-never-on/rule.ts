@@ -3,7 +3,7 @@ import { later, say } from '../../../language/say.ts';
 import { terminalId } from '../../../model/terminal-id.ts';
 import type { Data, Fix } from '../../../problem.ts';
 import { type ActingSensor, sensorsOf } from '../../common/acting.ts';
-import { diagnosed } from '../../common/diagnose.ts';
+import { type Diagnosis, diagnosed } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
 import { swapTerminals } from '../../common/link-ends.ts';
 import { feedEnd, groupByFeed } from '../../common/shared-feed.ts';
@@ -25,13 +25,33 @@ export const rule: Rule = {
         ? say`${sensor} does not work: it has ${word(data, 'fed')} between plus and minus and takes ${word(data, 'takes')}. Check which of its wires goes to which side of the supply`
         : actor === ''
           ? say`Nothing that is wired to it can change that. Wire what should act on it between it and the other side of its supply`
-          : say`${actor} makes no difference to it. Wire ${actor} to the other side of its supply`;
+          : sayIdle(actor, word(data, 'driver'));
     const others = wordList(data, 'others');
     if (others.length > 0)
       return say`${nameInput(data)} can never turn on, and neither can ${joinWords(others)}: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. They share one side: check where the wire of that side comes from, and which way round they are.`;
     return say`${nameInput(data)} can never turn on: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. ${why}.`;
   },
 };
+
+/** A switch can be led to the other side of a supply; an output is where it is, and only the wires can be wrong. */
+function sayIdle(actor: string, driver: string): string {
+  if (driver === 'pair')
+    return say`The signal of ${actor} comes as a pair of lines, and makes no difference to it. Wire one of the two lines to each of its sides`;
+  if (driver === 'output')
+    return say`The output of ${actor} makes no difference to it. Check both of its wires: one side belongs to that output, and the other to where the output does not switch to`;
+  return say`${actor} makes no difference to it. Wire ${actor} to the other side of its supply`;
+}
+
+/** How an input that its actor has no effect on is driven, where no hand or cam does it. */
+function driverOf({ actor, input }: Diagnosis): Data {
+  if (actor?.mover !== 'output') return {};
+  const { elements } = input.solution.circuit.board;
+  return {
+    driver: actor.elements.some((place) => elements[place]?.at.circuit.kind === 'line-out')
+      ? 'pair'
+      : 'output',
+  };
+}
 
 function* findNeverOn(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
@@ -42,7 +62,7 @@ function* findNeverOn(analysis: Analysis): Iterable<Found> {
     yield findingFor(analysis, diagnosis, {
       others,
       at: feed?.near.at,
-      ...(others.length > 0 && { data: { others: others.map(signalTerminal) } }),
+      data: others.length > 0 ? { others: others.map(signalTerminal) } : driverOf(diagnosis),
       propose: () => (others.length > 0 ? [] : moveToOtherRail(analysis, diagnosis.input)),
     });
   }
