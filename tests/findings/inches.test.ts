@@ -66,3 +66,15 @@ test('what is written in inches is shown in inches, and its value stays in the u
     )?.shown,
   ).toBe('160 /mm');
 });
+
+test('a value in inches that a metric setting cannot take is given as that setting shows it', () => {
+  const text = smallMachine({ panelSettings: SETTINGS, panelSet: 'scale: 160 /in, reach: 600.02 mm' });
+  const messages = analyseTexts(new Map([['small.machine.yaml', text]]))
+    .findings.filter(({ code }) => code === 'name/setting-finer-than-step')
+    .map(({ message }) => message);
+  expect(messages).toEqual([
+    // 160 / 25.4 = 6.2992
+    'scale of panel goes in steps of 0.001 /mm, so 160 /in cannot be keyed in as it stands. The nearest value is 6.299 /mm.',
+    'reach of panel goes in steps of 0.1 mm, so 600.02 mm cannot be keyed in as it stands. The nearest value is 600 mm.',
+  ]);
+});

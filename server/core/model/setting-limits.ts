@@ -3,6 +3,7 @@ import type { Fix, Problem } from '../problem.ts';
 import { type Span as Place, type Scalar, spanWithin } from '../syntax/node.ts';
 import {
   type Expectation,
+  findUnit,
   formatNumber,
   fromSi,
   ONE,
@@ -10,6 +11,7 @@ import {
   readQuantity,
   readSpan,
   type Span,
+  toSi,
   type Unit,
 } from '../units/index.ts';
 import type { Setting } from './sheet.ts';
@@ -76,7 +78,7 @@ export function checkLimits(
   const outside = span && outsideSpan(scalar, quantity, span);
   if (outside) return [outside];
   const step = settingStep(setting, expected);
-  const between = step && betweenSteps(scalar, quantity, step, span);
+  const between = step && betweenSteps(scalar, quantity, expected, step, span);
   return between ? [between] : [];
 }
 
@@ -103,6 +105,7 @@ function outsideSpan(scalar: Scalar, quantity: Quantity, { least, most }: Span):
 function betweenSteps(
   scalar: Scalar,
   quantity: Quantity,
+  expected: Expectation,
   step: Step,
   span: Span | undefined,
 ): Problem | undefined {
@@ -111,13 +114,22 @@ function betweenSteps(
   if (isWhole(steps)) return undefined;
   const top = span?.most.value ?? Number.POSITIVE_INFINITY;
   const rounded = start + Math.round(steps) * step.size;
-  const nearest = showIn(rounded > top ? rounded - step.size : rounded, quantity.unit);
+  const nearest = showIn(rounded > top ? rounded - step.size : rounded, unitFor(quantity, expected));
   return {
     code: 'name/setting-finer-than-step',
     at: placeOf(scalar, quantity),
     data: { typed: quantity.text, step: step.text, nearest },
     fixes: fixTo(scalar, quantity, nearest),
   };
+}
+
+/**
+ * The unit that was typed, or that of the part where the two differ by more than a prefix: nobody keys in an inch value
+ * where the part shows millimetres, and what it becomes there shows whether it was meant.
+ */
+function unitFor({ unit }: Quantity, expected: Expectation): Unit {
+  const own = findUnit(expected.units[0] ?? '');
+  return own && !isWhole(Math.log10(fromSi(toSi(1, unit), own))) ? own : unit;
 }
 
 /** Whole up to the rounding of doubles. */
