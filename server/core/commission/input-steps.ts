@@ -70,7 +70,7 @@ function inputStep({ machine }: MachineAnalysis, row: InputRow, after: readonly 
     id: `input:${row.part}.${row.terminal}`,
     stage: 'inputs',
     title: `${sayRole(row.does)} (${row.part}.${row.terminal})`,
-    act: say`Measure at the input, or watch it on the panel, and operate ${row.actor ?? 'what is wired to it'} by hand.`,
+    act: sayAct(row, circuit),
     terminals: circuit?.ends.map((end) => terminalId(row.part, end.text)) ?? [],
     expected: [
       ...expectedOf(say`at rest`, row.rest, thresholds),
@@ -82,6 +82,13 @@ function inputStep({ machine }: MachineAnalysis, row: InputRow, after: readonly 
     place: terminalPlaceId(row.part, row.terminal),
     after,
   });
+}
+
+/** A current is measured in its wire: a meter for current that is held across an input joins its two sides. */
+function sayAct({ actor }: InputRow, circuit: Circuit | undefined): string {
+  return circuit?.kind === 'opto-in'
+    ? say`Watch it on the panel, or take one wire off the input and measure the current between the two (never from one terminal to the other, which is a short circuit), and operate ${actor ?? 'what is wired to it'} by hand.`
+    : say`Measure at the input, or watch it on the panel, and operate ${actor ?? 'what is wired to it'} by hand.`;
 }
 
 function expectedOf(

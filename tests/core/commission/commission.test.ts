@@ -95,6 +95,21 @@ describe('figures', () => {
     });
   });
 
+  test('a current is not measured across an input, where a meter would join its two sides', () => {
+    const text = `machine: Bench
+parts:
+  panel: { sheet: generic/controller-4-axis-isolated, set: { x-home-use: on } }
+  home-x: { sheet: generic/inductive-pnp-nc }
+  psu: { sheet: generic/supply-24v }
+wiring:
+  - psu.V+ -> panel.DC+, home-x.BN
+  - psu.V- -> panel.DC-, home-x.BU, panel.3-
+  - home-x.BK -> panel.3+
+`;
+    expect(stepOf(text, 'input:panel.3+').act).toContain('never from one terminal to the other');
+    expect(stepOf(readExample(), 'input:panel.I1').act).toMatch(/^Measure at the input/);
+  });
+
   test('an input is expected as it was solved, with its thresholds', () => {
     expect(stepOf(readExample(), 'input:panel.I1').expected.slice(0, 2)).toEqual([
       { when: 'at rest', shown: '24 V (on, does not act)', tolerance: 'on above 14 V, off below 6 V' },
