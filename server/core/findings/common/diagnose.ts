@@ -1,7 +1,9 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import { isOutput } from '../../circuits/signals.ts';
 import type { Actor } from '../../circuits/solve/actors.ts';
+import type { Branch } from '../../circuits/solve/branch.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
+import type { Hold } from '../../circuits/solve/rails.ts';
 import { inputsOf } from '../../circuits/solve/solved.ts';
 import { fact } from '../../reuse/fact.ts';
 import { factOver } from '../../reuse/fact-over.ts';
@@ -106,8 +108,23 @@ function holdsItself({ at, group, solution }: SolvedInput): boolean {
  * something together; an enable that is joined to a supply for good is meant.
  */
 function isStuck(input: SolvedInput): boolean {
-  if (input.idle.length > 0) return input.idle.length === 1 || missesItsOutput(input);
+  if (input.idle.length > 0) return input.idle.length === 1 || missesItsOutput(input) || isOnOneRail(input);
   return TOLD.has(input.at.circuit.does?.word ?? '') && !drivesAnything(input);
+}
+
+/** Whether all that a circuit hangs on is at one voltage, so that no contacts can send a current through it. */
+function isOnOneRail({ solution: { circuit } }: SolvedInput): boolean {
+  const { numberOf, view, parts } = circuit;
+  let first: Hold | undefined;
+  for (const node of numberOf.keys()) {
+    const hold = view.holds.get(node);
+    if (first && hold && (hold.volts !== first.volts || hold.island !== first.island)) return false;
+    first ??= hold;
+  }
+  const drives = ({ kind }: Branch) => kind === 'source';
+  return (
+    first !== undefined && !parts.some(({ rest, operated }) => rest.some(drives) || operated.some(drives))
+  );
 }
 
 /** Whether the output that is there for a drive's input is in its circuit, and has no effect on it. */

@@ -85,7 +85,12 @@ function findOpenEnd(analysis: MachineAnalysis, part: Part, circuit: Circuit): n
   );
   const open = supplied[0] ? 1 : supplied[1] ? 0 : undefined;
   const carries = ({ circuit: { kind }, index }: CircuitEnd) => SWITCHING[kind]?.includes(index) ?? false;
-  if (open === undefined || sides[open]?.some(carries)) return undefined;
+  if (open === undefined) return undefined;
+  // Where both sides come to the same side of a supply, nothing flows whatever else is there.
+  const isSameSide = (a: CircuitEnd) =>
+    a.circuit.kind === 'power-out' &&
+    sides[1 - open]?.some((b) => b.part === a.part && b.circuit === a.circuit && b.index === a.index);
+  if (!sides[open]?.some(isSameSide) && sides[open]?.some(carries)) return undefined;
   // A part whose sheet is not known may be anything, and a misspelt terminal the one that is missing.
   const known = analysis.machine.links.every((link) =>
     [link.from, link.to].every(
