@@ -19,10 +19,14 @@ export interface SignalMixup {
 export const signalMixups = fact('analysis', (analysis: MachineAnalysis): readonly SignalMixup[][] => {
   if (!canBeJudged(analysis)) return [];
   const byDrive = new Map<string, SignalMixup[]>();
-  for (const driven of readDriven(inputsOf(analysis.machine))) {
-    const mixup = driven && judge(analysis, driven);
-    if (!mixup || !canBeJudged(analysis, driven.input)) continue;
-    const drive = driven.input.at.part.name;
+  const movedBy = axesByDrive(analysis);
+  const driven = readDriven(inputsOf(analysis.machine));
+  // Nearly all are as they should be, so nothing is made for those.
+  for (let place = 0; place < driven.length; place++) {
+    const each = driven[place];
+    const mixup = each && judge(analysis, each, movedBy);
+    if (!mixup || !canBeJudged(analysis, mixup.input)) continue;
+    const drive = mixup.input.at.part.name;
     const there = byDrive.get(drive);
     if (there) there.push(mixup);
     else byDrive.set(drive, [mixup]);
@@ -35,8 +39,12 @@ const SIGNALS: ReadonlySet<string> = new Set(['pulse', 'direction', 'enable']);
 /** An input of a drive, and the outputs for such signals that drive it. */
 interface Driven {
   readonly input: SolvedInput;
-  readonly word: string;
-  readonly outputs: readonly CircuitAt[];
+  /** The first of the outputs that are for the same signal; undefined where there is none. */
+  readonly same: CircuitAt | undefined;
+  /** The axes that those are for; undefined where one of them is for any axis, as an enable may be. */
+  readonly axes: readonly string[] | undefined;
+  /** The first of all outputs. */
+  readonly first: CircuitAt;
 }
 
 const readDriven = mapEach((input: SolvedInput): Driven | undefined => {
@@ -51,28 +59,43 @@ const readDriven = mapEach((input: SolvedInput): Driven | undefined => {
         })
       : [],
   );
-  return outputs.length > 0 ? { input, word, outputs } : undefined;
-});
-
-function judge({ machine }: MachineAnalysis, { input, word, outputs }: Driven): SignalMixup | undefined {
-  const same = outputs.filter(({ circuit }) => circuit.does?.word === word);
   const [first] = outputs;
   if (!first) return undefined;
-  if (same.length === 0) return { input, output: first, axis: undefined };
+  const same = outputs.filter(({ circuit }) => circuit.does?.word === word);
+  const axes = same.flatMap(({ circuit }) => circuit.does?.axis ?? []);
   // One enable often serves all drives.
-  if (word === 'enable') return undefined;
+  const isForAny = word === 'enable' || axes.length < same.length;
+  return { input, same: same[0], axes: isForAny ? undefined : axes, first };
+});
+
+/** An axis that names a drive, and where. */
+type Named = NonNullable<SignalMixup['axis']>;
+
+/** By the name of a drive: the axes that name it; more than one only by mistake. */
+function axesByDrive({ machine }: MachineAnalysis): ReadonlyMap<string, readonly Named[]> {
+  const found = new Map<string, Named[]>();
   for (const { name, drives } of machine.axes.values()) {
-    const drive = drives.find(({ text }) => text === input.at.part.name);
-    if (!drive) continue;
-    const [other] = same;
-    const others = same.flatMap(({ circuit }) => circuit.does?.axis ?? []);
+    for (const drive of drives) {
+      const there = found.get(drive.text);
+      if (there) there.push({ name, drive });
+      else found.set(drive.text, [{ name, drive }]);
+    }
+  }
+  return found;
+}
+
+function judge(
+  { machine }: MachineAnalysis,
+  { input, same, axes, first }: Driven,
+  movedBy: ReadonlyMap<string, readonly Named[]>,
+): SignalMixup | undefined {
+  if (!same) return { input, output: first, axis: undefined };
+  const named = axes && movedBy.get(input.at.part.name);
+  if (!named) return undefined;
+  for (const axis of named) {
     // An output for an axis that the machine does not have may follow another one: the second motor of a gantry.
-    if (
-      other &&
-      others.length === same.length &&
-      others.every((each) => each !== name && machine.axes.has(each))
-    )
-      return { input, output: other, axis: { name, drive } };
+    if (axes.every((each) => each !== axis.name && machine.axes.has(each)))
+      return { input, output: same, axis };
   }
   return undefined;
 }
