@@ -155,16 +155,13 @@ function addRewired(
   return hasSameCables;
 }
 
-/** The terminals that are on another node, and those of nodes that are held otherwise or have come to the mains or off. */
+/** The terminals that are on another node, and those of nodes that have come to the mains or off. */
 function addRejoined(before: Board, board: Board, terminals: Set<number>): void {
   for (let terminal = 0; terminal < Math.max(before.nodeOf.length, board.nodeOf.length); terminal++) {
     if (before.nodeOf[terminal] !== board.nodeOf[terminal]) terminals.add(terminal);
   }
-  const past = before.rails.holds;
-  const present = board.rails.holds;
-  for (const node of new Set([...past.keys(), ...present.keys(), ...before.onMains, ...board.onMains])) {
-    const isOnMainsAsBefore = before.onMains.has(node) === board.onMains.has(node);
-    if (isOnMainsAsBefore && isSameHold(past.get(node), present.get(node))) continue;
+  for (const node of new Set([...before.onMains, ...board.onMains])) {
+    if (before.onMains.has(node) === board.onMains.has(node)) continue;
     for (const { terminalsOn } of [before, board])
       for (const terminal of terminalsOn(node)) terminals.add(terminal);
   }

@@ -117,10 +117,9 @@ export function partsOf(board: Board, group: Group): string[] {
   return [...new Set(group.elements.map((element) => board.elements[element]?.at.part.name ?? ''))];
 }
 
+/** The terminals of a node; what a break cuts off of a free node is gathered with it, since both parts feel the break. */
 function terminalsOf(board: Board, { cutOff }: View, node: number): readonly number[] {
-  if (node === board.conductors.terminals.length) return [...cutOff];
-  const terminals = board.terminalsOn(node);
-  return cutOff.size === 0 ? terminals : terminals.filter((terminal) => !cutOff.has(terminal));
+  return node === board.conductors.terminals.length ? [...cutOff] : board.terminalsOn(node);
 }
 
 function named(board: Board, group: Omit<Group, 'name'>): Group {
