@@ -97,6 +97,16 @@ describe('the way of a current', () => {
     );
     expect(way.slice(0, 3)).toEqual(['from reader.S24', 'wire to closed.A', 'closed.contact to closed.B']);
   });
+  it('takes no way round that comes back to where it could go at once', () => {
+    const links = [
+      'reader.S24 -> strip.1',
+      'strip.1 -> closed.A',
+      'reader.S24 -> closed.A',
+      'closed.B -> reader.DN',
+    ];
+    const { way } = trace(['reader', 'closed'], links);
+    expect(way.slice(0, 3)).toEqual(['from reader.S24', 'wire to closed.A', 'closed.contact to closed.B']);
+  });
   it('goes through a coil and the contact before it', () => {
     const links = ['closed.A -> reader.S24', 'relay.A1 -> closed.B', 'reader.S0 -> relay.A2'];
     const { way, voltsIn, input } = trace(['reader', 'closed', 'relay'], links, 'relay.coil');

@@ -186,6 +186,31 @@ describe('netlists', () => {
     ]);
     expect(of('panel.x-far', 'near-x')).toEqual({ missing: 'actor', known: ['far-x'] });
   });
+  it('are written of each group in which something looks at something, at rest or with one actor operated', () => {
+    const links = [
+      'reader.S24 -> closed.A',
+      'closed.B -> reader.DN',
+      'psu.V+ -> open.A',
+      'open.B -> resistor.A',
+    ];
+    const machine = machineOf(benchMachine(['reader', 'closed', 'psu', 'open', 'resistor'], links));
+    const written = (group?: string, operated?: string) => {
+      const netlists = writeNetlists(machine, group, operated);
+      return 'missing' in netlists
+        ? netlists
+        : netlists.map((each) => [each.group, each.text.split('\n')[0]]);
+    };
+    const looking = ['reader.up', 'reader.down', 'reader.line', 'reader.measure'];
+    expect(written()).toEqual(looking.map((name) => [name, `* ${name}, at rest`]));
+    expect(written(undefined, 'closed')).toEqual([['reader.down', '* reader.down, closed operated']]);
+    expect(written('resistor.r', 'open')).toEqual([['open.contact', '* open.contact, open operated']]);
+    expect(written('nowhere')).toEqual({ missing: 'group', known: looking });
+    const [, notes] = (() => {
+      const netlists = writeNetlists(machine, 'reader.down');
+      return 'missing' in netlists ? [] : (netlists[0]?.text.split('\n') ?? []);
+    })();
+    expect(notes).toBe('* parts: reader, closed');
+  });
   it('say of every resistance that is a wire which one it is', () => {
     const links = [
       'reader.S24 -> closed.A',
