@@ -27,6 +27,108 @@ const EQUIVALENT: readonly Equivalent[] = [
     because: 'the logarithm of a number below zero, which a share above 1 leads to, is not a number either',
   },
   {
+    file: 'server/core/circuits/disjoint-sets.ts',
+    original: 'before.numbering.names.length < MOST_NAMES',
+    replacement: 'before.numbering.names.length <= MOST_NAMES',
+    because:
+      'the bound only spares memory; what is joined is the same whatever is remembered of earlier versions',
+  },
+  {
+    file: 'server/core/circuits/disjoint-sets.ts',
+    original: 'before.numbering.names.length < MOST_NAMES',
+    replacement: 'true',
+    because:
+      'the bound only spares memory; what is joined is the same whatever is remembered of earlier versions',
+  },
+  {
+    file: 'server/core/circuits/disjoint-sets.ts',
+    original: 'id >= this.parents.length',
+    replacement: 'true',
+    because: 'room that is made anew has in it what the last one had',
+  },
+  {
+    file: 'server/core/circuits/disjoint-sets.ts',
+    original: 'this.parents[up] ?? up',
+    replacement: 'this.parents[up] && up',
+    because: 'the path is only not halved; where it leads to number 0, it is led there as before',
+  },
+  {
+    file: 'server/core/circuits/loops/region.ts',
+    original: '-1',
+    replacement: '+1',
+    because:
+      'a terminal without a number is new, so it is the end of a link that is new, which is found by itself',
+  },
+  {
+    file: 'server/core/circuits/loops/region.ts',
+    original: 'now.netOf[terminal] ?? -1',
+    replacement: 'now.netOf[terminal] && -1',
+    because:
+      'terminals are only looked at again; one that is new is the end of a link that is new, which is found by itself',
+  },
+  {
+    file: 'server/core/circuits/loops/region.ts',
+    original: 'before.netOf[terminal] ?? -1',
+    replacement: 'before.netOf[terminal] && -1',
+    because: 'terminals are only looked at again',
+  },
+  {
+    file: 'server/core/circuits/solve/board.ts',
+    original: `{
+  return (
+    supplies === before ||
+    (supplies.length === before.length &&
+      supplies.every(
+        ({ plus, minus }, place) => plus === before[place]?.plus && minus === before[place].minus,
+      ))
+  );
+}`,
+    replacement: '{}',
+    because: 'terminals are only joined anew, to the same nodes',
+  },
+  {
+    file: 'server/core/circuits/solve/board.ts',
+    original: 'supplies === before',
+    replacement: 'false',
+    because: 'the ends of the same supplies are only compared one by one',
+  },
+  {
+    file: 'server/core/circuits/solve/board.ts',
+    original: 'minus === before[place].minus',
+    replacement: 'minus !== before[place].minus',
+    because: 'terminals are only joined anew, to the same nodes',
+  },
+  {
+    file: 'server/core/circuits/solve/changes.ts',
+    original: 'true',
+    replacement: 'false',
+    because: 'what is taken for laid otherwise is only looked at again',
+  },
+  {
+    file: 'server/core/circuits/solve/changes.ts',
+    original: 'was?.link?.cable !== is?.link?.cable',
+    replacement: 'true',
+    because: 'what is taken for laid otherwise is only looked at again',
+  },
+  {
+    file: 'server/core/circuits/solve/conductors.ts',
+    original: 'place < all.length',
+    replacement: 'place <= all.length',
+    because: 'behind the last conductor there is none',
+  },
+  {
+    file: 'server/core/circuits/solve/inputs.ts',
+    original: 'a.parts.size === b.parts.size',
+    replacement: 'a.parts.size !== b.parts.size',
+    because: 'inputs that are known are only looked through for parts that have moved',
+  },
+  {
+    file: 'server/core/circuits/solve/solver.ts',
+    original: 'round < QUICK_ROUNDS',
+    replacement: 'round <= QUICK_ROUNDS',
+    because: 'a round more or less of plain flips ends in the same state, of which there is one alone',
+  },
+  {
     file: 'server/core/circuits/ways.ts',
     original: '[]',
     replacement: '["Stryker was here"]',

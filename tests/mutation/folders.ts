@@ -19,10 +19,13 @@ export const FOLDERS: readonly Folder[] = [
       ...['edits', 'faults', 'feeds', 'figures', 'followed', 'graphs', 'hops', 'joined', 'legs'].map(
         (name) => `tests/core/circuits/${name}.test.ts`,
       ),
-      ...['idle', 'kinds', 'loads', 'loops', 'nets', 'open-circuits', 'order', 'rails', 'readings'].map(
+      ...['idle', 'kinds', 'loads', 'loops', 'loose', 'nets', 'open-circuits', 'order', 'rails'].map(
         (name) => `tests/core/circuits/${name}.test.ts`,
       ),
-      ...['shorts', 'signals', 'solver', 'spice', 'supplies', 'touched', 'values', 'verdicts', 'ways'].map(
+      ...['readings', 'shorts', 'signal-kinds', 'signals', 'solver', 'spice', 'supplies', 'ties'].map(
+        (name) => `tests/core/circuits/${name}.test.ts`,
+      ),
+      ...['together', 'touched', 'values', 'verdicts', 'ways'].map(
         (name) => `tests/core/circuits/${name}.test.ts`,
       ),
       'tests/core/features/signal-way.test.ts',

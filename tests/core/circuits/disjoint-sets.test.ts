@@ -55,4 +55,27 @@ describe('sets of terminals', () => {
       }),
     );
   });
+
+  it('are as many as there are, also of hundreds of names, more of them in each version', () => {
+    let before: DisjointSets | undefined;
+    for (let count = 1; count < 400; count += 7) {
+      const names = Array.from({ length: count }, (_, each) => `p${each}.1`);
+      // All of one remainder by 5 are in one set.
+      const list = names.slice(5).map((name, each) => [names[each] ?? '', name] as const);
+      before = join(list, before);
+      for (const [each, name] of names.entries()) {
+        const set = names.filter((_, other) => other % 5 === each % 5);
+        expect(before.members(before.find(name)).toSorted()).toEqual(set.toSorted());
+      }
+    }
+  });
+
+  it('have no members where nothing was named', () => {
+    const past = join([['a.1', 'a.2']]);
+    const sets = join([['b.1', 'b.2']], past);
+    expect(sets.countsLike(past)).toBe(true);
+    expect(sets.countsLike(join([['a.1', 'a.2']]))).toBe(false);
+    expect(sets.members(past.find('a.1'))).toEqual([]);
+    expect(sets.members(1000)).toEqual([]);
+  });
 });

@@ -227,3 +227,33 @@ describe('solved circuits', () => {
     for (const each of [0, 2, 3]) expect(looks[each]).toEqual(solvedAnew(open(), FILE, text));
   });
 });
+
+it('a supply of which nobody knows the voltage any more holds no rail, so that a wire on it has its resistance', () => {
+  const sheet =
+    '{ part: Bare, class: supply, terminals: { all: [P, M] }, circuits: { out: { power-out: [P, M] } }, settings: { v: { is: output-voltage, circuit: out, unit: V, span: 0..48 V } } }\n';
+  const world = worldOf(new Map([...SHEETS, ['bare.part.yaml', sheet]]));
+  // 24 V behind 4 kohm, on a wire of 39 ohm (IEC 60228 class 5) to a contact that is closed.
+  const links = [
+    '{ link: reader.UP -> closed.A, wire: 0.5 mm2, length: 1000 m }',
+    'closed.B -> reader.S0',
+    'bare.P -> reader.UP',
+  ];
+  const machineWith = (set: string) =>
+    withSheets(benchMachine(['reader', 'closed'], links)).replace(
+      'wiring:',
+      `  bare: { sheet: bare.part.yaml${set} }\nwiring:`,
+    );
+  const fettle = createFettle(world);
+  let before = 0;
+  for (const set of ['', ', set: { v: 12 V }', '', ', set: { v: 12 V }']) {
+    const text = machineWith(set);
+    expect(solvedOf(fettle, FILE, text)).toEqual(solvedAnew(createFettle(world), FILE, text));
+    const analysis = fettle.analyse(FILE, text);
+    if (analysis.kind !== 'machine') throw new Error('not read as a machine');
+    const { solved } = circuitsOf(analysis.machine);
+    const seen = solved.inputs.find(({ at }) => at.circuit.name === 'up')?.rest.value;
+    if (set === '') before = solved.board.rails.holds.size;
+    if (set === '') expect(seen).toBeCloseTo((24 * 39) / 4039, 4);
+    else expect(solved.board.rails.holds.size).toBe(before + 2);
+  }
+});
