@@ -106,6 +106,12 @@ const EQUIVALENT: readonly Equivalent[] = [
   },
   {
     file: 'server/core/circuits/solve/changes.ts',
+    original: 'is?.link',
+    replacement: 'is.link',
+    because: 'a conductor stands at every place that is looked at',
+  },
+  {
+    file: 'server/core/circuits/solve/changes.ts',
     original: 'was?.link?.cable !== is?.link?.cable',
     replacement: 'true',
     because: 'what is taken for laid otherwise is only looked at again',
@@ -115,6 +121,15 @@ const EQUIVALENT: readonly Equivalent[] = [
     original: 'place < all.length',
     replacement: 'place <= all.length',
     because: 'behind the last conductor there is none',
+  },
+  {
+    file: 'server/core/circuits/solve/grouping.ts',
+    original: `{
+      const group = groupAt(place);
+      return group !== undefined && hasGroup(before, group);
+    }`,
+    replacement: '{}',
+    because: 'which relays are held is only found again',
   },
   {
     file: 'server/core/circuits/solve/inputs.ts',
@@ -197,6 +212,12 @@ const EQUIVALENT: readonly Equivalent[] = [
     replacement: 'false',
     because:
       'what conducts between the ends of an input ties both or neither, so where one is tied alone there is no branch to ask',
+  },
+  {
+    file: 'server/core/circuits/solve/relays.ts',
+    original: 'solutions.set(group, solution);',
+    replacement: ';',
+    because: 'a circuit with several coils is only solved again for each of them',
   },
   {
     file: 'server/core/circuits/solve/solver.ts',

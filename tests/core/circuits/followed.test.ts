@@ -161,6 +161,29 @@ describe('what is beside a signal', () => {
     const rail = inCables('K1', 'K2');
     expectOther(rail, rail.replace('-> fuse.A', '-> closed.C'), 'faults');
   });
+  /** A relay whose contact is in the signal and on whose coil a rail of another island is, which the circuit does not feel. */
+  const byRelay = (...more: readonly string[]) =>
+    withSheets(
+      benchMachine(
+        ['psu', 'reader', 'closed', ['spare', 'psu'], 'relay'],
+        [
+          'psu.V+ -> closed.A',
+          'psu.V- -> reader.S0',
+          'closed.B -> relay.11',
+          'relay.12 -> reader.DN',
+          'spare.V+ -> relay.A1',
+          ...more,
+        ],
+      ),
+    );
+  it('is a rail by the name that it comes to have', () => {
+    // What a short to the mains does nobody knows, so it is told.
+    const text = byRelay('mains.N -> spare.V+');
+    expectOther(text, text.replaceAll(/\bspare(?=[.:])/g, 'other'), 'faults');
+  });
+  it('is a rail to which the mains come', () => {
+    expectOther(byRelay(), byRelay('mains.N -> spare.V+'), 'faults');
+  });
 });
 
 describe('solved circuits', () => {
