@@ -108,8 +108,10 @@ function sayFault(fault: Fault): string {
 
 describe('single faults', () => {
   /** Each fault of an input that makes a difference, in order. */
-  const faultsOf = (partsOf: Parts, links: readonly string[], name: string) => {
-    const rows = findFaults(solveText(benchMachine(partsOf, links))).all.flatMap((each) => each.rows);
+  const faultsOf = (partsOf: Parts, links: readonly string[], name: string) =>
+    faultsIn(benchMachine(partsOf, links), name);
+  const faultsIn = (text: string, name: string) => {
+    const rows = findFaults(solveText(text)).all.flatMap((each) => each.rows);
     return rows
       .filter(({ input: { at } }) => `${at.part.name}.${at.circuit.name}` === name)
       .map(({ fault, verdict }) => `${sayFault(fault)} ${verdict}`);
@@ -157,5 +159,21 @@ describe('single faults', () => {
     const links = [...LINKS, 'far.V- -> reader.S0'];
     const losses = faultsOf(PARTS, links, 'reader.down').filter((each) => each.includes('lost'));
     expect(losses).toEqual(['psu.output lost at-once']);
+  });
+  it('of contacts that stay so that supplies are set against each other are seen then', () => {
+    // Both contacts move together: one leads the input to 0 V until it opens, the other one to 24 V when it closes.
+    const text = benchMachine(
+      ['reader'],
+      ['reader.S0 -> pair.A', 'pair.B -> reader.DN', 'reader.S24 -> pair.C', 'pair.D -> reader.DN'],
+    ).replace(
+      'wiring:',
+      `  pair: { class: switch, terminals: { all: [A, B, C, D] }, circuits: {
+      low: { contact: [A, B], rest: closed }, high: { contact: [C, D], rest: open } } }
+wiring:`,
+    );
+    expect(faultsIn(text, 'reader.down').filter((each) => each.includes('weld'))).toEqual([
+      'pair.low welded next-use',
+      'pair.high welded at-once',
+    ]);
   });
 });

@@ -43,8 +43,7 @@ export function solveFaults(
   const rows: FaultRow[] = [];
   const add = (fault: Fault, { rest, operated }: Both) => {
     const acts = { rest: actsAt(rest.level, input.sense), operated: actsAt(operated.level, input.sense) };
-    const verdict =
-      fault.kind === 'shorted' ? judgeShort(input, rest, operated, acts) : judgeFault(input, acts);
+    const verdict = judgeSights(input, rest, operated, acts);
     if (verdict !== 'harmless') rows.push({ input, fault, rest, operated, verdict });
   };
   for (const conductor of around.links) {
@@ -77,8 +76,8 @@ function solveBoth(
   return { rest, operated: actor ? readInput(solveWith(circuit, held, actor), input.element) : rest };
 }
 
-/** A short that makes the supplies fight takes them down: seen at once at rest, at the next use otherwise. */
-function judgeShort(
+/** A short or a weld that makes the supplies fight takes them down: seen at once at rest, at the next use otherwise. */
+function judgeSights(
   input: SolvedInput,
   rest: Sight,
   operated: Sight,
