@@ -99,6 +99,12 @@ const EQUIVALENT: readonly Equivalent[] = [
     because: 'terminals are only joined anew, to the same nodes',
   },
   {
+    file: 'server/core/circuits/solve/breaks.ts',
+    original: 'sides[1 - index]?.found',
+    replacement: 'sides[1 - index].found',
+    because: 'there are two sides',
+  },
+  {
     file: 'server/core/circuits/solve/changes.ts',
     original: 'true',
     replacement: 'false',
@@ -166,6 +172,12 @@ const EQUIVALENT: readonly Equivalent[] = [
   },
   {
     file: 'server/core/circuits/nets.ts',
+    original: 'first !== undefined',
+    replacement: 'true',
+    because: 'where there are others there is a first',
+  },
+  {
+    file: 'server/core/circuits/nets.ts',
     original: 'changed && (() => changed)',
     replacement: 'false',
     because: 'without knowing what changed, whatever was read is only compared again',
@@ -212,6 +224,12 @@ const EQUIVALENT: readonly Equivalent[] = [
     replacement: 'false',
     because:
       'what conducts between the ends of an input ties both or neither, so where one is tied alone there is no branch to ask',
+  },
+  {
+    file: 'server/core/circuits/solve/relays.ts',
+    original: 'at.part.sheet?.circuits',
+    replacement: 'at.part.sheet.circuits',
+    because: 'what has a circuit has a sheet, which says so',
   },
   {
     file: 'server/core/circuits/solve/relays.ts',

@@ -136,6 +136,12 @@ describe('a sensor', () => {
     expect(see(at(10)).volts).toEqual([0, 10]);
     expect(see(at(9.9)).actors).toEqual([]);
   });
+  it('whose span is one voltage works at that and above', () => {
+    const at = (volts: number) =>
+      sensor('switching: pnp, rest: open, voltage: 12..12 V').replace('voltage: 24 V', `voltage: ${volts} V`);
+    expect(see(at(12)).volts).toEqual([0, 12]);
+    expect(see(at(11.9)).actors).toEqual([]);
+  });
   it('draws its current in the middle of its span', () => {
     // 10 mA at 20 V are 2 kohm; the contact before it carries 12 mA for that, and 5.5 mA for its output.
     const text = benchMachine(

@@ -73,14 +73,9 @@ export function findSupplies(
   return isSameList(before, supplies) ? before : supplies;
 }
 
-function isSameSupply({ at, plus, minus, volts }: Supply, other: Supply): boolean {
-  return (
-    other.at.circuit === at.circuit &&
-    other.at.part.name === at.part.name &&
-    other.plus === plus &&
-    other.minus === minus &&
-    other.volts === volts
-  );
+/** Whether two supplies with the same plus are the same: a circuit has its ends where it had them. */
+function isSameSupply({ at, volts }: Supply, other: Supply): boolean {
+  return other.at.circuit === at.circuit && other.at.part.name === at.part.name && other.volts === volts;
 }
 
 /** Supplies closer than this give the same voltage, as far as a trim screw can tell. */
