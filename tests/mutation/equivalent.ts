@@ -138,12 +138,6 @@ const EQUIVALENT: readonly Equivalent[] = [
     because: 'which relays are held is only found again',
   },
   {
-    file: 'server/core/circuits/solve/inputs.ts',
-    original: 'a.parts.size === b.parts.size',
-    replacement: 'a.parts.size !== b.parts.size',
-    because: 'inputs that are known are only looked through for parts that have moved',
-  },
-  {
     file: 'server/core/circuits/solve/solver.ts',
     original: 'round < QUICK_ROUNDS',
     replacement: 'round <= QUICK_ROUNDS',
@@ -154,21 +148,6 @@ const EQUIVALENT: readonly Equivalent[] = [
     original: '[]',
     replacement: '["Stryker was here"]',
     because: 'the list of contacts is counted from its length, so what it begins with is never looked at',
-  },
-  {
-    file: 'server/core/circuits/supply.ts',
-    original: `a.length === b.length &&
-    a.every((feed, place) => {
-      const other = b[place];
-      return (
-        other !== undefined &&
-        feed.link === other.link &&
-        isSame(feed.supply, other.supply) &&
-        isSame(feed.load, other.load)
-      );
-    })`,
-    replacement: 'false',
-    because: 'feeds that are the same are taken for others, so what hangs on them is only worked out again',
   },
   {
     file: 'server/core/circuits/nets.ts',
@@ -205,18 +184,6 @@ const EQUIVALENT: readonly Equivalent[] = [
     original: 'at[end - first]?.push',
     replacement: 'at[end - first].push',
     because: 'a circuit ends on terminals of its own part, and all of these have a list',
-  },
-  {
-    file: 'server/core/circuits/solve/elements-by-part.ts',
-    original: 'known.part === part',
-    replacement: 'false',
-    because: 'the settings of the same part are only read again',
-  },
-  {
-    file: 'server/core/circuits/solve/felt-breaks.ts',
-    original: 'a.size < b.size',
-    replacement: 'a.size <= b.size',
-    because: 'of two sets of one size either may be walked through',
   },
   {
     file: 'server/core/circuits/solve/reading.ts',
