@@ -60,6 +60,8 @@ export async function measureSession(text: string, rounds: Rounds): Promise<Sess
       }
       const parsed = timeParse(text);
       if (round >= 0) parse.push(parsed);
+      // This process has a tree to collect now, which is not to count as the server's time.
+      await timeEdit(desk, EDITS.figure(text, desk.random));
     }
     const burst: number[] = [];
     for (let time = 0; time < rounds.bursts; time++) burst.push(await timeBurst(desk));
