@@ -1,14 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import type { MachineAnalysis } from '../../../server/core/analysis.ts';
 import { type Nets, netsOf } from '../../../server/core/circuits/nets.ts';
-import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
 import type { Machine } from '../../../server/core/model/resolve.ts';
 import { factBy } from '../../../server/core/reuse/fact.ts';
 import { randomFrom } from '../../support/random.ts';
-import { worldOf } from '../../support/world.ts';
 import { benchMachine } from './bench-parts.ts';
-import { SHEETS, wireOtherwise, withSheets } from './call-otherwise.ts';
+import { wireOtherwise, withSheets } from './call-otherwise.ts';
 import { randomMachine } from './random-machine.ts';
+import { analyse, openBench } from './versions.ts';
 
 /*
  * What is on one net, and which links end where, after any number of edits: held to what is found by spreading over the
@@ -17,15 +15,6 @@ import { randomMachine } from './random-machine.ts';
 
 const MACHINES = 16;
 const EDITS = 20;
-const FILE = 'm.machine.yaml';
-
-const open = () => createFettle(worldOf(SHEETS));
-
-function analyse(fettle: Fettle, text: string): MachineAnalysis {
-  const analysis = fettle.analyse(FILE, text);
-  if (analysis.kind !== 'machine') throw new Error('not read as a machine');
-  return analysis;
-}
 
 /** What links and commons join, pair by pair, in the order in which the nets name it. */
 function pairsOf({ links, parts }: Machine): (readonly [string, string])[] {
@@ -65,7 +54,7 @@ it.each(Array.from({ length: MACHINES }, (_, seed) => seed + 1))(
       return askOf(netsOf(machine), terminal);
     });
     let text = withSheets(randomMachine(random));
-    const fettle = open();
+    const fettle = openBench();
     let asked = 0;
     for (let each = 0; each < EDITS && text.match(/ -> /g)?.length !== 1; each++) {
       const { machine } = analyse(fettle, text);
@@ -104,7 +93,7 @@ it.each(Array.from({ length: MACHINES }, (_, seed) => seed + 1))(
 );
 
 describe('a terminal that nothing reaches', () => {
-  const { nets } = analyse(open(), withSheets(benchMachine(['fuse', 'closed'], ['fuse.A -> closed.A'])));
+  const { nets } = analyse(openBench(), withSheets(benchMachine(['fuse', 'closed'], ['fuse.A -> closed.A'])));
   it('is on a net of its own, on which nothing is wired', () => {
     expect(nets.netOf('fuse.B')).not.toBe(nets.netOf('closed.B'));
     expect(nets.netOf('fuse.B')).not.toBe(nets.netOf('fuse.A'));
@@ -127,7 +116,7 @@ describe('after a link is led elsewhere', () => {
     return (now: Machine) => [ask(now, terminal), worked];
   };
   it('only those are asked again at whose terminals it ends or ended', () => {
-    const fettle = open();
+    const fettle = openBench();
     const asks = ['fuse.A', 'closed.A', 'open.A', 'psu.V+'].map(linksAtOf);
     const look = (text: string) => asks.map((ask) => ask(analyse(fettle, text).machine));
     const links = ['fuse.A -> closed.A', 'psu.V+ -> psu.V-'];

@@ -2,12 +2,13 @@ import { expect, it } from 'vitest';
 import type { MachineAnalysis } from '../../../server/core/analysis.ts';
 import { loopsOf } from '../../../server/core/circuits/loops/loops.ts';
 import { type OpenCircuit, openCircuitsOf } from '../../../server/core/circuits/loops/open-circuits.ts';
-import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
+import { createFettle } from '../../../server/core/fettle.ts';
 import { type Random, randomFrom } from '../../support/random.ts';
 import { worldOf } from '../../support/world.ts';
 import { benchMachine } from './bench-parts.ts';
-import { callOtherwise, SHEETS, withSheets } from './call-otherwise.ts';
+import { callOtherwise, withSheets } from './call-otherwise.ts';
 import { randomMachine } from './random-machine.ts';
+import { analyse, openBench } from './versions.ts';
 
 /*
  * What can carry no current is looked for only where an edit touched something, up to what the supplies hold. It is what would
@@ -16,18 +17,9 @@ import { randomMachine } from './random-machine.ts';
 
 const MACHINES = 40;
 const EDITS = 24;
-const FILE = 'm.machine.yaml';
-
-const open = () => createFettle(worldOf(SHEETS));
-
-function analyse(fettle: Fettle, text: string, file = FILE): MachineAnalysis {
-  const analysis = fettle.analyse(file, text);
-  if (analysis.kind !== 'machine') throw new Error('not read as a machine');
-  return analysis;
-}
 
 /** As if the text were new. What was solved last is remembered by file, so it stands in another one. */
-const anew = (text: string) => analyse(open(), text, 'anew.machine.yaml');
+const anew = (text: string) => analyse(openBench(), text, 'anew.machine.yaml');
 
 /** All that is told of open circuits, by names. */
 function openOf({ machine }: MachineAnalysis) {
@@ -110,7 +102,7 @@ it('after each edit as much is open as if the text were new, in forty small mach
   for (let seed = 1; seed <= MACHINES; seed++) {
     const random = randomFrom(seed);
     let text = withSheets(randomMachine(random));
-    const fettle = open();
+    const fettle = openBench();
     let before = new Set<unknown>();
     for (let each = 0; each < EDITS; each++) {
       const analysis = analyse(fettle, text);
@@ -136,7 +128,7 @@ it('a supply that gives more drives a current where it drove none against anothe
       'psu.part.yaml }',
       `psu.part.yaml, set: { output-voltage: ${volts} V } }`,
     );
-  const fettle = open();
+  const fettle = openBench();
   const looks = [24, 28, 24].map((volts) => {
     const said = openOf(analyse(fettle, machineAt(volts)));
     expect(said).toEqual(openOf(anew(machineAt(volts))));
@@ -149,7 +141,7 @@ it('a supply that gives more drives a current where it drove none against anothe
 it('a wire that is led to the mains instead of to what nobody knows closes a loop at the same place', () => {
   const machineWith = (end: string) =>
     withSheets(benchMachine(['relay'], [`relay.A1 -> ${end}`, 'relay.A2 -> mains.N']));
-  const fettle = open();
+  const fettle = openBench();
   const looks = ['other.A', 'mains.L', 'other.A'].map((end) => {
     const said = openOf(analyse(fettle, machineWith(end)));
     expect(said).toEqual(openOf(anew(machineWith(end))));
@@ -177,7 +169,7 @@ it.each([
 ])('%s, and opens it', (_, links, last) => {
   const machineWith = (link: string) =>
     withSheets(benchMachine(['psu', 'psu48', 'closed', 'resistor', 'relay'], [...links, link]));
-  const fettle = open();
+  const fettle = openBench();
   const elsewhere = last.replace(/-> .*/, '-> relay.14');
   const looks = [elsewhere, last, elsewhere].map((link) => {
     const said = openOf(analyse(fettle, machineWith(link)));

@@ -12,14 +12,13 @@ import {
   wayNetOf,
   waysOf,
 } from '../../../server/core/circuits/ways.ts';
-import { createFettle, type Fettle } from '../../../server/core/fettle.ts';
 import type { Machine } from '../../../server/core/model/resolve.ts';
 import { factBy } from '../../../server/core/reuse/fact.ts';
 import { randomFrom } from '../../support/random.ts';
-import { worldOf } from '../../support/world.ts';
 import { benchMachine } from './bench-parts.ts';
-import { SHEETS, wireOtherwise, withSheets } from './call-otherwise.ts';
+import { wireOtherwise, withSheets } from './call-otherwise.ts';
 import { randomMachine } from './random-machine.ts';
+import { analyse, openBench } from './versions.ts';
 
 /*
  * What is reached from where is taken over from version to version while nothing that is reached is joined otherwise. It is
@@ -28,15 +27,6 @@ import { randomMachine } from './random-machine.ts';
 
 const MACHINES = 16;
 const EDITS = 20;
-const FILE = 'm.machine.yaml';
-
-const open = () => createFettle(worldOf(SHEETS));
-
-function analyse(fettle: Fettle, text: string): MachineAnalysis {
-  const analysis = fettle.analyse(FILE, text);
-  if (analysis.kind !== 'machine') throw new Error('not read as a machine');
-  return analysis;
-}
 
 /** All that is reached from each terminal, with the ways to it, by names. */
 function reachesOf({ machine }: MachineAnalysis): ReadonlyMap<string, unknown> {
@@ -64,13 +54,13 @@ it.each(Array.from({ length: MACHINES }, (_, seed) => seed + 1))(
   (seed) => {
     const random = randomFrom(seed);
     let text = withSheets(randomMachine(random));
-    const fettle = open();
+    const fettle = openBench();
     let [reached, kept] = [0, 0];
     let before = new Set<unknown>();
     for (let each = 0; each < EDITS && text.match(/ -> /g)?.length !== 1; each++) {
       const analysis = analyse(fettle, text);
       const reaches = reachesOf(analysis);
-      expect(reaches, text).toEqual(solveApart(() => reachesOf(analyse(open(), text))));
+      expect(reaches, text).toEqual(solveApart(() => reachesOf(analyse(openBench(), text))));
       const net = wayNetOf(analysis.machine);
       const now = new Set(net.terminals.map((_, start) => reachOf(net, start)));
       reached += now.size;
@@ -95,7 +85,7 @@ it.each(Array.from({ length: MACHINES }, (_, seed) => seed + 1))(
       return place === undefined ? [] : [true, false].map((closed) => reachFrom(machine, place, closed));
     });
     let text = withSheets(randomMachine(random));
-    const fettle = open();
+    const fettle = openBench();
     let asked = 0;
     for (let each = 0; each < EDITS && text.match(/ -> /g)?.length !== 1; each++) {
       const { machine } = analyse(fettle, text);
@@ -132,7 +122,7 @@ describe('of two wires that have nothing to do with one another', () => {
     ].join('\n');
 
   it('one stays reached as it was while the other is led on', () => {
-    const fettle = open();
+    const fettle = openBench();
     const look = (text: string) => {
       const { machine: now } = analyse(fettle, text);
       const net = wayNetOf(now);
@@ -153,7 +143,7 @@ describe('through a fuse and a contact in a row', () => {
     ).replace('{ sheet: fuse.part.yaml }', fuse);
 
   it('all is reached, unless it is said that contacts do not count', () => {
-    const net = wayNetOf(analyse(open(), machine()).machine);
+    const net = wayNetOf(analyse(openBench(), machine()).machine);
     const reachedFrom = (name: string, closed?: boolean) =>
       reachOf(net, net.placeOf.get(name) ?? -1, closed).order.map((place) => net.terminals[place]);
     const way = ['strip.1', 'fuse.A', 'fuse.B', 'open.A', 'open.B', 'row.1'];
@@ -164,7 +154,7 @@ describe('through a fuse and a contact in a row', () => {
   });
 
   it('the fuse is that of the present version, also where nobody asked for it before', () => {
-    const fettle = open();
+    const fettle = openBench();
     // The net is laid over the parts of the first version, and stays as it is.
     wayNetOf(analyse(fettle, machine()).machine);
     for (const type of ['type: short', 'type: long', '']) {
