@@ -31,6 +31,34 @@ test('pulses of another axis are told on a drive', () => {
   );
 });
 
+test('pulses that two axes have exchanged are one mistake, told with the wire to exchange', () => {
+  const drive =
+    '{ class: drive, terminals: { s: [P, M] }, circuits: { pulse: { opto-in: [P, M], does: pulse, forward: 1.2 V, series: 270 ohm, on-at: 8 mA, most: 20 mA } } }';
+  const output = (end: string, does: string) =>
+    `{ source-out: [${end}, 5V], does: ${does}, drop: 0.3 V, current: 50 mA }`;
+  const wired = (x: string, y: string) => `machine: Toy table
+parts:
+  panel: { class: controller, terminals: { s: [5V, XP, YP, G] }, circuits: { logic: { power-out: [5V, G], voltage: 5 V, current: 200 mA }, xp: ${output('XP', 'pulse X')}, yp: ${output('YP', 'pulse Y')} } }
+  drive-x: ${drive}
+  drive-y: ${drive}
+wiring:
+  - panel.G -> drive-x.M, drive-y.M
+  - panel.${x} -> drive-x.P
+  - panel.${y} -> drive-y.P
+axes:
+  X: { drive: drive-x }
+  Y: { drive: drive-y }
+`;
+  const text = wired('YP', 'XP');
+  const { findings } = analyseTexts(new Map([['table.machine.yaml', text]]));
+  const [first, ...others] = findings.filter(({ code }) => code === 'wiring/crossed-signals');
+  expect(others).toEqual([]);
+  expect(first?.message).toBe(
+    'drive-x.P (pulse) is wired to panel.YP, which is for pulse Y, and drive-x is the drive of X: it moves when another axis should. Exchange it with the wire of drive-y.P, which is wired to panel.XP.',
+  );
+  expect(first?.fixes?.map(({ title }) => title)).toEqual(['Exchange the wires at drive-x.P and drive-y.P']);
+});
+
 test('an output for an axis that the machine does not have may move the second motor of another', () => {
   expect(crossed('AP', 'AE', '')).toEqual([]);
 });
