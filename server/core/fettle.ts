@@ -13,7 +13,7 @@ import { listFolds } from './features/folding.ts';
 import { followUps } from './features/follow-ups.ts';
 import { formatOnType, formatRange, formatText, type TextChange } from './features/formatting.ts';
 import { describeAt, type Hover } from './features/hover.ts';
-import { type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
+import { describeHints, type HintKind, type InlayHint, listInlayHints } from './features/inlay-hints.ts';
 import { type Lens, listLenses } from './features/lenses.ts';
 import { NAMES } from './features/names-facade.ts';
 import { listNotComputed, type NotComputed } from './features/not-computed.ts';
@@ -76,6 +76,8 @@ export interface Fettle extends Readonly<typeof NAMES> {
     to: number,
     kinds: ReadonlySet<HintKind>,
   ) => readonly InlayHint[];
+  /** What is told of the values of such numbers, by their addresses. */
+  readonly describeHints: (analysis: Analysis, addresses: readonly string[]) => ReadonlyMap<string, string>;
   /** What a computed value goes back to, by its address. */
   readonly causeOf: (analysis: Analysis, address: string) => Written | undefined;
   /** One version of a text without what it means: enough for names and layout, and much quicker. */
@@ -158,6 +160,7 @@ export function createFettle(world: World, areEdited = true): Fettle {
     hover: describeAt,
     completions: complete,
     inlayHints: listInlayHints,
+    describeHints,
     read: (file, text) => read(file, text),
     wantsOf: (file, text) => {
       const wants: FileId[] = [];

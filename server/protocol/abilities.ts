@@ -7,6 +7,7 @@ type OwnAbility = 'commandLinks' | 'readsFiles' | 'showsPages' | 'hearsChecks';
 /** Reads from a client's announcement what the server will ask of it; what is not announced is never used. */
 export function readAbilities({ capabilities, initializationOptions }: InitializeParams): ClientAbilities {
   const { textDocument, window, workspace } = capabilities;
+  const resolved = textDocument?.inlayHint?.resolveSupport?.properties;
   const own = initializationOptions as Partial<Record<OwnAbility, unknown>> | null | undefined;
   return {
     linksCommands: own?.commandLinks === true,
@@ -17,8 +18,8 @@ export function readAbilities({ capabilities, initializationOptions }: Initializ
     relatesDocuments: textDocument?.diagnostic?.relatedDocumentSupport === true,
     linksToPages: textDocument?.publishDiagnostics?.codeDescriptionSupport === true,
     refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
-    resolvesHintPlaces:
-      textDocument?.inlayHint?.resolveSupport?.properties.includes('label.location') === true,
+    resolvesHintPlaces: resolved?.includes('label.location') === true,
+    resolvesHintTooltips: resolved?.includes('tooltip') === true,
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
     showsLenses: textDocument?.codeLens !== undefined,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,

@@ -17,6 +17,7 @@ export interface ClientAbilities {
   readonly refreshesDiagnostics: boolean;
   readonly refreshesHints: boolean;
   readonly resolvesHintPlaces: boolean;
+  readonly resolvesHintTooltips: boolean;
   readonly showsLenses: boolean;
   readonly refreshesLenses: boolean;
   readonly showsMarkdown: boolean;

@@ -1,3 +1,4 @@
+import type { Position, Range } from 'vscode-languageserver/node';
 import { EXAMPLE_FOLDER } from '../support/example.ts';
 import { type Client, startClient, uriOf } from '../support/lsp-client.ts';
 import { randomFrom } from '../support/random.ts';
@@ -53,6 +54,14 @@ export async function measureRequests(text: string, rounds: number): Promise<rea
   }));
 }
 
+/** About as many lines as an editor shows at once. */
+const SCREEN = 60;
+
+function screenAround({ line }: Position): Range {
+  const top = Math.max(0, line - SCREEN / 2);
+  return { start: { line: top, character: 0 }, end: { line: top + SCREEN, character: 0 } };
+}
+
 function requestsAt(client: Client, offset: number): readonly (readonly [string, object])[] {
   const textDocument = { uri: MACHINE };
   const position = client.positionAt(MACHINE, offset);
@@ -70,6 +79,14 @@ function requestsAt(client: Client, offset: number): readonly (readonly [string,
     ['textDocument/selectionRange', { textDocument, positions: [position] }],
     ['textDocument/prepareCallHierarchy', at],
     ['textDocument/documentSymbol', { textDocument }],
+    ['textDocument/inlayHint', { textDocument, range: screenAround(position) }],
+    ['textDocument/semanticTokens/range', { textDocument, range: screenAround(position) }],
+    [
+      'textDocument/codeAction',
+      { textDocument, range: { start: position, end: position }, context: { diagnostics: [] } },
+    ],
+    ['textDocument/codeLens', { textDocument }],
+    ['textDocument/documentColor', { textDocument }],
     ['workspace/symbol', { query: 'drx' }],
   ];
 }

@@ -89,6 +89,24 @@ describe('inlay hints', () => {
     });
     expect((hints ?? []).filter(({ position }) => position.line > 5)).toEqual([]);
   });
+
+  it('bring their working along, or later to clients that ask for it when somebody goes for one', async () => {
+    await write(readExample());
+    const scaleOf = (hints: readonly InlayHint[]) => hints.find((hint) => labelOf(hint) === '160 /mm');
+    const scale = scaleOf(await client.inlayHints(MACHINE));
+    expect(scale?.tooltip).toMatchObject({ value: expect.stringContaining('= 160') });
+    const asking = await startClient({
+      capabilities: { textDocument: { inlayHint: { resolveSupport: { properties: ['tooltip'] } } } },
+    });
+    try {
+      asking.open(MACHINE, readExample());
+      const bare = scaleOf(await asking.inlayHints(MACHINE));
+      expect(scale && bare).toEqual({ ...scale, tooltip: undefined });
+      expect(await asking.request('inlayHint/resolve', bare)).toEqual(scale);
+    } finally {
+      await asking.stop();
+    }
+  });
 });
 
 describe('completion', () => {

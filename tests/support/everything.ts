@@ -19,6 +19,7 @@ export function everythingOf(fettle: Fettle, analysis: Analysis, others: readonl
   const end = tree.text.length;
   const write = (what: unknown): string =>
     JSON.stringify(what, (_, value) => plain(fettle, analysis, others, value), 1);
+  const hints = fettle.inlayHints(analysis, 0, end, new Set(HINT_KINDS));
   return {
     findings: write(fettle.findings(analysis).map(withoutFixes)),
     silenced: write(
@@ -41,7 +42,13 @@ export function everythingOf(fettle: Fettle, analysis: Analysis, others: readonl
         .map(({ block, tokens }) => tokens.map(({ from, to, ...what }) => [{ block, from, to }, what])),
     ),
     symbols: write(fettle.symbols(analysis)),
-    hints: write(fettle.inlayHints(analysis, 0, end, new Set(HINT_KINDS))),
+    hints: write(hints),
+    'told of hints': write([
+      ...fettle.describeHints(
+        analysis,
+        hints.map(({ address }) => address),
+      ),
+    ]),
     lenses: write(fettle.lenses(analysis)),
     'not computed': write(fettle.notComputed(analysis)),
     colours: write(fettle.colours(analysis)),

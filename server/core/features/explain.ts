@@ -4,7 +4,8 @@ import { joinWords } from '../findings/common/words.ts';
 import { said, say } from '../language/say.ts';
 import { nearestName } from '../nearest.ts';
 import { answer, splitAsked } from '../values/asked/asked.ts';
-import { type Derived, dependantsOf, type Missing } from '../values/derived.ts';
+import type { Derived, Missing } from '../values/derived.ts';
+import { usersOf } from '../values/uses.ts';
 import { addressesAbout } from './addresses-about.ts';
 import { DOUBTFUL, nameLimit, titleOf } from './markdown.ts';
 
@@ -57,7 +58,7 @@ function explainValue(analysis: Analysis, value: Derived, all: ReadonlyMap<strin
   const { address } = value;
   const { values } = analysis;
   const limit = value.limit === undefined ? '' : say`, limited by ${nameLimit(value.limit)}`;
-  const users = dependantsOf(values, [address]).get(address) ?? [];
+  const users = usersOf(values, [address]).get(address) ?? [];
   const lines = [
     `${titleOf(address)}: ${value.shown}${limit}`,
     ...(restsOnFault(analysis, value) ? [`  ${said(DOUBTFUL)}`] : []),
@@ -65,7 +66,7 @@ function explainValue(analysis: Analysis, value: Derived, all: ReadonlyMap<strin
     `  ${value.working}`,
     ...explainInputs(value, all, '  ', new Set([address])),
     say`  source: ${value.source}`,
-    ...(users.length > 0 ? [say`  used for: ${users.join(', ')}`] : []),
+    ...(users.length > 0 ? [say`  used for: ${users.map((user) => user.address).join(', ')}`] : []),
   ];
   return { kind: 'value', value, lines };
 }

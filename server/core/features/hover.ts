@@ -11,7 +11,8 @@ import { type Location, pathOf } from '../syntax/locate.ts';
 import type { Scalar, Span } from '../syntax/node.ts';
 import { findUnit } from '../units/index.ts';
 import { answer } from '../values/asked/asked.ts';
-import { type Derived, showLevel } from '../values/derived.ts';
+import { showLevel } from '../values/derived.ts';
+import { usersOf } from '../values/uses.ts';
 import { codeSpan, describeDerived, escapeMarkdown } from './markdown.ts';
 import { type Thing, thingAt } from './thing.ts';
 
@@ -168,14 +169,12 @@ const MOST_USES = 6;
 
 /** The values that are computed from what is written here, directly. */
 function describeUses(analysis: MachineAnalysis, scalar: Scalar): string[] {
-  const uses: Derived[] = [];
-  analysis.values.byAddress.forEach((value) => {
-    if (uses.length === MOST_USES) return;
-    if (!value.inputs.some((input) => input.at === scalar && input.file === analysis.file)) return;
-    if (value.address.startsWith('settings.') && value.address.endsWith('.now')) return;
-    uses.push(value);
-  });
-  return describeDerived(uses, analysis);
+  const uses = (usersOf(analysis.values, [scalar]).get(scalar) ?? []).filter(
+    ({ address, inputs }) =>
+      inputs.some(({ at, file }) => at === scalar && file === analysis.file) &&
+      !(address.startsWith('settings.') && address.endsWith('.now')),
+  );
+  return describeDerived(uses.slice(0, MOST_USES), analysis);
 }
 
 /** Where speeds and moves are asked for: what asking for just this one does. */

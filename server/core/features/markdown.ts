@@ -2,7 +2,8 @@ import type { Analysis } from '../analysis.ts';
 import { restsOnFault } from '../findings/common/held-back.ts';
 import { later, said, say } from '../language/say.ts';
 import { pick } from '../pick.ts';
-import { type Derived, dependantsOf, type Values } from '../values/derived.ts';
+import type { Derived, Values } from '../values/derived.ts';
+import { usersOf } from '../values/uses.ts';
 
 /** Escapes text of the user's for Markdown, so that a name never becomes formatting, a link or an image. */
 export function escapeMarkdown(text: string): string {
@@ -157,15 +158,14 @@ export const DOUBTFUL = later`It rests on a figure that is at fault, so it means
 
 /** Derived values, each with its working, its source and what depends on it. */
 export function describeDerived(derived: readonly Derived[], analysis: Analysis): string[] {
-  if (derived.length === 0) return [];
-  const users = dependantsOf(
+  const users = usersOf(
     analysis.values,
     derived.map(({ address }) => address),
   );
   return derived.map((value) => describeOne(value, analysis, users.get(value.address) ?? []));
 }
 
-function describeOne(value: Derived, analysis: Analysis, users: readonly string[]): string {
+function describeOne(value: Derived, analysis: Analysis, users: readonly Derived[]): string {
   const { values } = analysis;
   const limit = value.limit === undefined ? '' : say`, limited by ${nameLimit(value.limit)}`;
   const lines = [
@@ -179,6 +179,6 @@ function describeOne(value: Derived, analysis: Analysis, users: readonly string[
     say`Source: ${escapeMarkdown(value.source)}.`,
   ];
   if (users.length > 0)
-    lines.push('', say`Used for ${users.map((address) => escapeMarkdown(titleOf(address))).join(', ')}.`);
+    lines.push('', say`Used for ${users.map(({ address }) => escapeMarkdown(titleOf(address))).join(', ')}.`);
   return lines.join('\n');
 }

@@ -1,4 +1,4 @@
-import { MapView } from './map-view.ts';
+import { forEachLeafOf, MapView } from './map-view.ts';
 
 /** Several maps seen as one, so that those that stay the same need not be copied. A key stands in the last that has it. */
 export class JoinedMap<V> extends MapView<string, V> {
@@ -31,5 +31,9 @@ export class JoinedMap<V> extends MapView<string, V> {
         act(value, key, this);
       });
     }
+  }
+
+  override forEachLeaf(act: (leaf: ReadonlyMap<string, V>) => void): void {
+    for (const map of this.maps) forEachLeafOf(map, act);
   }
 }

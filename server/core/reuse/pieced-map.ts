@@ -143,4 +143,8 @@ export class PiecedMap<K, V, P = unknown> extends MapView<K, V> {
         act(value, key, this);
       });
   }
+
+  override forEachLeaf(act: (leaf: ReadonlyMap<K, V>) => void): void {
+    for (const piece of this.pieces) act(this.mapOf(piece));
+  }
 }

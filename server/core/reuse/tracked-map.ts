@@ -1,4 +1,4 @@
-import { MapView } from './map-view.ts';
+import { forEachLeafOf, MapView } from './map-view.ts';
 import { noteRead } from './recording.ts';
 import { type Source, type Version, WHOLE } from './version.ts';
 
@@ -48,6 +48,10 @@ export class TrackedMap<V> extends MapView<string, V> {
     this.whole.forEach((value, key) => {
       act(value, key, this);
     });
+  }
+
+  override forEachLeaf(act: (leaf: ReadonlyMap<string, V>) => void): void {
+    forEachLeafOf(this.whole, act);
   }
 
   /** The map itself, for whoever rests on all of it; the same one while it is the same. */

@@ -35,6 +35,9 @@ interface PulseTiming {
 
 const SOURCE = later`set-up and hold times of the pulse and direction inputs, by definition`;
 
+/** What the margins of the pulse and direction signals are called in the addresses of an axis. */
+export const PULSE_MARGINS = ['lead-margin', 'hold-margin', 'on-margin', 'off-margin'] as const;
+
 /** The margins of the pulse and direction signals, and the highest pulse rate that keeps all of them. */
 export function deriveTiming(
   machine: Machine,
@@ -45,7 +48,7 @@ export function deriveTiming(
   const timing = readTiming(machine, nets, parts);
   const base = `axes.${parts.axis.name}`;
   const addMargin = (
-    name: string,
+    name: (typeof PULSE_MARGINS)[number],
     given: Input | undefined,
     asked: Input | undefined,
     lost: number,

@@ -266,18 +266,3 @@ export function gatherValues(
 ): Values {
   return { byAddress, missing };
 }
-
-/**
- * The addresses of the values that use some others, by these. One look through all inputs for those that somebody asks
- * about is less work than to turn all of them round in each version of a text.
- */
-export function dependantsOf(
-  { byAddress }: Values,
-  wanted: readonly string[],
-): ReadonlyMap<string, readonly string[]> {
-  const users = new Map(wanted.map((address) => [address, new Set<string>()]));
-  byAddress.forEach((value) => {
-    for (const { address } of value.inputs) if (address !== undefined) users.get(address)?.add(value.address);
-  });
-  return new Map([...users].map(([address, found]) => [address, [...found]]));
-}

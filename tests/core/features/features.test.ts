@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { HINT_KINDS, type HintKind } from '../../../server/core/features/inlay-hints.ts';
+import { HINT_KINDS, type HintKind, type InlayHint } from '../../../server/core/features/inlay-hints.ts';
 import { createFettle } from '../../../server/core/fettle.ts';
 import { itemView } from '../../../server/core/summary/item-view.ts';
 import { worldOf } from '../../support/world.ts';
@@ -172,8 +172,26 @@ describe('inline numbers', () => {
     }
   });
 
-  test('are given for the asked stretch only', () => {
+  test('are given for the asked stretch only, as they stand in the whole', () => {
     expect(fettle.inlayHints(analysis, 0, 10, ALL)).toEqual([]);
+    const told = ({ offset, label, address }: InlayHint) => [offset, label, address];
+    for (const step of [97, 1500]) {
+      for (let from = 0; from < example.length; from += step) {
+        const within = hints.filter(({ offset }) => from <= offset && offset <= from + step);
+        expect(fettle.inlayHints(analysis, from, from + step, ALL).map(told)).toEqual(within.map(told));
+      }
+    }
+  });
+
+  test('stand once behind a link from an input to itself', () => {
+    const listed = (text: string, name: string) =>
+      fettle.inlayHints(fettle.analyse(name, text), 0, text.length, new Set(['levels'] as const));
+    const [{ offset } = { offset: 0 }] = listed(example, 'before.machine.yaml');
+    const terminal = /[^ ]*$/.exec(example.slice(0, offset))?.[0];
+    const edited = example.replace('\nwiring:\n', `\nwiring:\n  - ${terminal} -> ${terminal}\n`);
+    const [first, second] = listed(edited, 'after.machine.yaml');
+    expect(first?.offset).toBe(edited.indexOf(' ->'));
+    expect(second?.offset).toBeGreaterThan(edited.indexOf('\n', first?.offset));
   });
 });
 
