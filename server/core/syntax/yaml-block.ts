@@ -68,13 +68,13 @@ function readBlock(block: Block): ParsedBlock {
     const document = parseDocument(block.text, {
       uniqueKeys: false, // the library's check is quadratic; the builder has its own
       prettyErrors: false,
-      logLevel: 'silent',
+      logLevel: 'error', // warnings are dropped; with 'silent' a second document would be, too
       schema: SCHEMA,
       version: '1.2',
     });
     const error = document.errors[0];
     if (error)
-      builder.report('yaml/syntax', error.pos[0], error.pos[1], {
+      builder.report('yaml/syntax', error.pos[0], Math.min(error.pos[1], endOfLine(block, error.pos[0])), {
         what: error.code,
         near: nearText(block, error.pos[0]),
       });
@@ -98,7 +98,12 @@ function tooDeep(block: Block): ParsedBlock {
 }
 
 function nearText(block: Block, at: number): string {
-  return block.text.slice(at, at + 24).split(/[\r\n]/, 1)[0] ?? '';
+  return block.text.slice(at, Math.min(at + 24, endOfLine(block, at)));
+}
+
+function endOfLine({ text }: Block, at: number): number {
+  const end = text.slice(at).search(/[\r\n]/);
+  return end < 0 ? text.length : at + end;
 }
 
 /** Turns the library's nodes into ours, resolving aliases and merge keys within the block. */

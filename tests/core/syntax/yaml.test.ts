@@ -45,6 +45,8 @@ describe('problems', () => {
     ['an alias without an anchor', 'a: *nobody\n', [['yaml/alias-unresolved', '*nobody']]],
     ['an alias inside its own anchor', 'a: &x { b: *x }\n', [['yaml/alias-unresolved', '*x']]],
     ['half a key', 'machine: A\npar\n', [['yaml/syntax', 'par']]],
+    ['a second document', 'machine: A\n---\nmachine: B\n', [['yaml/syntax', '---']]],
+    ['what follows an end of document', 'machine: A\n...\nparts:\n  a: b\n', [['yaml/syntax', 'parts:']]],
     [
       'half an entry',
       'parts:\n  a: { sheet: x }\n  dri\nwiring:\n  - a.b -> c.d\n',

@@ -29,7 +29,7 @@ const SYNTAX: Readonly<Record<string, string>> = {
   MISSING_CHAR: later`A closing bracket, a quote, a comma or a blank is missing. Look at this place and at the line before it.`,
   MULTILINE_IMPLICIT_KEY: later`A key must stand on one line. Probably the colon after it is missing.`,
   MULTIPLE_ANCHORS: later`A value can have one anchor (&) only. Remove one of them.`,
-  MULTIPLE_DOCS: later`A second document begins at "---". A definition is one document: remove that line.`,
+  MULTIPLE_DOCS: later`A second document begins here, and nothing of it is read. A definition is one document: remove the line with “---” or “...” that begins it.`,
   MULTIPLE_TAGS: later`A value can have one tag (!) only. Remove one of them.`,
   NON_STRING_KEY: later`A key must be a text. Put it in quotes.`,
   RESOURCE_EXHAUSTION: later`This part of the text is nested so deeply that it is not read. Close the brackets that are open.`,
