@@ -123,6 +123,7 @@ import { rule as wiringLinkToItself } from './wiring/link-to-itself/rule.ts';
 import { rule as wiringLinkTwice } from './wiring/link-twice/rule.ts';
 import { rule as wiringNoReturn } from './wiring/no-return/rule.ts';
 import { rule as wiringNotSolved } from './wiring/not-solved/rule.ts';
+import { rule as wiringOtherMotor } from './wiring/other-motor/rule.ts';
 import { rule as wiringOutputsFight } from './wiring/outputs-fight/rule.ts';
 import { rule as wiringSuppliesJoined } from './wiring/supplies-joined/rule.ts';
 import { rule as wiringSupplyShorted } from './wiring/supply-shorted/rule.ts';
@@ -177,6 +178,7 @@ export const RULES: readonly Rule[] = [
   nameSettingFinerThanStep,
   nameUnusedPart,
   wiringTerminalUnconnected,
+  wiringOtherMotor,
   wiringCrossedSignals,
   wiringNotSolved,
   wiringNoReturn,

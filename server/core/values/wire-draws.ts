@@ -3,11 +3,12 @@ import { reachFrom, reachFromEnd } from '../circuits/reach-from.ts';
 import type { CircuitAt } from '../circuits/signals.ts';
 import { circuitsOfKind, type Feed, feedsOf } from '../circuits/supply.ts';
 import { slotsTo } from '../circuits/ways.ts';
+import { threePhaseAt, windingAt } from '../circuits/windings.ts';
 import { say } from '../language/say.ts';
 import { MAINS, type Machine, mainsTerminals } from '../model/resolve.ts';
 import { usualSupplyCurrent } from '../motion/winding.ts';
 import { fact } from '../reuse/fact.ts';
-import { type FactMap, factMap } from '../reuse/fact-map.ts';
+import type { FactMap } from '../reuse/fact-map.ts';
 import { factOver } from '../reuse/fact-over.ts';
 import { isSameList } from '../same-list.ts';
 import { figureInput } from './collect.ts';
@@ -139,9 +140,6 @@ export const motorDraws = fact('machine', (machine: Machine): readonly Draw[] =>
   [...phaseDraws(machine), ...threePhaseDraws(machine)].flat(),
 );
 
-const windingAt = ownersOf('winding');
-const threePhaseAt = ownersOf('three-phase-in');
-
 const phaseDraws = factOver(
   'machine',
   (machine: Machine) => circuitsOfKind(machine, 'phase-out'),
@@ -160,20 +158,6 @@ const threePhaseDraws = factOver(
     drawsBetween(machine, out, threePhaseAt, (motor) => currentOf(motor) ?? currentOf(out)),
   keepSameDraws,
 );
-
-/** By the place of an end: which motor stands there; the first where two do. */
-function ownersOf(kind: string): FactMap<Machine, number, CircuitAt> {
-  return factMap('machine', (machine) => {
-    const owners = new Map<number, CircuitAt>();
-    for (const motor of circuitsOfKind(machine, kind)) {
-      for (const index of motor.circuit.ends.keys()) {
-        const place = placeOfEnd(machine, motor, index);
-        if (place !== undefined && !owners.has(place)) owners.set(place, motor);
-      }
-    }
-    return owners;
-  });
-}
 
 /** The draws from each end of an output to whatever end of a motor it reaches, crossed or not. */
 function drawsBetween(

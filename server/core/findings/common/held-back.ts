@@ -50,7 +50,7 @@ function judge(analysis: Analysis, before: Judged | undefined): Judged {
   ];
   const grounds = [blocks, doubtful, axes];
   const values = wholeOf(analysis.values.byAddress);
-  if (blocks.size === 0 && doubtful.size === 0) return { grounds, values, faulty: NONE };
+  if (blocks.size === 0 && doubtful.size === 0 && axes.size === 0) return { grounds, values, faulty: NONE };
   const past = before && isSameList(before.grounds, grounds) ? before : undefined;
   const others = past && changedKeys(past.values, values);
   const known = new Map<Derived, boolean>();

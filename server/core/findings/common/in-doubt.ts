@@ -4,6 +4,7 @@ import { partsWithSheets } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
 import { keptBy } from '../../reuse/kept-by.ts';
 import type { Node, Span } from '../../syntax/node.ts';
+import { motorMisfits } from '../wiring/motor-misfits.ts';
 import { problemsIn } from './problems-in.ts';
 
 /**
@@ -43,7 +44,10 @@ const READ: ReadonlySet<string> = new Set(['unit/implausible', 'shape/empty-sect
 
 const NO_AXES: ReadonlySet<string> = new Set();
 
-/** The axes of which something could not be read: what is missing is taken as not there, such as a gearing. */
+/**
+ * The axes of which something could not be read: what is missing is taken as not there, such as a gearing; and those that
+ * name a motor which their drive does not turn.
+ */
 export function axesInDoubt(analysis: Analysis): ReadonlySet<string> {
   return analysis.kind === 'machine' ? axesOf(analysis) : NO_AXES;
 }
@@ -51,13 +55,13 @@ export function axesInDoubt(analysis: Analysis): ReadonlySet<string> {
 const axesOf = fact('analysis', findAxes);
 
 function findAxes({ machine, problems }: MachineAnalysis): ReadonlySet<string> {
-  if (problems.length === 0) return NO_AXES;
+  const misfits = motorMisfits(machine).map(({ axis }) => axis.name);
+  if (problems.length === 0 && misfits.length === 0) return NO_AXES;
   const unread = problems.filter(({ code }) => !READ.has(code));
-  return new Set(
-    [...machine.axes.values()]
-      .filter(({ fields }) => unread.some(({ at }) => isWithin(at, fields.node)))
-      .map(({ name }) => name),
+  const axes = [...machine.axes.values()].filter(({ fields }) =>
+    unread.some(({ at }) => isWithin(at, fields.node)),
   );
+  return new Set([...axes.map(({ name }) => name), ...misfits]);
 }
 
 /** True where something could not be read within a node. */

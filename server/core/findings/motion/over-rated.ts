@@ -11,6 +11,7 @@ import {
   setCurrent,
 } from '../../values/current.ts';
 import { isFaulty } from '../common/held-back.ts';
+import { isMotorMistaken } from '../wiring/motor-misfits.ts';
 import { isDriveMixedUp } from '../wiring/signal-mixups.ts';
 
 /** A drive that puts more current into its motor than that is rated for. */
@@ -41,7 +42,7 @@ function findOverRated(analysis: MachineAnalysis): OverRated[] {
       const most = rated && drive && inBasis(rated, basisOf(drive))?.value;
       if (!drive || !motor || !set?.basis || !rated?.basis || !most || !set.input.at) return [];
       if (set.input.value <= most * (1 + 1e-9) || isFaulty(analysis, set.input.at)) return [];
-      if (isDriveMixedUp(analysis, axis.name, drive.name)) return [];
+      if (isDriveMixedUp(analysis, axis.name, drive.name) || isMotorMistaken(machine, axis.name)) return [];
       return [
         {
           axis: axis.name,
