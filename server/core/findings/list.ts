@@ -18,6 +18,7 @@ import { rule as motionStopBeyondOvertravel } from './motion/stop-beyond-overtra
 import { rule as motionTorqueScant } from './motion/torque-scant/rule.ts';
 import { rule as motionTorqueTooSmall } from './motion/torque-too-small/rule.ts';
 import { rule as motionTravelBeyondScrew } from './motion/travel-beyond-screw/rule.ts';
+import { rule as motionTwoLeads } from './motion/two-leads/rule.ts';
 import { rule as nameDefinedTwice } from './name/defined-twice/rule.ts';
 import { rule as nameSettingFinerThanStep } from './name/setting-finer-than-step/rule.ts';
 import { rule as nameSettingOutsideSpan } from './name/setting-outside-span/rule.ts';
@@ -237,6 +238,7 @@ export const RULES: readonly Rule[] = [
   motionTorqueTooSmall,
   motionTorqueScant,
   motionTravelBeyondScrew,
+  motionTwoLeads,
   motionScrewBuckles,
   motionStopBeyondOvertravel,
   motionCurrentAboveRated,

@@ -4,6 +4,7 @@ import { partsWithSheets } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
 import { keptBy } from '../../reuse/kept-by.ts';
 import type { Node, Span } from '../../syntax/node.ts';
+import { disputedLead } from '../motion/disputed-lead.ts';
 import { motorMisfits } from '../wiring/motor-misfits.ts';
 import { problemsIn } from './problems-in.ts';
 
@@ -46,7 +47,7 @@ const NO_AXES: ReadonlySet<string> = new Set();
 
 /**
  * The axes of which something could not be read: what is missing is taken as not there, such as a gearing; and those that
- * name a motor which their drive does not turn.
+ * name a motor which their drive does not turn, or a screw that has two leads.
  */
 export function axesInDoubt(analysis: Analysis): ReadonlySet<string> {
   return analysis.kind === 'machine' ? axesOf(analysis) : NO_AXES;
@@ -55,13 +56,13 @@ export function axesInDoubt(analysis: Analysis): ReadonlySet<string> {
 const axesOf = fact('analysis', findAxes);
 
 function findAxes({ machine, problems }: MachineAnalysis): ReadonlySet<string> {
-  const misfits = motorMisfits(machine).map(({ axis }) => axis.name);
-  if (problems.length === 0 && misfits.length === 0) return NO_AXES;
+  const axes = [...machine.axes.values()];
+  const misfits = motorMisfits(machine).map(({ axis }) => axis);
+  const inDispute = axes.filter((axis) => disputedLead(axis));
+  if (problems.length + misfits.length + inDispute.length === 0) return NO_AXES;
   const unread = problems.filter(({ code }) => !READ.has(code));
-  const axes = [...machine.axes.values()].filter(({ fields }) =>
-    unread.some(({ at }) => isWithin(at, fields.node)),
-  );
-  return new Set([...axes.map(({ name }) => name), ...misfits]);
+  const halfRead = axes.filter(({ fields }) => unread.some(({ at }) => isWithin(at, fields.node)));
+  return new Set([...halfRead, ...misfits, ...inDispute].map(({ name }) => name));
 }
 
 /** True where something could not be read within a node. */
