@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { writeSetting } from '../../server/core/findings/common/setting-edit.ts';
+import { listSettings } from '../../server/core/summary/settings/rows.ts';
 import { analyseTexts } from '../support/marked.ts';
 import { readPageExamples } from '../support/page-examples.ts';
 
@@ -69,6 +70,24 @@ test('a scale beyond the span of its setting is told with what it would have to 
   expect(says('100.000 /mm')).toEqual([
     `P21 of panel says 100.000 /mm, ${makes} 0.625 times as long. It takes no more than 100 /mm: change what asks for it, or the part.`,
   ]);
+});
+
+test('the settings sheet does not take the end of a span for what was wanted', () => {
+  const record = [
+    '  - { date: 2026-03-02, axis: X, asked: 500 mm, seen: 499.62 mm, within: 0.05 mm }   # with a steel rule\n',
+    '',
+  ] as const;
+  const rowWith = (span: string, set: string) => {
+    const { analysis } = analysePage(span, record, ['records:\n', ''], ['P21: 160.000 /mm', `P21: ${set}`]);
+    if (analysis.kind !== 'machine') throw new Error('no machine');
+    return listSettings(analysis)[0]?.rows.find(({ setting }) => setting === 'P21');
+  };
+  const atEnd = rowWith('1..100 /mm', '100.000 /mm');
+  expect(atEnd).toMatchObject({ state: 'differs', wanted: '100.000 /mm' });
+  expect(atEnd?.why).toMatch(
+    /It would have to be 160 \/mm\. It takes no more than 100 \/mm: change what asks for it, or the part\.$/,
+  );
+  expect(rowWith('1..20000 /mm', '160.000 /mm')).toMatchObject({ state: 'agrees', wanted: '160.000 /mm' });
 });
 
 test.each([

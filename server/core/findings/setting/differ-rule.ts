@@ -4,7 +4,7 @@ import type { Keyed } from '../../model/settings.ts';
 import type { Data, Related } from '../../problem.ts';
 import { formatNumber } from '../../units/index.ts';
 import type { Input } from '../../values/derived.ts';
-import { beyondData } from '../common/beyond-span.ts';
+import { beyondData, sayEnd } from '../common/beyond-span.ts';
 import { joinWords, word, wordList } from '../common/words.ts';
 import { differingSpans } from '../level/differing-spans.ts';
 import type { Found, Rule } from '../rule.ts';
@@ -92,7 +92,7 @@ function sayDiffering(data: Data): string {
 /** What to do; a setting whose span ends before what follows cannot be what it should be. */
 function sayAdvice(data: Data, wanted: string): string {
   if (data.beyond === undefined) return say`Set it to ${wanted}.`;
-  const end = say`It takes no ${data.isMore === true ? 'more' : 'less'} than ${word(data, 'end')}: change what asks for it, or the part.`;
+  const end = sayEnd(data);
   return data.isAtEnd === true ? end : say`Set it to ${wanted}. ${end}`;
 }
 

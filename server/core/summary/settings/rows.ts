@@ -1,6 +1,8 @@
 import type { MachineAnalysis } from '../../analysis.ts';
+import { beyondData, sayEnd } from '../../findings/common/beyond-span.ts';
 import { isFaulty, restsOnFault } from '../../findings/common/held-back.ts';
 import { changeSetting, writeSetting } from '../../findings/common/setting-edit.ts';
+import { word } from '../../findings/common/words.ts';
 import { settingDiffers } from '../../findings/setting/follow.ts';
 import { later, said, say } from '../../language/say.ts';
 import type { Part } from '../../model/machine.ts';
@@ -114,15 +116,22 @@ function computed(
   return {
     wanted: keyed ? changeSetting(analysis, keyed, value).text : writeSetting(setting, value),
     state: isWrong ? 'differs' : stateOf(setting, now, wanted),
-    why: whyWanted(analysis, wanted),
+    why: [whyWanted(analysis, wanted), keyed && sayBeyond(keyed, wanted)].filter(Boolean).join('. '),
     rounding: [wanted.rounding, driftOf(analysis, setting)].filter(Boolean).join('; '),
     source: wanted.source,
   };
 }
 
+/** What stands at the end of a span that does not go as far as it should is still not what follows. */
 function stateOf(setting: Setting, now: Derived | undefined, wanted: Derived): SettingState {
   if (!now) return 'not-set';
-  return settingDiffers(setting, now, wanted) ? 'differs' : 'agrees';
+  return wanted.beyond !== undefined || settingDiffers(setting, now, wanted) ? 'differs' : 'agrees';
+}
+
+/** What would have to be keyed in and cannot be; empty where the span goes as far. */
+function sayBeyond(keyed: Keyed, wanted: Derived): string {
+  const data = beyondData(keyed, wanted);
+  return data.beyond === undefined ? '' : say`It would have to be ${word(data, 'beyond')}. ${sayEnd(data)}`;
 }
 
 /** What the last decimal costs over the whole travel of the axis. */
