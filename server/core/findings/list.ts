@@ -117,6 +117,7 @@ import { rule as wireMotorWithSignals } from './wire/motor-with-signals/rule.ts'
 import { rule as wireNoFuse } from './wire/no-fuse/rule.ts';
 import { rule as wireOverCapacity } from './wire/over-capacity/rule.ts';
 import { rule as wireScreenBothOrNone } from './wire/screen-both-or-none/rule.ts';
+import { rule as wiringCoilChatters } from './wiring/coil-chatters/rule.ts';
 import { rule as wiringCrossedSignals } from './wiring/crossed-signals/rule.ts';
 import { rule as wiringCrossedSwitches } from './wiring/crossed-switches/rule.ts';
 import { rule as wiringFunctionWithoutInput } from './wiring/function-without-input/rule.ts';
@@ -179,6 +180,7 @@ export const RULES: readonly Rule[] = [
   nameSettingFinerThanStep,
   nameUnusedPart,
   wiringTerminalUnconnected,
+  wiringCoilChatters,
   wiringOtherMotor,
   wiringCrossedSignals,
   wiringNotSolved,

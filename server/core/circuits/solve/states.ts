@@ -18,8 +18,9 @@ export interface Solution {
 /**
  * Solves a circuit with the chosen elements operated. Sensors that turn out to have no supply are dead, and relays whose
  * coil is in the circuit and gets too little let go; both only ever go one way, so it ends after a few rounds.
+ * @param stays contacts that stay operated whatever their coil gets, as in the moment after they have moved
  */
-export function solveState(circuit: Circuit, operated: Operated): Solution {
+export function solveState(circuit: Circuit, operated: Operated, stays?: Operated): Solution {
   const { elements } = circuit.board;
   const states = circuit.parts.map(({ element }): State | 'dead' =>
     operated(element) ? 'operated' : 'rest',
@@ -37,7 +38,7 @@ export function solveState(circuit: Circuit, operated: Operated): Solution {
         changed = true;
       }
     });
-    if (!changed) changed = releaseRelays(circuit, outcome, states);
+    if (!changed) changed = releaseRelays(circuit, outcome, states, stays);
     if (!changed) return solution;
   }
 }
@@ -62,7 +63,12 @@ function isFed(
 }
 
 /** Lets go the contacts of relays whose coil is in the same circuit and no longer holds. */
-function releaseRelays(circuit: Circuit, { volts }: Solved, states: (State | 'dead')[]): boolean {
+function releaseRelays(
+  circuit: Circuit,
+  { volts }: Solved,
+  states: (State | 'dead')[],
+  stays?: Operated,
+): boolean {
   const { elements } = circuit.board;
   let changed = false;
   for (const { element, ends } of circuit.parts) {
@@ -73,6 +79,7 @@ function releaseRelays(circuit: Circuit, { volts }: Solved, states: (State | 'de
       const contact = elements[part.element];
       if (contact?.mover !== 'relay' || contact.at.part !== coil.at.part || states[index] !== 'operated')
         continue;
+      if (stays?.(part.element)) continue;
       states[index] = 'rest';
       changed = true;
     }
