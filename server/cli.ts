@@ -1,8 +1,10 @@
 import { isMainThread, workerData } from 'node:worker_threads';
 import { meetPerson } from './command/ask.ts';
 import { serveChecks } from './command/check/threads.ts';
-import type { Streams } from './command/command.ts';
+import { EXIT, type Streams } from './command/command.ts';
 import { runCommand } from './command/run.ts';
+import { say } from './core/language/say.ts';
+import { sayWhyUnwritten } from './files/write.ts';
 
 const { NO_COLOR, TERM } = process.env; // see no-color.org
 
@@ -24,11 +26,15 @@ async function readStandardInput(): Promise<string> {
   return Buffer.concat(chunks).toString('utf8');
 }
 
-/** Whoever reads the result may have seen enough, as `head` does; that is no fault of anybody. */
-function endWhenNobodyReads(): void {
+/**
+ * Whoever reads the result may have seen enough, as `head` does; that is no fault of anybody. A result that cannot be
+ * written, as on a disk that is full, is one, and must not pass for findings.
+ */
+function endWhenResultIsNotTaken(): void {
   process.stdout.on('error', (failure: NodeJS.ErrnoException) => {
     if (failure.code === 'EPIPE') process.exit();
-    throw failure;
+    streams.err(`fettle: ${say`the result cannot be written: ${sayWhyUnwritten(failure)}.`}\n`);
+    process.exit(EXIT.cannot);
   });
 }
 
@@ -37,7 +43,7 @@ function isCheckThread(data: unknown): boolean {
 }
 
 if (isMainThread) {
-  endWhenNobodyReads();
+  endWhenResultIsNotTaken();
   void runCommand(process.argv.slice(2), streams).then((code) => {
     person.close();
     process.exitCode = code;

@@ -28,7 +28,7 @@ export function printCommandHelp({ name, operands, about, details, options, exam
   const synopsis = `fettle ${name}${given.length > 0 ? ' [OPTIONS]' : ''} ${operands}`.trim();
   return [
     `${synopsis}\n\n${capital(said(about))}.\n`,
-    ...(details ? [`\n${said(details).trim()}\n`] : []),
+    ...(details ? [`\n${said(details).trimEnd()}\n`] : []),
     ...(given.length > 0
       ? [`\n${say`Options:`}\n${columns(given.map(([key, option]) => describeOption(key, option)))}`]
       : []),

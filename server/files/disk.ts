@@ -46,7 +46,8 @@ async function readPlainFile(path: string): Promise<FileState> {
   }
 }
 
-function describeFailure(failure: unknown): FileState {
+/** What the system's refusal to read a file says of it. */
+export function describeFailure(failure: unknown): Extract<FileState, { kind: 'missing' | 'unreadable' }> {
   const code = (failure as { code?: string }).code;
   if (code === 'ENOENT' || code === 'ENOTDIR') return { kind: 'missing' };
   const reasons: Record<string, string> = {

@@ -18,20 +18,26 @@ export async function writeWhole(path: string, text: string, overwrite: boolean)
   const beside = join(dirname(target), `.${basename(target)}.${process.pid}.new`);
   try {
     const before = await stat(target).catch(() => undefined);
-    if (before && !overwrite) return { kind: 'exists' };
+    if (before?.isDirectory()) return { kind: 'failed', why: say`it is a folder` };
     if (before && !before.isFile()) return { kind: 'failed', why: say`it is not a plain file` };
+    if (before && !overwrite) return { kind: 'exists' };
     await writeFile(beside, text, { flag: 'wx', ...(before && { mode: before.mode }) });
     if (overwrite) await rename(beside, target);
     else await placeNew(beside, target);
     return { kind: 'written' };
   } catch (failure) {
-    const code = (failure as { code?: string }).code;
-    return code === 'EEXIST'
+    return (failure as { code?: string }).code === 'EEXIST'
       ? { kind: 'exists' }
-      : { kind: 'failed', why: said(reasons[code ?? ''] ?? String(code)) };
+      : { kind: 'failed', why: sayWhyUnwritten(failure) };
   } finally {
     await rm(beside, { force: true }).catch(() => undefined);
   }
+}
+
+/** Why the system has not written, in words where it is known what its code means. */
+export function sayWhyUnwritten(failure: unknown): string {
+  const code = String((failure as { code?: string }).code);
+  return said(reasons[code] ?? code);
 }
 
 const reasons: Readonly<Record<string, string>> = {

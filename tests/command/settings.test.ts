@@ -110,7 +110,7 @@ describe('the sheet', () => {
     [['--part', 'panl'], 'there is no part panl; did you mean panel?'],
     [['--part', 'motor-x'], 'motor-x has nothing to set.'],
     [['--adopt'], '--adopt needs --compare with the table of what was keyed in.'],
-    [['--compare', 'nowhere.csv'], 'nowhere.csv cannot be read'],
+    [['--compare', 'nowhere.csv'], 'nowhere.csv does not exist.'],
   ])('%j is refused in words that help', async (args, words) => {
     const { code, out, err } = await run(...args);
     expect([code, out]).toEqual([2, '']);

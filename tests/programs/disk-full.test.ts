@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { runCli } from '../support/cli.ts';
+import { CLI, runCli, runProgram } from '../support/cli.ts';
 import { EXAMPLE_FILE } from '../support/example.ts';
 import { makeFolder } from '../support/folder.ts';
 import { ROOT } from '../support/lsp-client.ts';
@@ -37,6 +37,13 @@ describe.runIf(canMount())('a disk that is full', () => {
     expect(fs.readFileSync(file, 'utf8')).toBe('the report of yesterday');
     expect(fs.readdirSync(folder)).toEqual(['report.html']);
   });
+});
+
+it('a result that cannot be written is said, and does not pass for findings', async () => {
+  const command = `'${process.execPath}' '${CLI}' report '${EXAMPLE_FILE}' > /dev/full`;
+  const { code, err } = await runProgram('sh', ['-c', command], ROOT);
+  expect(code).toBe(CANNOT_RUN);
+  expect(err).toBe('fettle: the result cannot be written: the disk is full.\n');
 });
 
 it('a device is not written to as if it were a file', async () => {

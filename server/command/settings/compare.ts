@@ -9,6 +9,7 @@ import {
 } from '../../core/summary/settings/compare.ts';
 import type { PartSettings } from '../../core/summary/settings/rows.ts';
 import { valueToKeyIn } from '../../core/summary/settings/section.ts';
+import { describeFailure } from '../../files/disk.ts';
 import { CommandError, EXIT, type Streams } from '../command.ts';
 import type { Loaded } from '../load.ts';
 import { writeResult } from '../output.ts';
@@ -44,7 +45,10 @@ async function readList(path: string): Promise<KeyedIn[]> {
   try {
     text = await readFile(path, 'utf8');
   } catch (failure) {
-    throw new CommandError(say`${path} cannot be read: ${(failure as Error).message}.`);
+    const state = describeFailure(failure);
+    throw new CommandError(
+      state.kind === 'missing' ? say`${path} does not exist.` : say`${path} cannot be read: ${state.why}.`,
+    );
   }
   if (text.length > MOST_BYTES)
     throw new CommandError(
