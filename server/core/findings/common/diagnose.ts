@@ -169,7 +169,9 @@ function whyWrong({ at, rest, operations, acts }: SolvedInput): Diagnosis['kind'
   if (at.circuit.kind === 'line-in' && rest.level === 'on' && operation.sight.level === 'off')
     return operation.actor.mover === 'output' ? 'pair-crossed' : undefined;
   const isByHand = operation.actor.mover === 'contact' || operation.actor.mover === 'sensor';
-  if (isByHand && acts === true && operation.acts === false) return 'inverted';
+  // Among outputs a drive's alarm alone is meant to be quiet as long as all is well.
+  const isAlarm = operation.actor.mover === 'output' && at.circuit.does?.word === 'alarm';
+  if ((isByHand || isAlarm) && acts === true && operation.acts === false) return 'inverted';
   const margin = Math.min(rest.margin ?? Number.NaN, operation.sight.margin ?? Number.NaN);
   const swing = Math.abs((operation.sight.value ?? Number.NaN) - (rest.value ?? Number.NaN));
   return margin < LEAST_MARGIN * swing ? 'noise-margin' : undefined;
