@@ -199,21 +199,30 @@ class Builder {
   ): MapNode {
     const pairs = new Map<string, Pair>();
     const merged: Pair[] = [];
+    let last: Pair | undefined;
     for (const item of items) {
       if (!isPair(item)) continue;
       const key = this.build(item.key);
+      const whole = flow && isNothingYet(item.value) ? this.joinNumber(last?.value, key) : undefined;
+      if (last && whole) {
+        const joined: Pair = { key: last.key, value: whole };
+        if (pairs.get(last.key.text) === last) pairs.set(last.key.text, joined);
+        last = joined;
+        continue;
+      }
       if (key?.kind !== 'scalar') {
         this.reportKey(item.key, key);
         continue;
       }
       const value = this.build(item.value);
+      last = { key, value };
       const earlier = pairs.get(key.text);
       if (key.text === '<<' && key.style === 'plain') merged.push(...pairsOf(value));
       else if (earlier) {
         this.report('yaml/duplicate-key', key.from, key.to, { key: key.text }, [
           { at: earlier.key, note: 'first' },
         ]);
-      } else pairs.set(key.text, { key, value });
+      } else pairs.set(key.text, last);
     }
     for (const pair of merged) if (!pairs.has(pair.key.text)) pairs.set(pair.key.text, pair);
     const all = [...pairs.values()];
@@ -221,6 +230,18 @@ class Builder {
       { ...this.span(range), kind: 'map', pairs: all, flow },
       1 + this.sumOf(all.flatMap((pair) => [pair.key, pair.value])),
     );
+  }
+
+  /**
+   * In braces a comma ends a value, so that of `lead: 1,25 mm` the 1 is left, and a key `25 mm` of nothing. What was
+   * meant is one number with a comma, and that is what is to be explained.
+   */
+  private joinNumber(before: Node | undefined, key: Node | undefined): Scalar | undefined {
+    if (before?.kind !== 'scalar' || key?.kind !== 'scalar') return undefined;
+    if (before.textFrom !== before.from || key.textFrom !== key.from) return undefined;
+    if (!/^[+-]?\d[\d.,]*$/.test(before.text) || !/^\d/.test(key.text)) return undefined;
+    if (this.block.text.slice(before.to, key.from) !== ',') return undefined;
+    return this.sized({ ...before, to: key.to, text: `${before.text},${key.text}` }, 1);
   }
 
   /** A value without a name, or under something that is none, is in no tree: the block is not whole without it. */
@@ -275,6 +296,11 @@ class Builder {
   private sumOf(nodes: readonly (Node | undefined)[]): number {
     return nodes.reduce((sum, node) => sum + (node ? (this.sizes.get(node) ?? 1) : 0), 0);
   }
+}
+
+/** Whether nothing is written for a key, with or without a colon. */
+function isNothingYet(value: unknown): boolean {
+  return value === null || value === undefined || (isScalar(value) && (value.source ?? '') === '');
 }
 
 /** The pairs that a merge key brings in: of one map, or of a list of maps in their order. */

@@ -37,6 +37,39 @@ describe('values keep their spelling', () => {
   });
 });
 
+describe('a comma in a number in braces', () => {
+  const read = (text: string) => {
+    const map = valueUnder(readTree(text).root, 'a');
+    return map?.kind === 'map' ? map.pairs.map(({ key }) => [key.text, textOf(map, key.text)]) : [];
+  };
+
+  test('does not end it', () => {
+    const text = 'a: { lead: 1,25 mm, mass: 1,200.5 kg, friction: 0,05 }\n';
+    expect(read(text)).toEqual([
+      ['lead', '1,25 mm'],
+      ['mass', '1,200.5 kg'],
+      ['friction', '0,05'],
+    ]);
+    const tree = readTree(text);
+    const lead = valueUnder(valueUnder(tree.root, 'a'), 'lead');
+    expect(lead && text.slice(rangeOf(tree, lead)?.from, rangeOf(tree, lead)?.to)).toBe('1,25 mm');
+  });
+
+  test.each([
+    ['a: { lead: 1, 25 mm: 2 }\n', ['lead', '25 mm']],
+    ['a: { lead: 1 mm,25 mm }\n', ['lead', '25 mm']],
+    ['a: { lead: 1, 25 }\n', ['lead', '25']],
+    ['a: { lead: 1,25: 2 }\n', ['lead', '25']],
+    ['a: { lead: "1",25 }\n', ['lead', '25']],
+  ])('%s is two keys', (text, keys) => {
+    expect(read(text).map(([key]) => key)).toEqual(keys);
+  });
+
+  test('is part of the number under a key that stands twice, too', () => {
+    expect(placed('a: { lead: 1 mm, lead: 1,25 mm }\n')).toEqual([['yaml/duplicate-key', 'lead']]);
+  });
+});
+
 describe('problems', () => {
   test.each<[string, string, [string, string | undefined][]]>([
     ['a key twice in a section', 'a:\n  k: 1\n  k: 2\n', [['yaml/duplicate-key', 'k']]],
