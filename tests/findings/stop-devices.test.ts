@@ -53,6 +53,18 @@ test('a reset that can do nothing while the relay is on is no lack', () => {
   ).toEqual([]);
 });
 
+test('limit switches on the ground of a controller without a supply are no stop devices', () => {
+  const text = fs.readFileSync(
+    path.join(ROOT, 'tests/fixtures/benches/pulled-up-inputs.machine.yaml'),
+    'utf8',
+  );
+  const without = text.replace('  - psu.V- -> board.0V\n', '');
+  expect(without).not.toBe(text);
+  const codes = (of: string) => analyse(of).findings.map(({ code }) => code);
+  expect(codes(text)).toEqual([LIMIT]);
+  expect(codes(without)).toEqual(['wiring/terminal-unconnected']);
+});
+
 describe('the feedback', () => {
   const code = 'safety/feedback-not-monitored';
   test('past one of the contactors is told, and which one', () => {

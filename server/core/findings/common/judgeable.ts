@@ -2,7 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { MAINS } from '../../model/resolve.ts';
 import { keyedInMeaning, settingsMeaning } from '../../model/settings.ts';
-import { railConflicts, suppliesInConflict } from '../wiring/rail-conflicts.ts';
+import { railConflicts, suppliesInConflict, switchedShorts } from '../wiring/rail-conflicts.ts';
 import { badlyFed, hangsOnWrongSupply } from './badly-fed.ts';
 import { isAnyBlockBroken, isFaulty, isPartInDoubt } from './held-back.ts';
 import { impossibleFigures } from './impossible.ts';
@@ -15,7 +15,7 @@ export function canBeJudged(analysis: MachineAnalysis, input?: SolvedInput): boo
   if (isAnyBlockBroken(analysis)) return false;
   if (!input) return true;
   const { board } = input.solution.circuit;
-  if (isOnConflict(analysis, input) || hasImpossibleFigure(input)) return false;
+  if (isOnConflict(analysis, input) || isOnShort(analysis, input) || hasImpossibleFigure(input)) return false;
   const parts = new Set<string>();
   for (const node of input.group.nodes) {
     for (const terminal of board.terminalsOn(node)) parts.add(partOf(board.conductors.terminals[terminal]));
@@ -62,6 +62,21 @@ function isOnConflict(analysis: MachineAnalysis, { group, solution }: SolvedInpu
     (board.endsOf[element] ?? []).some((end) =>
       board.supplyEndsOn.get(board.nodeOf[end] ?? -1)?.some(({ supply }) => parts.has(supply.at.part.name)),
     ),
+  );
+}
+
+/** Whether the circuit of an input hangs on a supply that a contact shorts as long as nobody operates it. */
+function isOnShort(analysis: MachineAnalysis, { group, solution }: SolvedInput): boolean {
+  const shorts = switchedShorts(analysis).filter(({ isOperated }) => !isOperated);
+  if (shorts.length === 0) return false;
+  const { board } = solution.circuit;
+  const nodes = new Set(
+    shorts.flatMap((short) =>
+      short.terminals.map((name) => board.nodeOf[board.conductors.placeOf.get(name) ?? -1]),
+    ),
+  );
+  return group.elements.some((element) =>
+    (board.endsOf[element] ?? []).some((end) => nodes.has(board.nodeOf[end])),
   );
 }
 

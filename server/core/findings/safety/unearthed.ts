@@ -2,7 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import { groupBy } from '../../group.ts';
 import type { Part } from '../../model/machine.ts';
 import { MAINS, mainsTerminals, partsOf } from '../../model/resolve.ts';
-import { terminalId } from '../../model/terminal-id.ts';
+import { type TerminalId, terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import { factOver } from '../../reuse/fact-over.ts';
 import { isAnyBlockBroken, isPartInDoubt } from '../common/held-back.ts';
@@ -43,7 +43,8 @@ const unearthedAt = factOver(
       return undefined;
     const goes = nets.isWired(terminal);
     const isEarthed = isMainsWired(analysis) ? goes && nets.netOf(terminal) === nets.netOf(EARTH) : goes;
-    return isEarthed ? undefined : { part, terminal, goes };
+    // While a wire of a bar on the way is misspelt, it may be the one that comes from the mains.
+    return isEarthed || (goes && leadsIntoDoubt(analysis, terminal)) ? undefined : { part, terminal, goes };
   },
 );
 
@@ -51,6 +52,13 @@ const unearthedAt = factOver(
 const isMainsWired = fact('analysis', ({ machine, nets }: MachineAnalysis): boolean =>
   mainsTerminals(machine).some((terminal) => nets.isWired(terminalId(MAINS, terminal))),
 );
+
+function leadsIntoDoubt(analysis: MachineAnalysis, terminal: TerminalId): boolean {
+  const { nets } = analysis;
+  return nets
+    .terminalsOn(nets.netOf(terminal))
+    .some((other) => isPartInDoubt(analysis, other.slice(0, other.indexOf('.'))));
+}
 
 /** The earth terminal of a part with a metal chassis. */
 function earthOf({ name, sheet }: Part): string | undefined {

@@ -1,9 +1,12 @@
+import { AXES } from '../../../../schemas/roles.ts';
 import type { MachineAnalysis } from '../../analysis.ts';
 import { fact } from '../../reuse/fact.ts';
 import type { Scalar } from '../../syntax/node.ts';
 
 /** The classes of parts that can tell where an axis is. */
 export const SWITCH_CLASSES: ReadonlySet<string> = new Set(['switch', 'sensor', 'probe']);
+
+const LETTERS: readonly string[] = AXES;
 
 /** What an axis has a switch or a sensor for. */
 export interface SwitchEntry {
@@ -15,7 +18,9 @@ export interface SwitchEntry {
 
 /** The switches and sensors of all axes, as the machine tells what they are for. */
 export const switchEntries = fact('analysis', (analysis: MachineAnalysis): readonly SwitchEntry[] => {
-  return [...analysis.machine.axes.values()].flatMap(({ name, fields }) =>
+  // An axis that is none has a misspelt letter, and its switches are there for the axis that was meant.
+  const axes = [...analysis.machine.axes.values()].filter(({ name }) => LETTERS.includes(name));
+  return axes.flatMap(({ name, fields }) =>
     (fields.child('switches').node?.pairs ?? []).flatMap(({ key, value }): SwitchEntry[] => {
       if (value?.kind !== 'scalar') return [];
       return [{ name: value, does: key.text === 'home' ? `home ${name}` : `limit ${name} ${key.text}` }];

@@ -33,7 +33,11 @@ function* findUnknown(analysis: Analysis): Iterable<Found> {
   }
 }
 
-/** Without any axis, a key that the file does not know may well be the one that was meant to hold them. */
+/**
+ * Without any axis, a key that the file does not know may well be the one that was meant to hold them; and an axis under
+ * a letter that no axis can have may be the one that is named.
+ */
 function mayBeMisspelt({ machine, problems }: MachineAnalysis): boolean {
+  if ([...machine.axes.keys()].some((name) => !letters.includes(name))) return true;
   return machine.axes.size === 0 && problems.some((problem) => problem.code === 'shape/unknown-key');
 }

@@ -1,5 +1,6 @@
 import type { Analysis } from '../../../analysis.ts';
 import { later, say } from '../../../language/say.ts';
+import { badlyFed } from '../../common/badly-fed.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../../common/held-back.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
@@ -19,7 +20,11 @@ function* findInputOnly(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
   // While a wire goes to a part or a terminal that is not known, it may be the one that cuts the power.
   if (partsInDoubt(analysis).size > 0) return;
+  const unfed = badlyFed(analysis);
   for (const { part, cuts, tells } of stopDevices(analysis)) {
+    // Everything that is joined to the ground of a controller without a supply seems to lead to its stop input.
+    const isUnfed = (terminal: string) => unfed.has(terminal.slice(0, terminal.indexOf('.')));
+    if (part.sheet?.partClass === 'switch' && tells.some(isUnfed)) continue;
     if (cuts.length > 0 || tells.length === 0 || isPartOpen(analysis, part.name)) continue;
     const ends = analysis.machine.links.filter((link) =>
       [link.from, link.to].some((end) => end.part === part.name),
