@@ -46,7 +46,7 @@ describe('the sheet', () => {
     expect(out.split('\n')).toEqual([
       'panel: Panel, four axes',
       '* P25  640 mm       now 300 mm; travel of X: 640 mm',
-      '* P21  640.000 /mm  now 320.000 /mm; pulses per length of X: 3200 × 1 / 5 mm = 640 /mm; -320000 um over the travel as it stands',
+      '* P21  640.000 /mm  now 320.000 /mm; pulses per length of X: 3200 × 1 / 5 mm = 640 /mm; -320 mm over the travel as it stands',
       '  P24  low          Which level of the direction signal moves the axis in its plus direction (axis X).',
       '* P22  254.648 /mm  now not set; pulses per length of Y: 3200 × 5 / (π × 1 mm × 20) = 254.648 /mm; rounded to 3 decimals',
       '  P99  one          Language, "as shown"',

@@ -1,4 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { runCli } from '../support/cli.ts';
+import { EXAMPLE_FILE } from '../support/example.ts';
+import { ROOT } from '../support/lsp-client.ts';
 import { violations } from './accessible.ts';
 import { exampleItems } from './example.ts';
 import { makeServer } from './made-up-server.ts';
@@ -22,6 +25,36 @@ describe.each(THEMES)('in $name', (theme) => {
     expect(await violations(page, theme === LIGHT ? undefined : ['color-contrast'])).toEqual([]);
   });
 });
+
+it.each(['light', 'dark'] as const)(
+  'the inks of a report stand out from its ground in %s',
+  async (colorScheme) => {
+    const { out } = await runCli(['report', '--section', 'headline', EXAMPLE_FILE], ROOT);
+    const page = await host.browser.newPage({ colorScheme });
+    await page.setContent(out);
+    expect(await violations(page, ['color-contrast'])).toEqual([]);
+    const inks = await page.evaluate(() => {
+      const probe = document.body.appendChild(document.createElement('canvas')).getContext('2d');
+      const lightness = (colour: string): number => {
+        if (!probe) return Number.NaN;
+        probe.fillStyle = colour;
+        probe.fillRect(0, 0, 1, 1);
+        const [red = 0, green = 0, blue = 0] = [...probe.getImageData(0, 0, 1, 1).data].map((part) =>
+          part / 255 <= 0.04045 ? part / 255 / 12.92 : ((part / 255 + 0.055) / 1.055) ** 2.4,
+        );
+        return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+      };
+      const style = getComputedStyle(document.documentElement);
+      const ground = lightness(style.getPropertyValue('--ground'));
+      return ['--given', '--asked', '--wanted', '--text'].map((name) => {
+        const ink = lightness(style.getPropertyValue(name));
+        return (Math.max(ink, ground) + 0.05) / (Math.min(ink, ground) + 0.05);
+      });
+    });
+    // WCAG 2.2, success criterion 1.4.3: letters of this size.
+    for (const contrast of inks) expect(contrast).toBeGreaterThan(4.5);
+  },
+);
 
 it('says the same in words that need more room, and at twice the size, without cutting anything off', async () => {
   const long = 'Hochgeschwindigkeitsfrässpindelantriebsumrichter';

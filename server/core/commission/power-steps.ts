@@ -114,7 +114,7 @@ function unloadedStep(analysis: MachineAnalysis, supply: CircuitAt, after: reado
       {
         when: '',
         shown: volts?.shown ?? say`its rated voltage`,
-        tolerance: say`5 % (common practice, no source)`,
+        tolerance: say`within 5 %: common practice, no source`,
       },
     ],
     remedy:

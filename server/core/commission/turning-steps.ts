@@ -87,7 +87,7 @@ function signalStep(
       expected: speeds.map(({ si, shown }) => ({
         when: shown,
         shown: `${formatNumber(bottom + (volts.si * si) / RPM_1000, 3)} V`,
-        tolerance: say`1 % of the span (common practice, no source)${step ? say`; its finest step is ${showBriefly(step)}` : ''}`,
+        tolerance: say`within 1 % of the span: common practice, no source${step ? say`; its finest step is ${showBriefly(step)}` : ''}`,
       })),
       remedy: say`In proportion: the top speed keyed into the controller. No voltage or the wrong sign: the wires or the ground of the signal.`,
       settings: settingNames(spindle.controller, 'spindle-top-speed'),

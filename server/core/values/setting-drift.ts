@@ -33,12 +33,14 @@ export function deriveDrift(
     out.lack(`${base}.rounding-drift`, say`the travel of the axis`);
     return;
   }
+  const drift = roundingDrift(keyed.value, exact.value, length.value);
   out.add({
     address: `${base}.rounding-drift`,
-    unit: /deg|rad/.test(now.unit) ? 'deg' : 'um',
+    // A last decimal costs micrometres; a setting that is wrong altogether, millimetres.
+    unit: /deg|rad/.test(now.unit) ? 'deg' : Math.abs(drift) < 1e-3 ? 'um' : 'mm',
     formula: '{travel} × {rounding error}',
     inputs: [length, inputFrom(error, later`rounding error`)],
-    si: roundingDrift(keyed.value, exact.value, length.value),
+    si: drift,
     source: say`the relative error over the full travel`,
   });
 }

@@ -86,6 +86,8 @@ ${items.map((item) => printItem(item, drawings)).join('\n')}
 function printItem(item: SummaryItem, drawings: PageSetup['drawings']): string {
   if (item.kind === 'drawing') {
     const figures = drawings.get(item.id) ?? [];
+    if (item.drawing.parts.length === 0)
+      return `<p class="item muted">${escapeHtml(say`No part yet: add one under parts.`)}</p>`;
     return figures.map(printFigure).join('\n');
   }
   const view = itemView(item);

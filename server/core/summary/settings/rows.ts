@@ -91,9 +91,15 @@ const AT_FAULT = later`What it rests on is at fault; see the findings.`;
 function meaningOf(setting: Setting): string {
   const { is, axis, circuit, fields } = setting;
   const about = fields.text('about')?.value ?? (is === 'none' ? undefined : sayMeaning(is));
-  const of = [axis && say`axis ${axis}`, circuit && say`input ${circuit}`].filter(Boolean).join(', ');
+  const of = [axis && say`axis ${axis}`, circuit && sayCircuit(setting, circuit)].filter(Boolean).join(', ');
   const meaning = about ?? sayMeaning('none') ?? '';
   return of === '' ? meaning : `${meaning.replaceAll('`', '').replace(/\.$/, '')} (${of}).`;
+}
+
+const OF_INPUT: ReadonlySet<Setting['is']> = new Set(['input-use', 'input-sense']);
+
+function sayCircuit({ is }: Setting, circuit: string): string {
+  return OF_INPUT.has(is) ? say`input ${circuit}` : say`circuit ${circuit}`;
 }
 
 /** What the derived values say of a setting; undefined where they say nothing. */
