@@ -8,6 +8,7 @@ import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts'
 import { endsAt, swapTerminals } from '../../common/link-ends.ts';
 import { word } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { openEndsOf } from '../../wiring/open-ends.ts';
 import { directionSetting, isTurned, type MotorPairs, motorPairs, type Phase } from '../motor-pairs.ts';
 
 export const rule: Rule = {
@@ -44,6 +45,9 @@ function* findCrossed(analysis: Analysis): Iterable<Found> {
 function judge(analysis: MachineAnalysis, pairs: MotorPairs): Found | undefined {
   const mixed = pairs.phases.find(({ meets }) => meets === 'mixed');
   const crossed = pairs.phases.find(({ meets }) => meets === 'crossed');
+  // A wire that is one screw off leaves an end of the winding that it was meant for open, and that is told.
+  if (mixed && openEndsOf(analysis).unconnected.some(({ part }) => part.name === pairs.motor.name))
+    return undefined;
   if (mixed) return foundAt(analysis, pairs, mixed, 'mixed');
   if (!crossed || !isTurned(pairs) || directionSetting(analysis, pairs)?.isTurned) return undefined;
   return foundAt(analysis, pairs, crossed, 'crossed');
