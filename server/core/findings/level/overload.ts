@@ -4,6 +4,7 @@ import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { say } from '../../language/say.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import { formatBest } from '../../units/index.ts';
+import { badlyFed } from '../common/badly-fed.ts';
 import { diagnosed } from '../common/diagnose.ts';
 import { elsewhere, endsAt } from '../common/link-ends.ts';
 import { findOverloads, isContact, type Overload } from '../common/overloads.ts';
@@ -21,7 +22,9 @@ export function* overloadsOf(analysis: MachineAnalysis, contacts: boolean): Iter
     ...outputFights(analysis).map(({ group }) => group),
   ]);
   const { solved } = circuitsOf(analysis.machine);
+  const unfed = badlyFed(analysis);
   for (const overload of findOverloads(analysis)) {
+    if (unfed.has(overload.element.at.part.name)) continue; // it carries too much for being fed the wrong voltage
     const group = groupOf(solved, solved.board.elements.indexOf(overload.element));
     if (group && told.has(group)) continue;
     if (isContact(overload.element) === contacts) yield foundFor(analysis, overload);

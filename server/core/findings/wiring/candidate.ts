@@ -30,6 +30,7 @@ function candidates(analysis: MachineAnalysis, lack: Unconnected, index: number)
     case 'motor':
       return phaseEnds(analysis, lack, index);
     case 'mains':
+    case 'pole':
       return []; // what the mains are joined to is chosen by a person, with a fuse or breaker between
   }
 }

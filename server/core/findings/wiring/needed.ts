@@ -1,6 +1,6 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { Part } from '../../model/machine.ts';
-import { MAINS, partsOf } from '../../model/resolve.ts';
+import { MAINS, mainsTerminals, partsOf } from '../../model/resolve.ts';
 import type { Circuit } from '../../model/sheet.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
@@ -14,7 +14,7 @@ export interface Unconnected {
   readonly circuit: Circuit;
   /** The indexes of the ends that are missing. */
   readonly missing: readonly number[];
-  readonly why: 'supply' | 'return' | 'mains' | 'half' | 'signal' | 'sensor' | 'motor';
+  readonly why: 'supply' | 'return' | 'mains' | 'pole' | 'half' | 'signal' | 'sensor' | 'motor';
 }
 
 /** The circuits of wired parts that cannot work because a terminal of theirs goes nowhere. */
@@ -43,9 +43,26 @@ function judge(analysis: MachineAnalysis, part: Part, circuit: Circuit): Unconne
   );
   const why = missing.length > 0 ? whyNeeded(analysis, part, circuit, missing) : undefined;
   if (why) return { part, circuit, missing, why };
+  if (missing.length === 0 && circuit.kind === 'mains-in') {
+    const pole = findSamePole(analysis, part, circuit);
+    return pole === undefined ? undefined : { part, circuit, missing: [pole], why: 'pole' };
+  }
   if (missing.length > 0 || circuit.kind !== 'power-in') return undefined;
   const open = findOpenEnd(analysis, part, circuit);
   return open === undefined ? undefined : { part, circuit, missing: [open], why: 'return' };
+}
+
+/** The end of a load on the mains that comes to the same pole as the other end, by way of fuses and contacts. */
+function findSamePole(analysis: MachineAnalysis, part: Part, circuit: Circuit): number | undefined {
+  const [live, neutral] = circuit.ends.map((end) => {
+    const nets = reachFrom(analysis, terminalId(part.name, end.text));
+    return mainsTerminals(analysis.machine).filter((pole) =>
+      nets.has(analysis.nets.netOf(terminalId(MAINS, pole))),
+    );
+  });
+  const [pole, ...others] = live ?? [];
+  if (pole === undefined || others.length > 0 || neutral?.length !== 1 || neutral[0] !== pole) return undefined;
+  return pole === 'N' ? 0 : 1;
 }
 
 /** The drives of the axes. */

@@ -86,6 +86,10 @@ const lacksCommons = fact(
   (analysis: MachineAnalysis) => openEndsOf(analysis).noReturns.length > 0,
 );
 
+const isOnePole = fact('analysis', (analysis: MachineAnalysis) =>
+  openEndsOf(analysis).unconnected.some(({ why }) => why === 'pole'),
+);
+
 /** Cores of cables follow the cable, except for protective earth, which has its colour everywhere. */
 function judge(analysis: MachineAnalysis, link: Link): Found | undefined {
   const convention = wireColours(analysis.machine);
@@ -95,6 +99,8 @@ function judge(analysis: MachineAnalysis, link: Link): Found | undefined {
   if (!found || !role || (link.cable !== undefined && role !== 'earth')) return undefined;
   // While supplies lack a common, what a rail is there for cannot be told.
   if (role.startsWith('dc-') && lacksCommons(analysis)) return undefined;
+  // While both sides of a load come to one pole, its wire is in the wrong place and not of the wrong colour.
+  if ((role === 'live' || role === 'neutral') && isOnePole(analysis)) return undefined;
   const right = (convention.value === 'IEC' ? IEC : NFPA)[role];
   // Green-yellow on anything but earth is an error of its own.
   if (right.includes(found.colour.code) || (found.colour.code === 'GNYE' && role !== 'earth'))

@@ -26,7 +26,7 @@ export const rule: Rule = {
       candidate === ''
         ? say`Join ${wordList(data, 'missing').length > 1 ? 'them' : 'it'} to ${word(data, 'to')}.`
         : say`Join ${wordList(data, 'missing').length === 1 ? 'it' : data.apart === true ? 'them' : 'one of them'} to ${candidate}.`;
-    return say`${terminals} ${data.why === 'return' ? 'does not lead to the supply of the other end' : `${go} nowhere`}, so ${word(data, 'effect')}. ${advice}`;
+    return say`${terminals} ${data.why === 'return' ? 'does not lead to the supply of the other end' : data.why === 'pole' ? 'comes to the same side of the mains as the other end' : `${go} nowhere`}, so ${word(data, 'effect')}. ${advice}`;
   },
 };
 
@@ -43,6 +43,10 @@ const WORDS: Readonly<Record<Unconnected['why'], (lack: Unconnected) => { effect
   mains: ({ part }) => ({
     effect: say`${part.name} gets no mains`,
     to: say`the mains, behind a fuse or breaker; leave that to a licensed person`,
+  }),
+  pole: ({ part }) => ({
+    effect: say`${part.name} gets no mains`,
+    to: say`the other side of the mains, behind a fuse or breaker; leave that to a licensed person`,
   }),
   half: ({ circuit }) => ({
     effect: say`the input ${circuit.name} has no closed circuit and never turns on`,
