@@ -50,3 +50,33 @@ describe('a load with one loose end is offered the supply', () => {
     expect(offered(taken)).toEqual(['Add psu.V- -> fan.M']);
   });
 });
+
+it('the outputs of a part on the wrong supply are not told as overloaded as well', () => {
+  const codes = (volts: string) =>
+    analyseTexts(
+      new Map([
+        [
+          'toy.machine.yaml',
+          `machine: Toy
+parts:
+  psu: { class: supply, terminals: { all: [V+, V-] }, circuits: { out: { power-out: [V+, V-], voltage: ${volts}, current: 2 A } } }
+  board:
+    class: controller
+    terminals: { all: [5V, 0V, P] }
+    circuits:
+      supply: { power-in: [5V, 0V], voltage: 4.75..5.25 V, current: 0.2 A }
+      pulse: { push-pull-out: [P, 5V, 0V], does: pulse X, drop: 0.4 V, current: 20 mA }
+  load: { class: load, terminals: { all: [1, 2] }, circuits: { r: { resistor: [1, 2], resistance: 330 ohm, power: 5 W } } }
+wiring:
+  - psu.V+ -> board.5V
+  - psu.V- -> board.0V
+  - board.P -> load.1
+  - load.2 -> board.0V
+`,
+        ],
+      ]),
+    ).findings.map(({ code }) => code);
+  expect(codes('24 V')).toContain('power/outside-span');
+  expect(codes('24 V')).not.toContain('level/output-overloaded');
+  expect(codes('5 V')).not.toContain('power/outside-span');
+});
