@@ -61,7 +61,8 @@ function findSamePole(analysis: MachineAnalysis, part: Part, circuit: Circuit): 
     );
   });
   const [pole, ...others] = live ?? [];
-  if (pole === undefined || others.length > 0 || neutral?.length !== 1 || neutral[0] !== pole) return undefined;
+  if (pole === undefined || others.length > 0 || neutral?.length !== 1 || neutral[0] !== pole)
+    return undefined;
   return pole === 'N' ? 0 : 1;
 }
 
