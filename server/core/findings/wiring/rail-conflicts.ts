@@ -10,7 +10,8 @@ import { slotsTo, wayAt, waysOf } from '../../circuits/ways.ts';
 import { numberOf } from '../../model/link-number.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import type { Link } from '../../model/wiring.ts';
-import { fact } from '../../reuse/fact.ts';
+import { fact, keepIf } from '../../reuse/fact.ts';
+import { isSameList } from '../../same-list.ts';
 import { isAnyBlockBroken } from '../common/held-back.ts';
 import { presentAt } from '../common/sights.ts';
 import { outputFights } from './output-fights.ts';
@@ -75,7 +76,9 @@ export interface SwitchedShort {
  * Contacts and outputs that short a supply in one of their states, as solved. Outputs against each other are told as
  * such, and a supply that is shorted anyhow has a finding of its own.
  */
-export function switchedShorts(analysis: MachineAnalysis): readonly SwitchedShort[] {
+export const switchedShorts = fact('analysis', findSwitchedShorts, keepIf(isSameShorts));
+
+function findSwitchedShorts(analysis: MachineAnalysis): readonly SwitchedShort[] {
   if (isAnyBlockBroken(analysis) || railConflicts(analysis).length > 0) return [];
   const { solved } = circuitsOf(analysis.machine);
   const fighting = new Set(outputFights(analysis).map(({ group }) => group));
@@ -90,6 +93,18 @@ export function switchedShorts(analysis: MachineAnalysis): readonly SwitchedShor
       found.set(group.name, { part: actor.part, terminals, isOperated: operated.length > 0 });
   }
   return [...found.values()];
+}
+
+function isSameShorts(a: readonly SwitchedShort[], b: readonly SwitchedShort[]): boolean {
+  return (
+    a.length === b.length &&
+    a.every(({ part, terminals, isOperated }, place) => {
+      const other = b[place];
+      return (
+        part === other?.part && isOperated === other.isOperated && isSameList(terminals, other.terminals)
+      );
+    })
+  );
 }
 
 /** Voltages closer than this are the same, as far as a trim screw can tell. */
