@@ -174,7 +174,7 @@ const EQUIVALENT: readonly Equivalent[] = [
     because: 'who works is asked of changeover contacts alone',
   },
   {
-    file: 'server/core/circuits/loops/sets.ts',
+    file: 'server/core/circuits/sets.ts',
     original: 'node < count',
     replacement: 'node <= count',
     because: 'what is written behind the end of an array of numbers is dropped',

@@ -8,6 +8,7 @@ const group = (nodes: number, elements: number, wires: readonly Conductor[] = []
   nodes: Array.from({ length: nodes }, (_, node) => node),
   elements: Array.from({ length: elements }, (_, element) => element),
   wires,
+  islands: [],
 });
 
 it('a budget allows a group as long as something is left of it, and is spent as soon as it has refused one', () => {

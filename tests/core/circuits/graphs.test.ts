@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
 import { type Edge, type Edges, findBlocks } from '../../../server/core/circuits/loops/blocks.ts';
 import { sortByNumber } from '../../../server/core/circuits/loops/buckets.ts';
-import { createSets } from '../../../server/core/circuits/loops/sets.ts';
 import { findCirculations } from '../../../server/core/circuits/loops/strong.ts';
+import { createSets } from '../../../server/core/circuits/sets.ts';
 import { makeRoom, solveSymmetric } from '../../../server/core/circuits/solve/matrix.ts';
 import { type Random, randomFrom } from '../../support/random.ts';
 

@@ -1,10 +1,10 @@
 import { groupBy } from '../../group.ts';
+import { createSets } from '../sets.ts';
 import type { Hold } from '../solve/rails.ts';
 import { idleLegs } from './idle.ts';
 import { type Leg, layLegs } from './lay-legs.ts';
 import { meantLegs } from './meant-legs.ts';
 import type { Circuits, Ground, Region } from './region.ts';
-import { createSets } from './sets.ts';
 import { sitesOf } from './sites.ts';
 
 /** What can flow in a region. */

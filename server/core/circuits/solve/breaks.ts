@@ -1,7 +1,8 @@
 import { keptBy } from '../../reuse/kept-by.ts';
 import type { Board } from './board.ts';
 import type { Conductor } from './conductors.ts';
-import { conductorsOf, type Group, plainView, spread, type View } from './groups.ts';
+import { type Grouping, groupOf } from './grouping.ts';
+import { conductorsOf, type Group, isBridge, plainView, spread, type View } from './groups.ts';
 
 /** The machine with one conductor broken, and the nodes whose circuits feel it. */
 export interface Break {
@@ -119,7 +120,13 @@ export function linksFelt(board: Board, group: Group): Conductor[] {
   });
 }
 
-/** The group that feels a break. */
-export function groupOfBreak(board: Board, { view, seeds }: Break): Group {
-  return spread(board, view, seeds);
+/** The group that feels a break: what hangs on it, with all that is solved together with that while nothing is broken. */
+export function groupOfBreak(grouping: Grouping, { view, seeds }: Break): Group {
+  const group = spread(grouping.board, view, { nodes: seeds });
+  const bridges = new Set(
+    group.elements.flatMap((element) => groupOf(grouping, element) ?? []).filter(isBridge),
+  );
+  if (bridges.size === 0) return group;
+  const elements = [...bridges].flatMap((bridge) => bridge.elements);
+  return spread(grouping.board, view, { nodes: seeds, elements });
 }

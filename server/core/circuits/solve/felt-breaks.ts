@@ -58,7 +58,7 @@ function solveBreak(solved: SolvedMachine, conductor: Conductor, budget: Budget)
   const felt = new Map<number, Both>();
   const broken = breakConductor(board, conductor);
   if (!broken) return { felt, node, cutOff: new Set(), group: undefined, of: [] };
-  const group = groupOfBreak(board, broken);
+  const group = groupOfBreak(solved, broken);
   const of = [...new Set(group.elements.flatMap((element) => groupOf(solved, element) ?? []))];
   const looking = healthyAmong(solved, group.elements, of);
   const byActor = groupByActor(looking);

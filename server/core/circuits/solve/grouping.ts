@@ -1,6 +1,6 @@
 import type { Board } from './board.ts';
 import type { Changes } from './changes.ts';
-import { findGroups, type Group, lone, plainView, spread } from './groups.ts';
+import { findGroups, type Group, plainView, spread } from './groups.ts';
 import { coilsOf, heldRelays, isHeld } from './relays.ts';
 
 /** How a board falls into groups. */
@@ -63,13 +63,9 @@ function renew(board: Board, { groups, places }: Grouping, touched: ReadonlySet<
   const renewed = groups.slice();
   for (const place of touched) {
     const group = groups[place];
-    if (group) renewed[place] = gather(board, group);
+    if (group) renewed[place] = spread(board, plainView(board), group);
   }
   return { groups: renewed, places };
-}
-
-function gather(board: Board, { nodes, elements }: Group): Group {
-  return nodes.length > 0 ? spread(board, plainView(board), nodes) : lone(board, elements[0] ?? 0);
 }
 
 function cutAnew(board: Board, { groups, places: past }: Grouping, touched: ReadonlySet<number>): Cut {

@@ -1,3 +1,5 @@
+import { groupBy } from '../../group.ts';
+import { createSets } from '../sets.ts';
 import type { Board } from './board.ts';
 import type { Conductor } from './conductors.ts';
 import type { Holds } from './rails.ts';
@@ -21,6 +23,8 @@ export interface Group {
   readonly elements: readonly number[];
   /** The conductors with a resistance. */
   readonly wires: readonly Conductor[];
+  /** The islands of supplies whose rails it touches. */
+  readonly islands: readonly number[];
 }
 
 const NOTHING: ReadonlySet<number> = new Set();
@@ -48,37 +52,72 @@ export function findGroups(
   const groups: Group[] = [];
   for (let element = 0; element < board.elements.length; element++) {
     if (seen[element] || !board.elements[element]) continue;
-    const group = known(element) ?? groupFrom(board, view, element, board.endsOf[element] ?? []);
+    const group = known(element) ?? spread(board, view, { elements: [element] });
     for (const each of group.elements) seen[each] = 1;
     groups.push(group);
   }
-  return groups;
+  return joinBridges(board, view, groups);
 }
 
-function groupFrom(board: Board, view: View, element: number, ends: readonly number[]): Group {
-  const free = ends.map((end) => nodeAt(board, view, end)).filter((node) => !view.holds.has(node));
-  return free.length > 0 ? spread(board, view, free) : lone(board, element);
+/** Whether a group reaches from one island of supplies to another: how far apart these are is for it to say. */
+export const isBridge = ({ islands }: Group): boolean => islands.length > 1;
+
+/**
+ * Joins the groups that reach between the same islands. One alone carries nothing from one island to another, since
+ * nothing would come back; two close a loop, in which each feels what the other carries.
+ */
+function joinBridges(board: Board, view: View, groups: Group[]): Group[] {
+  const bridges = groups.filter(isBridge);
+  if (bridges.length < 2) return groups;
+  const sets = createSets(bridges.length);
+  const firstAt = new Map<number, number>();
+  for (const [place, { islands }] of bridges.entries()) {
+    for (const island of islands) {
+      const first = firstAt.get(island);
+      if (first === undefined) firstAt.set(island, place);
+      else sets.join(first, place);
+    }
+  }
+  const joined = new Map<Group, Group>();
+  for (const together of groupBy(bridges.keys(), sets.find).values()) {
+    if (together.length === 1) continue;
+    const members = together.flatMap((place) => bridges[place] ?? []);
+    const whole = spread(board, view, { elements: members.flatMap(({ elements }) => elements) });
+    for (const group of members) joined.set(group, whole);
+  }
+  return [...new Set(groups.map((group) => joined.get(group) ?? group))];
 }
 
-/** Gathers what hangs together with some nodes, without going through rails. */
-export function spread(board: Board, view: View, seeds: readonly number[]): Group {
+/** Where a group begins. */
+interface Seeds {
+  readonly nodes?: readonly number[];
+  readonly elements?: readonly number[];
+}
+
+/** Gathers what hangs together with some nodes and elements, without going through rails. */
+export function spread(board: Board, view: View, seeds: Seeds): Group {
   const nodes = new Set<number>();
   const elements = new Set<number>();
   const wires = new Set<number>();
-  const open = seeds.filter((node) => !view.holds.has(node));
+  const islands = new Set<number>();
+  const open = (seeds.nodes ?? []).filter((node) => !view.holds.has(node));
   const reach = (terminal: number) => {
     const node = nodeAt(board, view, terminal);
-    if (!nodes.has(node) && !view.holds.has(node)) open.push(node);
+    const hold = view.holds.get(node);
+    if (hold) islands.add(hold.island);
+    else if (!nodes.has(node)) open.push(node);
   };
+  const take = (element: number) => {
+    if (elements.has(element)) return;
+    elements.add(element);
+    for (const end of board.endsOf[element] ?? []) reach(end);
+  };
+  for (const element of seeds.elements ?? []) take(element);
   for (let node = open.pop(); node !== undefined; node = open.pop()) {
     if (nodes.has(node)) continue;
     nodes.add(node);
     for (const terminal of terminalsOf(board, view, node)) {
-      for (const element of board.elementsAt[terminal] ?? []) {
-        if (elements.has(element)) continue;
-        elements.add(element);
-        for (const end of board.endsOf[element] ?? []) reach(end);
-      }
+      for (const element of board.elementsAt[terminal] ?? []) take(element);
       for (const place of board.conductors.at[terminal] ?? []) {
         const conductor = board.conductors.all[place];
         if (!conductor || conductor.id === view.broken?.id || !board.isResistive(conductor)) continue;
@@ -93,12 +132,8 @@ export function spread(board: Board, view: View, seeds: readonly number[]): Grou
     nodes: inOrder(nodes),
     elements: inOrder(elements),
     wires: inOrder(wires).flatMap((place) => board.conductors.all[place] ?? []),
+    islands: inOrder(islands),
   });
-}
-
-/** An element that stands between rails only. */
-export function lone(board: Board, element: number): Group {
-  return named(board, { nodes: [], elements: [element], wires: [] });
 }
 
 /** The places of the conductors that end on the nodes of a group, those with a resistance among them, in order. */

@@ -110,9 +110,10 @@ export function voltsAt(board: Board, { circuit, outcome }: Solution, terminal: 
 }
 
 /** The circuit of an input at rest with one of its wires broken; undefined where the break makes no difference. */
-export function solveBreak({ board, held }: SolvedMachine, link: Link): Solution | undefined {
+export function solveBreak(solved: SolvedMachine, link: Link): Solution | undefined {
+  const { board, held } = solved;
   const conductor = board.conductors.all.find((each) => each.link === link);
   const broken = conductor && breakConductor(board, conductor);
   if (!broken) return undefined;
-  return solveWith(composeCircuit(board, broken.view, groupOfBreak(board, broken)), held);
+  return solveWith(composeCircuit(board, broken.view, groupOfBreak(solved, broken)), held);
 }
