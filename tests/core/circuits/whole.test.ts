@@ -1,12 +1,24 @@
 import { describe, expect, it } from 'vitest';
-import type { Board } from '../../../server/core/circuits/solve/board.ts';
+import { breakConductor } from '../../../server/core/circuits/solve/breaks.ts';
+import { createBudget } from '../../../server/core/circuits/solve/budget.ts';
 import { composeCircuit } from '../../../server/core/circuits/solve/circuit.ts';
-import { type Group, plainView } from '../../../server/core/circuits/solve/groups.ts';
-import { type SolvedMachine, solveWith } from '../../../server/core/circuits/solve/inputs.ts';
-import { readInput } from '../../../server/core/circuits/solve/reading.ts';
+import { createBreaks } from '../../../server/core/circuits/solve/felt-breaks.ts';
+import { isBridge, nodeAt, plainView, type View } from '../../../server/core/circuits/solve/groups.ts';
+import {
+  type SolvedInput,
+  type SolvedMachine,
+  solveWith,
+} from '../../../server/core/circuits/solve/inputs.ts';
+import { readInput, type Sight } from '../../../server/core/circuits/solve/reading.ts';
+import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
+import type { Solution } from '../../../server/core/circuits/solve/states.ts';
+import { createFettle } from '../../../server/core/fettle.ts';
 import { type Random, randomFrom } from '../../support/random.ts';
+import { worldOf } from '../../support/world.ts';
 import { type BenchPart, benchMachine } from './bench-parts.ts';
+import { SHEETS, wireOtherwise, withSheets } from './call-otherwise.ts';
 import { solveText } from './machines.ts';
+import { solvedAnew, solvedOf } from './plain.ts';
 import { randomMachine } from './random-machine.ts';
 
 /*
@@ -14,31 +26,57 @@ import { randomMachine } from './random-machine.ts';
  * the machine is one circuit.
  */
 
-/** All of a machine as one group. */
-function wholeOf(board: Board): Group {
-  const free = [...new Set(board.nodeOf)].filter((node) => !board.rails.holds.has(node));
-  return {
+const FILE = 'm.machine.yaml';
+
+/** All of a machine as one group, seen with its rails and with a wire broken or not. */
+function solveWhole({ board, held }: SolvedMachine, view: View): Solution {
+  const nodes = [...new Set([...board.nodeOf.keys()].map((terminal) => nodeAt(board, view, terminal)))];
+  const whole = {
     name: 'whole',
-    nodes: free,
+    nodes: nodes.filter((node) => !view.holds.has(node)),
     elements: board.elements.flatMap((element, place) => (element ? [place] : [])),
-    wires: board.conductors.all.filter((conductor) => board.isResistive(conductor)),
+    wires: board.conductors.all.filter(
+      (conductor) => board.isResistive(conductor) && conductor.id !== view.broken?.id,
+    ),
     islands: [],
   };
+  return solveWith(composeCircuit(board, view, whole), held);
 }
 
-/** Every input beside what it sees in the whole; how many there are. */
-function compare({ board, held, inputs }: SolvedMachine, text: string): number {
-  const whole = solveWith(composeCircuit(board, plainView(board), wholeOf(board)), held);
+/** Holds what an input sees to what it sees in the whole; whether there was anything to compare. */
+function isCompared(whole: Solution, { at, element }: SolvedInput, seen: Sight, text: string): boolean {
+  const inWhole = readInput(whole, element);
   // What shorts its supplies is a finding of its own and has no voltages; its neighbours have them all the same.
-  if (whole.outcome.kind !== 'solved') return 0;
+  if (inWhole.trouble !== undefined || seen.trouble !== undefined) return false;
+  const said = `${at.part.name}.${at.circuit.name}\n${text}`;
+  expect(seen.level, said).toBe(inWhole.level);
+  expect(seen.value, said).toBeCloseTo(inWhole.value ?? Number.NaN, 4);
+  return true;
+}
+
+/** How many inputs saw at rest what they see in the whole. */
+function compareRest(text: string): number {
+  const solved = solveText(text);
+  const whole = solveWhole(solved, plainView(solved.board));
+  return solved.inputs.filter((input) => isCompared(whole, input, input.rest, text)).length;
+}
+
+/** The same while one link is broken, for all links and all inputs that are looked at then. */
+function compareBreaks(text: string): number {
+  const solved = solveText(text);
+  const { board, inputs } = solved;
+  const breakOf = createBreaks(solved, new Map(), createBudget());
   let compared = 0;
-  for (const { at, element, rest } of inputs) {
-    const seen = readInput(whole, element);
-    if (seen.trouble !== undefined || rest.trouble !== undefined) continue;
-    const said = `${at.part.name}.${at.circuit.name}\n${text}`;
-    expect(rest.level, said).toBe(seen.level);
-    expect(rest.value, said).toBeCloseTo(seen.value ?? Number.NaN, 4);
-    compared++;
+  for (const conductor of board.conductors.all) {
+    const broken = breakConductor(board, conductor);
+    if (!broken) continue;
+    const whole = solveWhole(solved, broken.view);
+    const { felt } = breakOf(conductor);
+    for (const input of inputs) {
+      const seen = felt.get(input.element);
+      if (seen && isCompared(whole, input, seen.rest, `${conductor.link?.at.text} broken\n${text}`))
+        compared++;
+    }
   }
   return compared;
 }
@@ -68,17 +106,42 @@ function severalSupplies(random: Random): string {
   return benchMachine(parts, links);
 }
 
-describe('an input sees in its group what it sees in the whole', () => {
-  it.each([
-    ['of machines wired at random', randomMachine],
-    ['of machines with several supplies', severalSupplies],
-  ] as const)('%s', (_, make) => {
-    const random = randomFrom(7);
-    let compared = 0;
-    for (let round = 0; round < 300; round++) {
-      const text = make(random);
-      compared += compare(solveText(text), text);
-    }
-    expect(compared).toBeGreaterThan(200);
+const MACHINES = [
+  ['wired at random', randomMachine, 200, 5],
+  ['with several supplies', severalSupplies, 200, 100],
+] as const;
+
+function count(make: (random: Random) => string, compare: (text: string) => number): number {
+  const random = randomFrom(7);
+  let compared = 0;
+  for (let round = 0; round < 300; round++) compared += compare(make(random));
+  return compared;
+}
+
+describe.each(MACHINES)('in machines %s', (_, make, least, leastBroken) => {
+  it('an input sees in its group what it sees in the whole', () => {
+    expect(count(make, compareRest)).toBeGreaterThan(least);
   });
+  it('so it does while a wire is broken', () => {
+    expect(count(make, compareBreaks)).toBeGreaterThan(leastBroken);
+  });
+});
+
+it('groups come to reach between the same islands, and cease to, as if the text were new', () => {
+  const random = randomFrom(11);
+  let bridges = 0;
+  for (let machine = 0; machine < 12; machine++) {
+    const fettle = createFettle(worldOf(SHEETS));
+    let text = withSheets(severalSupplies(random));
+    for (let edit = 0; edit < 12; edit++) {
+      text = wireOtherwise(text, random);
+      expect(solvedOf(fettle, FILE, text), text).toEqual(
+        solvedAnew(createFettle(worldOf(SHEETS)), FILE, text),
+      );
+      const analysis = fettle.analyse(FILE, text);
+      if (analysis.kind === 'machine')
+        bridges += circuitsOf(analysis.machine).solved.groups.filter(isBridge).length;
+    }
+  }
+  expect(bridges).toBeGreaterThan(20);
 });
