@@ -41,7 +41,7 @@ const pulledDown = (ohms: number) =>
 /** The current that a contact carries into an input of so many ohms, in mA. */
 function inputCurrent(feed: number, ohms: number): number {
   const solved = solveText(machine(feed, pulledDown(ohms), { circuits: CONTACT, from: 'A', to: 'B' }));
-  return (findLoads(solved).loads[0]?.amps ?? Number.NaN) * 1e3;
+  return (findLoads(solved)[0]?.amps ?? Number.NaN) * 1e3;
 }
 
 /** The highest voltage, in steps of 0.1 V, at which an input with these thresholds is surely off; or the least surely on. */

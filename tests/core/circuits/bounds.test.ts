@@ -43,7 +43,7 @@ it('of a thousand contacts so many are operated as the effort allows, and the ot
   expect(solved.isComplete).toBe(false);
   // Nobody can tell what the faults of such an input do. What flows at rest is known all the same: 24 V on 4 kohm.
   expect(findFaults(solved).all).toEqual([]);
-  const { loads } = findLoads(solved);
+  const loads = findLoads(solved);
   expect(loads.find(({ element }) => element.at.part.name === 'c999')?.amps).toBeCloseTo(0.006, 9);
 });
 

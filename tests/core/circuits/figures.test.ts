@@ -45,7 +45,7 @@ function see(text: string, name = 'load.in') {
 
 /** The most that flows through a circuit in any state, in A. */
 const mostThrough = (text: string, name: string) => {
-  const { loads } = findLoads(solveText(text));
+  const loads = findLoads(solveText(text));
   const load = loads.find(({ element: { at } }) => `${at.part.name}.${at.circuit.name}` === name);
   return load && [Number(load.amps.toFixed(6)), load.rated];
 };
@@ -428,7 +428,7 @@ describe('what carries a current is told', () => {
       'between.B -> reader.S0',
     ];
     const parts = [['a', 'closed'], ['between', 'closed'], 'resistor', ['b', 'closed'], 'reader'] as const;
-    const { loads } = findLoads(solveText(benchMachine(parts, links)));
+    const loads = findLoads(solveText(benchMachine(parts, links)));
     const told = loads.map(({ element: { at }, amps }) => [at.part.name, Number((amps * 1e3).toFixed(6))]);
     // The outputs that nothing is joined to have nothing to carry.
     expect(told.filter(([, milliamps]) => milliamps !== 0)).toEqual([

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { solveMachine } from '../../../server/core/circuits/solve/inputs.ts';
-import { findLoads } from '../../../server/core/circuits/solve/loads.ts';
+import { findClashes, findLoads } from '../../../server/core/circuits/solve/loads.ts';
 import { circuitsOf } from '../../../server/core/circuits/solve/solved.ts';
 import { createFettle } from '../../../server/core/fettle.ts';
 import { worldOf } from '../../support/world.ts';
@@ -8,13 +8,13 @@ import { benchMachine } from './bench-parts.ts';
 import { exampleMachine, solveText } from './machines.ts';
 
 function loadOf(text: string, name: string) {
-  const { loads, clashes } = findLoads(solveText(text));
-  const load = loads.find(({ element: { at } }) => `${at.part.name}.${at.circuit.name}` === name);
+  const solved = solveText(text);
+  const load = findLoads(solved).find(({ element: { at } }) => `${at.part.name}.${at.circuit.name}` === name);
   return {
     amps: load?.amps,
     rated: load?.rated,
     operated: load?.operated.map((actor) => actor.name),
-    clashes,
+    clashes: findClashes(solved),
   };
 }
 
@@ -73,7 +73,7 @@ describe('currents in outputs and contacts', () => {
     const [short, long] = [1, 1000].map((metres) => {
       const analysis = fettle.analyse('m.machine.yaml', machineAt(metres));
       if (analysis.kind !== 'machine') throw new Error('not read as a machine');
-      const { loads } = findLoads(circuitsOf(analysis.machine).solved);
+      const loads = findLoads(circuitsOf(analysis.machine).solved);
       return (part: string) => loads.find(({ element }) => element.at.part.name === part);
     });
     expect(long?.('open')).toBe(short?.('open'));
@@ -83,9 +83,10 @@ describe('currents in outputs and contacts', () => {
     expect(long?.('closed')?.amps).toBeCloseTo(24 / 9939, 8);
   });
   it('nothing in the example carries more than it bears, and nothing clashes', () => {
-    const { loads, clashes } = findLoads(solveMachine(exampleMachine()));
+    const solved = solveMachine(exampleMachine());
+    const loads = findLoads(solved);
     expect(loads.length).toBeGreaterThan(20);
     expect(loads.filter(({ amps, rated }) => rated !== undefined && amps > rated)).toEqual([]);
-    expect(clashes).toEqual([]);
+    expect(findClashes(solved)).toEqual([]);
   });
 });

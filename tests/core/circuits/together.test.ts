@@ -100,7 +100,7 @@ describe('currents add up', () => {
       `psu.V- -> ${sensor}.M, ${load}.B`,
       `${sensor}.O -> ${load}.A`,
     ]);
-    const { loads } = findLoads(solveText(benchMachine(parts, ['psu.V+ -> closed.A', ...links])));
+    const loads = findLoads(solveText(benchMachine(parts, ['psu.V+ -> closed.A', ...links])));
     const load = loads.find(({ element }) => element.at.part.name === 'closed');
     return [Number(((load?.amps ?? 0) * 1e3).toFixed(2)), load?.operated.map(({ name }) => name)];
   };
@@ -130,7 +130,7 @@ describe('currents add up', () => {
       ['r', 'resistor'],
       ['s', 'resistor'],
     ];
-    const { loads } = findLoads(solveText(benchMachine(parts, links)));
+    const loads = findLoads(solveText(benchMachine(parts, links)));
     expect(
       loads.map(({ element: { at }, amps, operated }) => [
         at.part.name,

@@ -28,11 +28,6 @@ interface Clash {
 /** With more, the pairs would cost more than they tell. */
 const MOST_IN_PAIRS = 12;
 
-interface FoundLoads {
-  readonly loads: readonly Load[];
-  readonly clashes: readonly Clash[];
-}
-
 /** What was found of one group. */
 interface GroupLoads {
   readonly held: ReadonlySet<string>;
@@ -44,20 +39,29 @@ interface GroupLoads {
 const kept = new WeakMap<Group, GroupLoads>();
 
 /**
- * Finds the largest currents: at rest, with each actor operated, and with each two outputs or sensors of a group
- * operated together, which is where two that drive one net against each other show.
+ * Finds the largest currents, in the order of the elements: at rest, with each actor operated, and with each two outputs or
+ * sensors of a group operated together, which is where two that drive one net against each other show.
+ * @param isWanted leaves out what nobody asks for, which is most of it, before it is put in order
  */
-export const findLoads = keptBy((solved: SolvedMachine): FoundLoads => {
+export function findLoads(solved: SolvedMachine, isWanted: (load: Load) => boolean = () => true): Load[] {
+  const wanted = loadsByGroup(solved).flatMap(({ loads }) => loads.filter(([, load]) => isWanted(load)));
+  return wanted.sort(([a], [b]) => a - b).map(([, load]) => load);
+}
+
+/** The states of the same kinds in which supplies are shorted or set against each other. */
+export function findClashes(solved: SolvedMachine): Clash[] {
+  return loadsByGroup(solved).flatMap(({ clashes }) => clashes);
+}
+
+const loadsByGroup = keptBy((solved: SolvedMachine): readonly GroupLoads[] => {
   const budget = createBudget();
-  const found = solved.groups.map((group) => {
+  return solved.groups.map((group) => {
     const known = kept.get(group);
     if (known?.held === solved.held) return known;
     const loads = loadsOf(solved, group, budget);
     if (!budget.isSpent()) kept.set(group, loads);
     return loads;
   });
-  const loads = found.flatMap((each) => each.loads).sort(([a], [b]) => a - b);
-  return { loads: loads.map(([, load]) => load), clashes: found.flatMap(({ clashes }) => clashes) };
 });
 
 function loadsOf({ board, held }: SolvedMachine, group: Group, budget: Budget): GroupLoads {

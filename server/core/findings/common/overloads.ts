@@ -2,7 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 import type { Element } from '../../circuits/solve/element.ts';
 import { figure } from '../../circuits/solve/figures.ts';
 import type { SolvedMachine } from '../../circuits/solve/inputs.ts';
-import { findLoads } from '../../circuits/solve/loads.ts';
+import { findLoads, type Load } from '../../circuits/solve/loads.ts';
 import { circuitsOf, inputsOf } from '../../circuits/solve/solved.ts';
 import type { Solution } from '../../circuits/solve/states.ts';
 import { fact } from '../../reuse/fact.ts';
@@ -42,11 +42,14 @@ export function isContact({ at }: Element): boolean {
 
 /** What flows with nothing or one thing operated; two outputs against each other are a mistake of another kind. */
 function overCurrents(solved: SolvedMachine): Overload[] {
-  return findLoads(solved).loads.flatMap(({ element, amps, rated, operated }): Overload[] =>
-    rated !== undefined && rated > 0 && amps > SLACK * rated && operated.length < 2
-      ? [{ element, quantity: 'current', value: amps, most: rated }]
-      : [],
-  );
+  const isOver = ({ amps, rated = 0, operated }: Load): boolean =>
+    rated > 0 && amps > SLACK * rated && operated.length < 2;
+  return findLoads(solved, isOver).map(({ element, amps, rated = 0 }) => ({
+    element,
+    quantity: 'current',
+    value: amps,
+    most: rated,
+  }));
 }
 
 /** What stands across the open contacts in the circuits of inputs and coils; the most of each. */

@@ -3,7 +3,7 @@ import { type Board, listElements } from '../../circuits/solve/board.ts';
 import type { Element } from '../../circuits/solve/element.ts';
 import { groupOf } from '../../circuits/solve/grouping.ts';
 import type { Group } from '../../circuits/solve/groups.ts';
-import { findLoads } from '../../circuits/solve/loads.ts';
+import { findClashes, findLoads } from '../../circuits/solve/loads.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { fact } from '../../reuse/fact.ts';
 import { keptBy } from '../../reuse/kept-by.ts';
@@ -31,10 +31,10 @@ function findFights(solved: ReturnType<typeof circuitsOf>['solved']): OutputFigh
   const { board } = solved;
   const shared = [...outputsByNode(board).values()].filter((places) => places.length > 1);
   if (shared.length === 0) return [];
-  const { loads, clashes } = findLoads(solved);
   const over = new Map(
-    loads.flatMap(({ element, amps, rated }) => (amps > (rated ?? MUCH) ? [[element, amps] as const] : [])),
+    findLoads(solved, ({ amps, rated = MUCH }) => amps > rated).map(({ element, amps }) => [element, amps]),
   );
+  const clashes = findClashes(solved);
   return shared.flatMap((places): OutputFight[] => {
     const outputs = places.flatMap((place) => board.elements[place] ?? []);
     const group = groupOf(solved, places[0] ?? -1);

@@ -3,7 +3,7 @@ import { placeOfEnd } from '../../circuits/places.ts';
 import { reachFrom } from '../../circuits/reach-from.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { actorsIn } from '../../circuits/solve/actors.ts';
-import { findLoads } from '../../circuits/solve/loads.ts';
+import { findClashes } from '../../circuits/solve/loads.ts';
 import type { Supply } from '../../circuits/solve/rails.ts';
 import { circuitsOf } from '../../circuits/solve/solved.ts';
 import { slotsTo, wayAt, waysOf } from '../../circuits/ways.ts';
@@ -83,7 +83,7 @@ function findSwitchedShorts(analysis: MachineAnalysis): readonly SwitchedShort[]
   const { solved } = circuitsOf(analysis.machine);
   const fighting = new Set(outputFights(analysis).map(({ group }) => group));
   const found = new Map<string, SwitchedShort>();
-  for (const { group, operated } of findLoads(solved).clashes) {
+  for (const { group, operated } of findClashes(solved)) {
     if (fighting.has(group) || operated.length > 1) continue;
     const actor = operated[0] ?? actorsIn(solved.board, group)[0];
     const [first] = actor?.elements ?? [];
