@@ -1,9 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import type { Actor } from '../../../server/core/circuits/solve/actors.ts';
 import { breakConductor } from '../../../server/core/circuits/solve/breaks.ts';
 import { createBudget } from '../../../server/core/circuits/solve/budget.ts';
-import { composeCircuit } from '../../../server/core/circuits/solve/circuit.ts';
+import { composeCircuit, type Short } from '../../../server/core/circuits/solve/circuit.ts';
+import { findFaults } from '../../../server/core/circuits/solve/faults.ts';
 import { createBreaks } from '../../../server/core/circuits/solve/felt-breaks.ts';
 import { isBridge, nodeAt, plainView, type View } from '../../../server/core/circuits/solve/groups.ts';
+import { createLosses } from '../../../server/core/circuits/solve/input-faults.ts';
 import {
   type SolvedInput,
   type SolvedMachine,
@@ -29,7 +32,7 @@ import { randomMachine } from './random-machine.ts';
 const FILE = 'm.machine.yaml';
 
 /** All of a machine as one group, seen with its rails and with a wire broken or not. */
-function solveWhole({ board, held }: SolvedMachine, view: View): Solution {
+function solveWhole({ board, held }: SolvedMachine, view: View, actor?: Actor, short?: Short): Solution {
   const nodes = [...new Set([...board.nodeOf.keys()].map((terminal) => nodeAt(board, view, terminal)))];
   const whole = {
     name: 'whole',
@@ -40,7 +43,7 @@ function solveWhole({ board, held }: SolvedMachine, view: View): Solution {
     ),
     islands: [],
   };
-  return solveWith(composeCircuit(board, view, whole), held);
+  return solveWith(composeCircuit(board, view, whole, short), held, actor);
 }
 
 /** Holds what an input sees to what it sees in the whole; whether there was anything to compare. */
@@ -59,6 +62,46 @@ function compareRest(text: string): number {
   const solved = solveText(text);
   const whole = solveWhole(solved, plainView(solved.board));
   return solved.inputs.filter((input) => isCompared(whole, input, input.rest, text)).length;
+}
+
+/** The same with something operated, for all that changes an input. */
+function compareOperated(text: string): number {
+  const solved = solveText(text);
+  let compared = 0;
+  for (const input of solved.inputs) {
+    for (const { actor, sight } of input.operations) {
+      // A relay that is moved by hand lets go in a circuit that its coil, which has no current, is in as well.
+      if (actor.mover === 'relay') continue;
+      const whole = solveWhole(solved, plainView(solved.board), actor);
+      if (isCompared(whole, input, sight, `${actor.name} operated\n${text}`)) compared++;
+    }
+  }
+  return compared;
+}
+
+/** The same with what can go wrong beside a broken wire: a supply that is lost, and a signal that touches a rail. */
+function compareFaults(text: string): number {
+  const solved = solveText(text);
+  const { board } = solved;
+  const losses = createLosses(board);
+  const nodeAt = (terminal: string) => board.nodeOf[board.conductors.placeOf.get(terminal) ?? -1] ?? -1;
+  let compared = 0;
+  for (const { input, fault, rest } of findFaults(solved).all.flatMap(({ rows }) => rows)) {
+    const plain = plainView(board);
+    const said = `${JSON.stringify(fault.kind)}\n${text}`;
+    if (fault.kind === 'supply-lost') {
+      const whole = solveWhole(solved, { ...plain, holds: losses(fault.supply) });
+      if (isCompared(whole, input, rest, said)) compared++;
+    }
+    if (fault.kind === 'shorted') {
+      const whole = solveWhole(solved, plain, undefined, {
+        node: nodeAt(fault.terminal),
+        rail: nodeAt(fault.rail),
+      });
+      if (isCompared(whole, input, rest, `${said} ${fault.terminal} ${fault.rail}`)) compared++;
+    }
+  }
+  return compared;
 }
 
 /** The same while one link is broken, for all links and all inputs that are looked at then. */
@@ -121,6 +164,12 @@ function count(make: (random: Random) => string, compare: (text: string) => numb
 describe.each(MACHINES)('in machines %s', (_, make, least, leastBroken) => {
   it('an input sees in its group what it sees in the whole', () => {
     expect(count(make, compareRest)).toBeGreaterThan(least);
+  });
+  it('so it does while something is operated', () => {
+    expect(count(make, compareOperated)).toBeGreaterThan(leastBroken);
+  });
+  it('so it does while a supply is lost or a signal touches a rail', () => {
+    expect(count(make, compareFaults)).toBeGreaterThan(leastBroken);
   });
   it('so it does while a wire is broken', () => {
     expect(count(make, compareBreaks)).toBeGreaterThan(leastBroken);
