@@ -1,10 +1,12 @@
 import type { Derived } from '../../../server/core/values/derived.ts';
 import { analyseTexts } from '../../support/marked.ts';
 
-/** A supply, a load, and a conductor to it and back; every conductor is written alike. */
+/** A supply, a load, and a conductor to it and back; conductors are written alike unless it says otherwise. */
 export interface WireMachine {
   /** As it is written, such as `0.5 mm2`. */
   readonly wire?: string;
+  /** The wire back where that is another one. */
+  readonly back?: string;
   readonly length?: string;
   /** What the load draws, in A. */
   readonly amps?: number;
@@ -31,7 +33,8 @@ function write(of: WireMachine): string {
     ? [`  - { cable: W, wire: ${size}, length: ${length}, links: [${[...conductors, ...cable].join(', ')}] }`]
     : conductors.map((link, index) => {
         const colour = [there, back][index] ?? '';
-        return `  - { link: ${link}, wire: ${wire}${colour && ` ${colour}`}, length: ${length}, label: W${index + 1} }`;
+        const own = index === 1 ? (of.back ?? wire) : wire;
+        return `  - { link: ${link}, wire: ${own}${colour && ` ${colour}`}, length: ${length}, label: W${index + 1} }`;
       });
   return `machine: Bench
 conventions: { wire-colours: ${convention} }

@@ -73,6 +73,14 @@ describe('fuses', () => {
     expect(wireFindings({ amps: 4, supply: 10 })).toEqual([]);
     expect(wireFindings({ amps: 4, supply: 11 })).toEqual(['wire/no-fuse']);
   });
+  it('must be at or below the capacity of the wire back as well, through which a short circuit flows', () => {
+    const back = '0.5 mm2';
+    const capacity = at({ wire: back }, 'wires.W1.capacity');
+    expect(wireFindings({ amps: 4, fuse: Math.floor(capacity), back })).toEqual([]);
+    expect(wireFindings({ amps: 4, fuse: Math.ceil(capacity), back })).toEqual(['wire/fuse-too-large']);
+    expect(wireFindings({ amps: 4, supply: Math.floor(capacity), back })).toEqual([]);
+    expect(wireFindings({ amps: 4, supply: Math.ceil(capacity), back })).toEqual(['wire/no-fuse']);
+  });
   it('let a thicker wire be fused higher, whatever the size', () => {
     const sizes = ['0.5 mm2', '0.75 mm2', '1 mm2', '1.5 mm2', '2.5 mm2', '4 mm2', '6 mm2'];
     for (const wire of sizes) {

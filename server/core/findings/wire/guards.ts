@@ -8,6 +8,7 @@ import { MAINS, type Machine, mainsTerminals } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
 import { factIndex } from '../../reuse/fact-index.ts';
 import { factOver } from '../../reuse/fact-over.ts';
+import { loadWays } from '../../values/wire-draws.ts';
 
 /** A fuse or breaker in the way of a current. */
 export interface Fuse {
@@ -47,26 +48,55 @@ const guardsOfEach = factOver(
 );
 
 /**
- * What stands between a link and the plus (or live) of the source that feeds it, by the slot of the way. Of several
- * sources the least limited counts. Return conductors are not looked at.
+ * What limits the current in a link, by the slot of the way. Of several sources, and of several loads that share a return,
+ * the least limited counts.
  */
-export const guardAt = factIndex<MachineAnalysis, Guards, object, Guard | undefined>(
+export function guardAt(analysis: MachineAnalysis, slot: object): Guard | undefined {
+  return liveGuardAt.get(analysis, slot) ?? returnGuardAt.get(analysis, slot);
+}
+
+/** What stands between a link and the plus (or live) of the source that feeds it. */
+const liveGuardAt = guardIndex(guardsOfEach);
+
+/** In a short circuit at a load, its return carries what comes through the last fuse before the load; of two alike that is the later. */
+const guardsOfReturns = factOver(
   'analysis',
-  guardsOfEach,
-  (guards) => guards.keys(),
-  (sources, slot) => {
-    let least: Guard | undefined;
-    for (const guards of sources) {
-      const guard = guards.get(slot);
-      if (guard && (!least || mostThrough(guard) > mostThrough(least))) least = guard;
-    }
-    return least;
+  ({ machine }: MachineAnalysis) => loadWays(machine),
+  (analysis: MachineAnalysis, { path }): Guards => {
+    const live = path.flatMap((slot) => liveGuardAt.get(analysis, slot) ?? []);
+    const [first, ...others] = live;
+    if (!first) return new Map();
+    const last = others.reduce((a, b) => (mostThrough(b) <= mostThrough(a) ? b : a), first);
+    const returning = path.filter((slot) => !liveGuardAt.get(analysis, slot));
+    return new Map(returning.map((slot) => [slot, last]));
   },
-  (a, b) => a === b || (a !== undefined && b !== undefined && isSameGuard(a, b)),
 );
 
-function isSameGuard(a: Guard, b: Guard): boolean {
+const returnGuardAt = guardIndex(guardsOfReturns);
+
+/** By the slot: the least limiting of several guards. */
+function guardIndex(listOf: (analysis: MachineAnalysis) => readonly Guards[]) {
+  return factIndex<MachineAnalysis, Guards, object, Guard | undefined>(
+    'analysis',
+    listOf,
+    (guards) => guards.keys(),
+    (sources, slot) => {
+      let least: Guard | undefined;
+      for (const guards of sources) {
+        const guard = guards.get(slot);
+        if (guard && (!least || mostThrough(guard) > mostThrough(least))) least = guard;
+      }
+      return least;
+    },
+    isSameGuard,
+  );
+}
+
+function isSameGuard(a: Guard | undefined, b: Guard | undefined): boolean {
+  if (a === b) return true;
   return (
+    a !== undefined &&
+    b !== undefined &&
     a.supply === b.supply &&
     a.limit === b.limit &&
     a.fuse?.at === b.fuse?.at &&

@@ -16,7 +16,7 @@ export const rule: Rule = {
   title: later`A fuse lets more through than a wire behind it may carry`,
   find: findTooLarge,
   say: (data) =>
-    say`${capital(word(data, 'wire'))} (${word(data, 'size')}) may carry ${word(data, 'capacity')}, and ${word(data, 'fuse')} in front of it lets ${word(data, 'rating')} through for ever. The wire burns before the fuse blows. Take a fuse of at most ${word(data, 'capacity')} or a thicker wire.`,
+    say`${capital(word(data, 'wire'))} (${word(data, 'size')}) may carry ${word(data, 'capacity')}, and ${word(data, 'fuse')}, which is to protect it, lets ${word(data, 'rating')} through for ever. The wire burns before the fuse blows. Take a fuse of at most ${word(data, 'capacity')} or a thicker wire.`,
 };
 
 interface TooLarge {
@@ -27,7 +27,7 @@ interface TooLarge {
 
 /** At the places of the wires. */
 const tooLarge = factOver('analysis', wiresOf, (analysis: MachineAnalysis, wire): TooLarge | undefined => {
-  const guard = guardAt.get(analysis, wire.slot);
+  const guard = guardAt(analysis, wire.slot);
   const capacity = wire.values.capacity?.si;
   if (!guard?.fuse || capacity === undefined || !(mostThrough(guard) > capacity)) return undefined;
   if (wire.isOverloaded || leadsToFuse(analysis, wire, guard.fuse)) return undefined;

@@ -34,7 +34,7 @@ const unprotected = factOver(
   'analysis',
   wiresOf,
   (analysis: MachineAnalysis, wire): Unprotected | undefined => {
-    const guard = guardAt.get(analysis, wire.slot);
+    const guard = guardAt(analysis, wire.slot);
     const capacity = wire.values.capacity?.si;
     if (!guard?.supply || guard.fuse || guard.limit === undefined || capacity === undefined) return undefined;
     if (mostThrough(guard) <= capacity || wire.isOverloaded || leadsToFuse(analysis, wire)) return undefined;
