@@ -144,6 +144,42 @@ test('motors that two axes have exchanged are one mistake, cured in the names or
   expect(wires).toEqual([...wired('d1', 'm2'), ...wired('d2', 'm1')].map((link) => `  - ${link}`));
 });
 
+test('motors that three axes have passed round are one mistake, cured in the names or in the wires', () => {
+  const text = machine(
+    STRAIGHT,
+    '  X: { drive: d1, motor: m2 }\n  Y: { drive: d2, motor: m3 }\n  Z: { drive: d3, motor: m1 }\n',
+  );
+  const { found, said } = look(text);
+  expect(said).toEqual([
+    'X names m2 and its d1 is wired to m1, Y names m3 and its d2 is wired to m2 and Z names m1 and its d3 is wired to m3: if the wires are led so, each of the 3 axes moves when another of them should; if not, their torque and currents are computed for the wrong motors. Name the motor in each axis to which its drive is wired, or lead the wires to those that are named.',
+  ]);
+  expect(found[0]?.fixes?.map(({ title }) => title)).toEqual([
+    'Name m1, m2 and m3 in X, Y and Z',
+    'Lead the wires of d1, d2 and d3 to m2, m3 and m1',
+  ]);
+  const [names, wires] = cured(text);
+  expect(names).toEqual([
+    '  X: { drive: d1, motor: m1 }',
+    '  Y: { drive: d2, motor: m2 }',
+    '  Z: { drive: d3, motor: m3 }',
+  ]);
+  expect(wires).toEqual(
+    [...wired('d1', 'm2'), ...wired('d2', 'm3'), ...wired('d3', 'm1')].map((link) => `  - ${link}`),
+  );
+});
+
+test('a drive that leads into a ring of others stands alone', () => {
+  // X's d1 turns m1, which Y names as well; Y and Z have exchanged theirs.
+  const said = told(
+    STRAIGHT,
+    '  X: { drive: d1, motor: m3 }\n  Y: { drive: d2, motor: m3 }\n  Z: { drive: d3, motor: m2 }\n',
+  );
+  expect(said.map((message) => message.slice(0, 32))).toEqual([
+    'X names m3 for d1, which is wire',
+    'd2 moves Y and is wired to m2, a',
+  ]);
+});
+
 test('wires that lead to the motor of another axis are told where they stand, and led back', () => {
   const text = machine(
     [...wired('d1', 'm2'), ...wired('d2', 'm2')],

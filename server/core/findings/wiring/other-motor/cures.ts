@@ -5,6 +5,7 @@ import type { Edit, Fix } from '../../../problem.ts';
 import { type Scalar, valueUnder } from '../../../syntax/node.ts';
 import { addItem, asScalar, replaceScalar, showsText } from '../../common/edits.ts';
 import { isAlone, moveEnd } from '../../common/link-ends.ts';
+import { joinWords } from '../../common/words.ts';
 import type { MotorMisfit } from '../motor-misfits.ts';
 import { windingEnds } from './wires.ts';
 
@@ -27,31 +28,32 @@ export function wireMotor(
   return edits && { title: say`Lead the wires of ${drive.text} to ${motor.text}`, edits, safe: false };
 }
 
-/** Exchanges two motors: their names in the axes, or the wires that lead to them. */
-export function exchangeMotors(
-  analysis: MachineAnalysis,
-  a: MotorMisfit,
-  b: MotorMisfit,
-): (Fix | undefined)[] {
-  if (!a.drive || !a.motor || !b.drive || !b.motor) return [];
-  const names = [rename(a.motor, b.motor.text), rename(b.motor, a.motor.text)].filter(
-    (edit) => edit !== undefined,
+/** Puts the motors of a ring back into their places: their names in the axes, or the wires that lead to them. */
+export function exchangeMotors(analysis: MachineAnalysis, ring: readonly MotorMisfit[]): (Fix | undefined)[] {
+  const names = ring.flatMap(({ motor, reached: [reached] }) =>
+    motor && reached !== undefined ? (rename(motor, reached) ?? []) : [],
   );
-  const wires = [
-    rewire(analysis, a.drive.text, b.motor.text, a.motor.text),
-    rewire(analysis, b.drive.text, a.motor.text, b.motor.text),
-  ].filter((edits) => edits !== undefined);
-  const [first, second] = [a.motor.text, b.motor.text];
+  const wires = ring.flatMap(({ drive, motor, reached: [reached] }) => {
+    const edits = drive && motor && rewire(analysis, drive.text, reached ?? '', motor.text);
+    return edits ? [edits] : [];
+  });
+  const list = (words: readonly (string | undefined)[]) =>
+    joinWords(
+      words.flatMap((each) => each ?? []),
+      'and',
+    );
+  const reached = list(ring.map((each) => each.reached[0]));
+  const [axes, drives, motors] = [
+    list(ring.map(({ axis }) => axis.name)),
+    list(ring.map(({ drive }) => drive?.text)),
+    list(ring.map(({ motor }) => motor?.text)),
+  ];
   return [
-    names.length === 2
-      ? {
-          title: say`Exchange ${first} and ${second} in ${a.axis.name} and ${b.axis.name}`,
-          edits: names,
-          safe: false,
-        }
+    names.length === ring.length
+      ? { title: say`Name ${reached} in ${axes}`, edits: names, safe: false }
       : undefined,
-    wires.length === 2
-      ? { title: say`Exchange the wires of ${first} and ${second}`, edits: wires.flat(), safe: false }
+    wires.length === ring.length
+      ? { title: say`Lead the wires of ${drives} to ${motors}`, edits: wires.flat(), safe: false }
       : undefined,
   ];
 }

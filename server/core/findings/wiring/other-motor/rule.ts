@@ -4,12 +4,12 @@ import type { Data } from '../../../problem.ts';
 import type { Span } from '../../../syntax/node.ts';
 import { withCures } from '../../common/cure.ts';
 import { isAnyBlockBroken, isPartInDoubt } from '../../common/held-back.ts';
-import { word } from '../../common/words.ts';
+import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { type MotorMisfit, motorMisfits } from '../motor-misfits.ts';
 import { isDriveMixedUp } from '../signal-mixups.ts';
 import { exchangeMotors, nameMotors, wireMotor } from './cures.ts';
-import { isExchanged, isLedAstray, ownerOf, wireOf } from './wires.ts';
+import { isLedAstray, ownerOf, ringOf, wireOf } from './wires.ts';
 
 export const rule: Rule = {
   code: 'wiring/other-motor',
@@ -22,6 +22,8 @@ export const rule: Rule = {
     switch (data.what) {
       case 'exchanged':
         return say`${drive} moves ${axis} and is wired to ${reached}, and ${word(data, 'otherDrive')} moves ${word(data, 'other')} and is wired to ${motor}: if the wires are led so, each of the two axes moves when the other should; if not, their torque and currents are computed for the wrong motors. Exchange the two motors in the axes, or their wires.`;
+      case 'rotated':
+        return say`${sayRing(data)}: if the wires are led so, each of the ${wordList(data, 'axes').length} axes moves when another of them should; if not, their torque and currents are computed for the wrong motors. Name the motor in each axis to which its drive is wired, or lead the wires to those that are named.`;
       case 'astray':
         return say`${drive} moves ${axis} and is wired to ${reached}, the motor of ${word(data, 'other')}, which has a drive of its own: two drives feed one motor and can destroy each other, and ${motor} stands still. Wire it to ${motor}.`;
       case 'drive':
@@ -40,15 +42,26 @@ export const rule: Rule = {
   },
 };
 
+/** `X names motor-y and its drive-x is wired to motor-x`, for each axis of a ring. */
+function sayRing(data: Data): string {
+  const [drives, motors, reached] = ['drives', 'motors', 'ring'].map((key) => wordList(data, key));
+  const clauses = wordList(data, 'axes').map(
+    (axis, place) =>
+      say`${axis} names ${motors?.[place] ?? ''} and its ${drives?.[place] ?? ''} is wired to ${reached?.[place] ?? ''}`,
+  );
+  return joinWords(clauses, 'and');
+}
+
 function* findMisfits(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine' || isAnyBlockBroken(analysis)) return;
-  const left = motorMisfits(analysis.machine).filter((misfit) => canBeTold(analysis, misfit));
-  for (let misfit = left.shift(); misfit; misfit = left.shift()) {
-    const first = misfit;
-    // Two motors that were exchanged are one mistake, told where the first of them is.
-    const place = left.findIndex((other) => isExchanged(first, other));
-    const [other] = place < 0 ? [] : left.splice(place, 1);
-    const found = describe(analysis, first, other);
+  const misfits = motorMisfits(analysis.machine).filter((misfit) => canBeTold(analysis, misfit));
+  const told = new Set<MotorMisfit>();
+  for (const misfit of misfits) {
+    if (told.has(misfit)) continue;
+    // Motors that were exchanged, or passed round, are one mistake, told where the first of them is.
+    const ring = ringOf(misfit, misfits);
+    for (const each of ring) told.add(each);
+    const found = describe(analysis, misfit, ring);
     if (found) yield found;
   }
 }
@@ -62,20 +75,22 @@ function canBeTold(analysis: MachineAnalysis, { axis, reached }: MotorMisfit): b
   );
 }
 
-/** @param other what is exchanged with it on another axis */
+/** @param ring the misfit and those with which its motor was passed round; the misfit alone where it was not */
 function describe(
   analysis: MachineAnalysis,
   misfit: MotorMisfit,
-  other: MotorMisfit | undefined,
+  ring: readonly MotorMisfit[],
 ): Found | undefined {
   const { axis, drive, motor, reached } = misfit;
-  const isAstray = !other && isLedAstray(analysis, misfit);
+  const isRing = ring.length > 1;
+  const isAstray = !isRing && isLedAstray(analysis, misfit);
   const wire = wireOf(analysis, misfit);
   const at: Span | undefined = isAstray ? wire : placeOf(misfit);
   if (!at) return undefined;
+  const [, other] = ring;
   const owner = other?.axis ?? ownerOf(analysis, misfit);
   const data: Data = {
-    what: other ? 'exchanged' : isAstray ? 'astray' : misfit.what,
+    what: ring.length > 2 ? 'rotated' : isRing ? 'exchanged' : isAstray ? 'astray' : misfit.what,
     axis: axis.name,
     ...(drive && { drive: drive.text }),
     ...(motor && { motor: motor.text }),
@@ -83,19 +98,27 @@ function describe(
     ...(reached.length > 0 && { reached }),
     ...(owner && { other: owner.name }),
     ...(other?.drive && { otherDrive: other.drive.text }),
+    ...(ring.length > 2 && {
+      axes: ring.map((each) => each.axis.name),
+      drives: ring.map((each) => each.drive?.text ?? ''),
+      motors: ring.map((each) => each.motor?.text ?? ''),
+      ring: ring.flatMap((each) => each.reached),
+    }),
   };
   const related = [
     ...(wire && !isAstray ? [{ at: wire, note: say`wired here` }] : []),
     ...(isAstray && motor ? [{ at: motor, note: say`the motor of ${axis.name}` }] : []),
-    ...(other?.motor ? [{ at: other.motor, note: say`the motor of ${other.axis.name}` }] : []),
+    ...ring
+      .slice(1)
+      .flatMap((each) => (each.motor ? [{ at: each.motor, note: say`the motor of ${each.axis.name}` }] : [])),
   ];
-  const axes = new Set([axis.name, other?.axis.name]);
+  const axes = new Set(ring.map((each) => each.axis.name));
   return withCures(
     analysis,
     { at, data, related },
     () =>
-      other
-        ? exchangeMotors(analysis, misfit, other)
+      isRing
+        ? exchangeMotors(analysis, ring)
         : [isAstray ? wireMotor(analysis, misfit) : nameMotors(analysis, misfit)],
     (after) => motorMisfits(after.machine).every((each) => !axes.has(each.axis.name)),
   );

@@ -6,9 +6,27 @@ import type { Span } from '../../../syntax/node.ts';
 import { endsAt } from '../../common/link-ends.ts';
 import type { MotorMisfit } from '../motor-misfits.ts';
 
-/** Whether the drives of two axes are wired to one another's motor. */
-export function isExchanged(a: MotorMisfit, b: MotorMisfit): boolean {
-  return leadsTo(a, b) && leadsTo(b, a);
+/**
+ * The misfits through which a motor was passed round: the drive of each is wired to the motor that the next one names,
+ * and that of the last to the first one's; in the order of the misfits. Two of them are an exchange; a misfit that closes no ring stands alone.
+ */
+export function ringOf(first: MotorMisfit, misfits: readonly MotorMisfit[]): readonly MotorMisfit[] {
+  /** By misfit, the one whose drive is wired to its motor, on the shortest way from the first. */
+  const before = new Map<MotorMisfit, MotorMisfit>();
+  const reached = [first];
+  for (const last of reached) {
+    if (last !== first && leadsTo(last, first)) return misfits.filter((each) => isOnWay(each, last));
+    for (const next of misfits) {
+      if (next === first || before.has(next) || !leadsTo(last, next)) continue;
+      before.set(next, last);
+      reached.push(next);
+    }
+  }
+  return [first];
+
+  function isOnWay(misfit: MotorMisfit, end: MotorMisfit | undefined): boolean {
+    return end !== undefined && (end === misfit || isOnWay(misfit, before.get(end)));
+  }
 }
 
 function leadsTo({ what, axis, reached }: MotorMisfit, other: MotorMisfit): boolean {
