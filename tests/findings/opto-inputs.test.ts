@@ -46,3 +46,48 @@ test('where a drive’s input is not driven, what is told is its wires, and not 
     /^drive\.P \(pulse\) can never turn on: .* The output of panel makes no difference to it\. Check both of its wires: /,
   );
 });
+
+/** What is told of the pulse and direction inputs of a drive, and which fixes are offered. */
+const reversedPair = (kind: string, common: string, links: readonly string[]) => {
+  const text = `machine: Toy lathe
+parts:
+  panel: { class: controller, terminals: { s: [5V, XP, XD, G] }, circuits: { logic: { power-out: [5V, G], voltage: 5 V, current: 200 mA }, x: { ${kind}-out: [XP, ${common}], does: pulse X, drop: 0.3 V, current: 50 mA }, d: { ${kind}-out: [XD, ${common}], does: direction X, drop: 0.3 V, current: 50 mA } } }
+  drive: { class: drive, terminals: { s: [P+, P-, D+, D-] }, circuits: { pulse: { opto-in: [P+, P-], does: pulse, forward: 1.2 V, series: 270 ohm, on-at: 8 mA, most: 20 mA }, way: { opto-in: [D+, D-], does: direction, forward: 1.2 V, series: 270 ohm, on-at: 8 mA, most: 20 mA } } }
+wiring:
+${links.map((link) => `  - ${link}\n`).join('')}`;
+  return analyseTexts(new Map([['lathe.machine.yaml', text]]))
+    .findings.filter(({ code }) => code.startsWith('polarity/'))
+    .map(({ code, message, fixes = [] }) => ({ code, message, fixes: fixes.map(({ title }) => title) }));
+};
+
+test('a common at the wrong pole is told once, with the pole where it belongs', () => {
+  // The outputs give 5 V, so the lamps must lead to 0 V.
+  const links = [
+    'panel.5V -> drive.P-',
+    'drive.P- -> drive.D-',
+    'panel.XP -> drive.P+',
+    'panel.XD -> drive.D+',
+  ];
+  const found = reversedPair('source', '5V', links);
+  expect(found.map(({ code }) => code)).toEqual(['polarity/opto-reversed']);
+  expect(found[0]?.message).toMatch(
+    /^drive\.P\+ \(pulse\) can never turn on, and neither can drive\.D\+: .* The 2 inputs share drive\.P-, which is wired to the higher voltage, so the lamps inside block\. Wire drive\.P- to the other side of the supply\.$/,
+  );
+  expect(found[0]?.fixes).toEqual(['Wire it to panel.G instead of panel.5V']);
+});
+
+test('inputs that are each the wrong way round are told once, and to be turned', () => {
+  // The outputs sink, so 5 V is right for the common, at the other end of each lamp.
+  const links = [
+    'panel.5V -> drive.P-',
+    'drive.P- -> drive.D-',
+    'panel.XP -> drive.P+',
+    'panel.XD -> drive.D+',
+  ];
+  const found = reversedPair('sink', 'G', links);
+  expect(found.map(({ code }) => code)).toEqual(['polarity/opto-reversed']);
+  expect(found[0]?.message).toMatch(
+    /What drives them switches to the other side, as it should: exchange the two wires of each input\.$/,
+  );
+  expect(found[0]?.fixes).toEqual(['Exchange the two wires of each input']);
+});

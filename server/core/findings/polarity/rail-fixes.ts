@@ -2,6 +2,7 @@ import type { MachineAnalysis } from '../../analysis.ts';
 
 import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { say } from '../../language/say.ts';
+import type { End } from '../../model/link.ts';
 import type { Fix } from '../../problem.ts';
 import { isAlone, moveEnd } from '../common/link-ends.ts';
 
@@ -31,15 +32,23 @@ export function moveToOtherRail(analysis: MachineAnalysis, input: SolvedInput): 
       return isOwn ? linksAway(analysis, id) : [];
     }),
   );
-  return movable.flatMap((end) =>
-    targets.flatMap((target): Fix[] => {
-      const edit = moveEnd(end, target);
-      const from = end.id;
-      return edit
-        ? [{ title: say`Wire it to ${target} instead of ${from}`, edits: [edit], safe: false }]
-        : [];
-    }),
-  );
+  return movable.flatMap((end) => targets.flatMap((target) => wireTo(end, target)));
+}
+
+/** Moves what feeds a side that inputs share to the other pole of its supply. */
+export function moveFeed(
+  input: SolvedInput,
+  { near, far }: { readonly near: End; readonly far: End },
+): Fix[] {
+  const { board } = input.solution.circuit;
+  const rail = board.nodeOf[board.conductors.placeOf.get(near.id) ?? -1] ?? -1;
+  return otherPoles(input, new Set([rail])).flatMap((target) => wireTo(far, target));
+}
+
+function wireTo(end: End, target: string): Fix[] {
+  const edit = moveEnd(end, target);
+  const from = end.id;
+  return edit ? [{ title: say`Wire it to ${target} instead of ${from}`, edits: [edit], safe: false }] : [];
 }
 
 /** The far ends of the links at a terminal of what acts, where each link is a text of its own. */

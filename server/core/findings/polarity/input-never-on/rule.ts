@@ -6,11 +6,12 @@ import { type ActingSensor, sensorsOf } from '../../common/acting.ts';
 import { type Diagnosis, diagnosed } from '../../common/diagnose.ts';
 import { findingFor, nameInput, sayLevels } from '../../common/input-finding.ts';
 import { swapTerminals } from '../../common/link-ends.ts';
-import { feedEnd, groupByFeed } from '../../common/shared-feed.ts';
-import { showLevel, signalTerminal } from '../../common/sights.ts';
-import { joinWords, word, wordList } from '../../common/words.ts';
+import { stuckByFeed } from '../../common/shared-feed.ts';
+import { showLevel } from '../../common/sights.ts';
+import { figure, joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { moveToOtherRail } from '../rail-fixes.ts';
+import { sharedSide } from '../shared-side.ts';
 
 export const rule: Rule = {
   code: 'polarity/input-never-on',
@@ -28,7 +29,7 @@ export const rule: Rule = {
           : sayIdle(actor, word(data, 'driver'));
     const others = wordList(data, 'others');
     if (others.length > 0)
-      return say`${nameInput(data)} can never turn on, and neither can ${joinWords(others)}: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. They share one side: check where the wire of that side comes from, and which way round they are.`;
+      return say`${nameInput(data)} can never turn on, and neither can ${joinWords(others)}: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. The ${figure(data, 'count')} inputs share the side of ${word(data, 'common')}: check where the wire of that side comes from, and which way round they are.`;
     return say`${nameInput(data)} can never turn on: ${sayLevels(data)}, and it needs ${word(data, 'turnsOn')} to turn on. ${why}.`;
   },
 };
@@ -55,16 +56,16 @@ function driverOf({ actor, input }: Diagnosis): Data {
 
 function* findNeverOn(analysis: Analysis): Iterable<Found> {
   if (analysis.kind !== 'machine') return;
-  for (const [diagnosis, ...more] of groupByFeed(analysis, diagnosed(analysis, 'never-on'))) {
-    const others = more.map(({ input }) => input);
-    // Where nothing on a shared side works, the wire that feeds that side is the one to look at.
-    const feed = others.length > 0 ? feedEnd(analysis, [diagnosis.input, ...others]) : undefined;
-    yield findingFor(analysis, diagnosis, {
-      others,
-      at: feed?.near.at,
-      data: others.length > 0 ? { others: others.map(signalTerminal) } : driverOf(diagnosis),
-      propose: () => (others.length > 0 ? [] : moveToOtherRail(analysis, diagnosis.input)),
-    });
+  for (const group of stuckByFeed(analysis, 'never-on')) {
+    const [diagnosis] = group;
+    yield findingFor(
+      analysis,
+      diagnosis,
+      sharedSide(analysis, group) ?? {
+        data: driverOf(diagnosis),
+        propose: () => moveToOtherRail(analysis, diagnosis.input),
+      },
+    );
   }
   for (const diagnosis of diagnosed(analysis, 'sensor-unfed')) {
     const sensor = sensorsOf(diagnosis.input).find(({ isDead }) => isDead);
