@@ -3,6 +3,7 @@ import type { SolvedInput } from '../../circuits/solve/inputs.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
 import { keyedInMeaning } from '../../model/settings.ts';
 import { fact } from '../../reuse/fact.ts';
+import { partsBetween } from '../power/half-feeds.ts';
 import { reversedFeeds } from '../power/reversed-feeds.ts';
 import { strayMains } from '../power/stray-mains.ts';
 import { wrongVoltages } from '../power/wrong-voltages.ts';
@@ -19,6 +20,7 @@ const UNFED: ReadonlySet<string> = new Set(['supply', 'return', 'sensor']);
 export const badlyFed = fact('analysis', (analysis: MachineAnalysis): ReadonlySet<string> => {
   return new Set([
     ...wrongVoltages(analysis).flatMap(({ feeds }) => feeds.map(({ load }) => load.part.name)),
+    ...partsBetween(analysis),
     ...reversedFeeds(analysis).map(({ load }) => load.part.name),
     ...strayMains(analysis).map(({ end }) => end.part.name),
     ...findUnconnected(analysis)

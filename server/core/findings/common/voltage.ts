@@ -25,6 +25,11 @@ export function voltageTaken({ circuit }: CircuitAt): Taken | undefined {
   return { least: least.value - slack, most: most.value + slack, text: given.text, at: given.at };
 }
 
+/** Whether a voltage, in volts, is more or less than a load takes. */
+export function isOutside(volts: number, { least, most }: Taken): boolean {
+  return volts < least || volts > most;
+}
+
 /** Whether a supply gives what a load takes. A load that states no voltage takes any. */
 export function fitsLoad({ machine }: MachineAnalysis, supply: CircuitAt, load: CircuitAt): boolean {
   const taken = voltageTaken(load);

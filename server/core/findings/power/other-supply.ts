@@ -20,7 +20,10 @@ function isAt(end: End, part: string, terminal: string | undefined): boolean {
 }
 
 /** The other supplies of the machine, not those for a controller's own inputs and outputs, that give what the load takes. */
-export function fittingSupplies(analysis: MachineAnalysis, { load, supply }: Feed): CircuitAt[] {
+export function fittingSupplies(
+  analysis: MachineAnalysis,
+  { load, supply }: Pick<Feed, 'load' | 'supply'>,
+): CircuitAt[] {
   return circuitsOfKind(analysis.machine, 'power-out').filter(
     (other) =>
       other.part.sheet?.partClass === 'supply' &&

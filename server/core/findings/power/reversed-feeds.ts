@@ -3,12 +3,9 @@ import { placeOfEnd } from '../../circuits/places.ts';
 import { reachFromEnd } from '../../circuits/reach-from.ts';
 import type { CircuitAt } from '../../circuits/signals.ts';
 import { circuitsOfKind } from '../../circuits/supply.ts';
-import { groupBy } from '../../group.ts';
-import type { Machine } from '../../model/resolve.ts';
 import { fact } from '../../reuse/fact.ts';
-import { factMap } from '../../reuse/fact-map.ts';
 import { factOver } from '../../reuse/fact-over.ts';
-import { isSameList } from '../../same-list.ts';
+import { loadsByPlus } from './loads-by-plus.ts';
 
 /** A load whose plus hangs on the minus of a supply, and its minus on the plus. */
 export interface Reversed {
@@ -43,14 +40,3 @@ const reversedOn = factOver(
 );
 
 const NONE: readonly CircuitAt[] = [];
-
-/** By the place of a terminal: the loads and sensors whose plus it is. */
-const loadsByPlus = factMap(
-  'machine',
-  (machine: Machine): ReadonlyMap<number | undefined, readonly CircuitAt[]> =>
-    groupBy(
-      ['power-in', 'sensor'].flatMap((kind) => circuitsOfKind(machine, kind)),
-      (load) => placeOfEnd(machine, load, 0),
-    ),
-  isSameList,
-);

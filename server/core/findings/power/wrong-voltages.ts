@@ -6,7 +6,7 @@ import { fact } from '../../reuse/fact.ts';
 import type { Input } from '../../values/derived.ts';
 import { supplyVoltage } from '../../values/supply.ts';
 import { isFaulty } from '../common/held-back.ts';
-import { type Taken, voltageTaken } from '../common/voltage.ts';
+import { isOutside, type Taken, voltageTaken } from '../common/voltage.ts';
 import { suppliesInConflict } from '../wiring/rail-conflicts.ts';
 
 /** Loads that one supply feeds with a voltage that they do not take. */
@@ -35,8 +35,7 @@ function judge(analysis: MachineAnalysis, feeds: readonly Feed[]): WrongVoltage 
   if (!voltage || (voltage.at && isFaulty(analysis, voltage.at))) return undefined;
   const wrong = feeds.flatMap((feed) => {
     const taken = voltageTaken(feed.load);
-    const fits = !taken || (voltage.value >= taken.least && voltage.value <= taken.most);
-    return fits || !feed.link ? [] : [{ ...feed, taken }];
+    return taken && feed.link && isOutside(voltage.value, taken) ? [{ ...feed, taken }] : [];
   });
   if (wrong.length === 0) return undefined;
   return {

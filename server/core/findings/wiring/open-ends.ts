@@ -10,6 +10,7 @@ import { groupBy } from '../../group.ts';
 import { terminalId } from '../../model/terminal-id.ts';
 import { fact } from '../../reuse/fact.ts';
 import { isAnyBlockBroken, partsInDoubt } from '../common/held-back.ts';
+import { partsBetween } from '../power/half-feeds.ts';
 import { strayMains } from '../power/stray-mains.ts';
 import { awaitedInputs } from './awaited.ts';
 import { unwiredInputsFor } from './counterparts.ts';
@@ -47,8 +48,8 @@ function shareOut(analysis: MachineAnalysis): OpenEnds {
     legs.every(({ at }) => !doubtful.has(at?.part.name ?? '') && (at === undefined || hasItsTerminals(at)));
   const lacks = findUnconnected(analysis).filter(({ part }) => !doubtful.has(part.name));
   const lost = lostReturns(analysis, circuits, lacks);
-  // What the mains come to lacks its supply because its wire is on the wrong terminal.
-  const stray = new Set(strayMains(analysis).map(({ end }) => end.part.name));
+  // What the mains come to lacks its supply because its wire is on the wrong terminal, and so does what hangs on another.
+  const stray = new Set([...strayMains(analysis).map(({ end }) => end.part.name), ...partsBetween(analysis)]);
   // A link that joins nothing new was meant for what is open beside it.
   const needless = new Set(
     needlessEnds(analysis).map((end) => circuits.nodeOf[circuits.placeOf.get(end) ?? -1]),

@@ -1,10 +1,13 @@
 import type { Analysis, MachineAnalysis } from '../../../analysis.ts';
+import type { CircuitAt } from '../../../circuits/signals.ts';
 import { later, say } from '../../../language/say.ts';
-import type { Related } from '../../../problem.ts';
+import type { Data, Related } from '../../../problem.ts';
 import { formatBest } from '../../../units/index.ts';
+import type { Input } from '../../../values/derived.ts';
 import { elsewhere } from '../../common/link-ends.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
 import type { Found, Rule } from '../../rule.ts';
+import { type ForeignVoltage, foreignVoltages, whereItComes } from '../half-feeds.ts';
 import { endAt, fittingSupplies, moveToSupply } from '../other-supply.ts';
 import { type WrongVoltage, wrongVoltages } from '../wrong-voltages.ts';
 
@@ -20,7 +23,13 @@ export const rule: Rule = {
     const harm = high
       ? say`Too much voltage can destroy ${several ? 'them' : 'it'}.`
       : say`${several ? 'They' : 'It'} will not work, or only now and then.`;
-    return say`${word(data, 'voltage')} from ${word(data, 'supply')} feeds ${joinWords(parts, 'and')}, which ${several ? 'take' : 'takes'} ${word(data, 'span')}. ${harm} ${better.length === 0 ? say`Feed ${several ? 'them' : 'it'} from a supply that fits` : say`Feed ${several ? 'them' : 'it'} from ${joinWords(better)}`}.`;
+    const advice =
+      better.length === 0
+        ? say`Feed ${several ? 'them' : 'it'} from a supply that fits`
+        : say`Feed ${several ? 'them' : 'it'} from ${joinWords(better)}`;
+    return data.other === undefined
+      ? say`${word(data, 'voltage')} from ${word(data, 'supply')} feeds ${joinWords(parts, 'and')}, which ${several ? 'take' : 'takes'} ${word(data, 'span')}. ${harm} ${advice}.`
+      : say`${word(data, 'voltage')} from ${word(data, 'supply')} comes to the plus of ${joinWords(parts, 'and')}, which ${several ? 'take' : 'takes'} ${word(data, 'span')}, and the minus hangs on ${word(data, 'other')}: nothing flows while the two supplies have nothing in common, and the wrong voltage is there as soon as they have. ${harm} ${advice}.`;
   },
 };
 
@@ -41,6 +50,22 @@ function* findOutside(analysis: Analysis): Iterable<Found> {
       }
     }
   }
+  for (const foreign of foreignVoltages(analysis)) yield describeForeign(analysis, foreign);
+}
+
+/** What hangs with its plus on one supply and with its minus on another. */
+function describeForeign(analysis: MachineAnalysis, foreign: ForeignVoltage): Found {
+  const { supply, voltage, wrong } = foreign;
+  const [first] = wrong;
+  return {
+    at: whereItComes(analysis, foreign)?.at ?? supply.part.key,
+    data: {
+      ...dataOf(voltage, supply, wrong),
+      other: [...new Set(wrong.map(({ other }) => other.part.name))],
+      better: first ? fittingSupplies(analysis, first).map(({ part }) => part.name) : [],
+    },
+    related: relatedTo(analysis, wrong),
+  };
 }
 
 function describe(
@@ -50,11 +75,7 @@ function describe(
   at: Found['at'],
 ): Found {
   const [first, ...others] = feeds;
-  const related: Related[] = feeds.slice(0, 8).map(({ load, taken }) => ({
-    ...elsewhere(analysis, load.part.sheet?.file),
-    at: taken.at,
-    note: say`${load.part.name} takes ${taken.text}`,
-  }));
+  const related = relatedTo(analysis, feeds);
   if (voltage.at && voltage.at !== at)
     related.unshift({
       ...elsewhere(analysis, voltage.file),
@@ -64,15 +85,31 @@ function describe(
   return {
     at,
     data: {
-      voltage: formatBest(voltage.value, 'voltage'),
-      supply: supply.part.name,
-      parts: feeds.map(({ load }) => load.part.name),
-      span: joinWords([...new Set(feeds.map(({ taken }) => taken.text))]),
-      side: voltage.value > (first?.taken.most ?? 0) ? 'above' : 'below',
+      ...dataOf(voltage, supply, feeds),
       better:
         first && others.length === 0 ? fittingSupplies(analysis, first).map(({ part }) => part.name) : [],
     },
     related,
     fixes: first?.link && others.length === 0 ? moveToSupply(analysis, first, first.link) : [],
   };
+}
+
+type Judged = Pick<WrongVoltage['feeds'][number], 'load' | 'taken'>;
+
+function dataOf(voltage: Input, supply: CircuitAt, loads: readonly Judged[]): Data {
+  return {
+    voltage: formatBest(voltage.value, 'voltage'),
+    supply: supply.part.name,
+    parts: loads.map(({ load }) => load.part.name),
+    span: joinWords([...new Set(loads.map(({ taken }) => taken.text))]),
+    side: voltage.value > (loads[0]?.taken.most ?? 0) ? 'above' : 'below',
+  };
+}
+
+function relatedTo(analysis: MachineAnalysis, loads: readonly Judged[]): Related[] {
+  return loads.slice(0, 8).map(({ load, taken }) => ({
+    ...elsewhere(analysis, load.part.sheet?.file),
+    at: taken.at,
+    note: say`${load.part.name} takes ${taken.text}`,
+  }));
 }
