@@ -66,6 +66,13 @@ export function buildNets(machine: Machine): Nets {
   const { sets, lists } = joints;
   const isWired = (terminal: TerminalId) => joints.linksAt.has(sets.numberOf(terminal));
   for (const terminal of changes?.ends ?? []) if (!isWired(terminal)) lists.delete(terminal);
+  /** Each list is held to the links once for a version: whoever asks at every link of a rail asks for the same one. */
+  const listed = new Map<TerminalId, readonly Link[]>();
+  const linksAt = (terminal: TerminalId): readonly Link[] => {
+    const list = listed.get(terminal) ?? listLinks(joints, links, terminal);
+    listed.set(terminal, list);
+    return list;
+  };
   /** Makes a question about one terminal or net, of which only that one is noted. */
   const askOf = <K, T>(source: Source, get: (key: K) => T, changed: ReadonlySet<unknown> | undefined) => {
     version.put(source, { get }, () => false, changed && (() => changed));
@@ -78,7 +85,7 @@ export function buildNets(machine: Machine): Nets {
   return {
     netOf: askOf(NET_OF, (terminal: TerminalId) => sets.find(terminal), changes?.joined),
     isWired: askOf(WIRED, isWired, changes?.ends),
-    linksAt: askOf(LINKS_AT, (terminal: TerminalId) => listLinks(joints, links, terminal), changes?.ends),
+    linksAt: askOf(LINKS_AT, linksAt, changes?.ends),
     terminalsOn: askOf(TERMINALS_ON, (net: number) => sets.members(net), changes?.nets),
   };
 }
