@@ -1,10 +1,13 @@
 import { expect, it } from 'vitest';
 
+import { buildNets } from '../../../server/core/circuits/nets.ts';
 import { createFettle } from '../../../server/core/fettle.ts';
 import type { Link } from '../../../server/core/model/wiring.ts';
 import { readPanelSheet } from '../../bench/machines.ts';
 import { readExample } from '../../support/example.ts';
 import { worldOf } from '../../support/world.ts';
+import { benchMachine } from './bench-parts.ts';
+import { machineOf } from './machines.ts';
 
 /* What is noted of a terminal stays while nothing about that terminal changes, so that little is worked out anew. */
 
@@ -59,4 +62,21 @@ it('lists the terminals of a net in the order of the text, whatever was there be
   const listsOf = ({ machine, nets }: typeof after) =>
     machine.links.map(({ from }) => nets.terminalsOn(nets.netOf(from.id)));
   expect(listsOf(after)).toEqual(listsOf(fresh));
+});
+
+it('looks at the links of a terminal once, however often they are asked for', () => {
+  const ends = Array.from({ length: 100 }, (_, place) => `psu.V+ -> r${place}.A`);
+  const machine = machineOf(benchMachine(['psu'], ends));
+  let reads = 0;
+  const links = new Proxy(machine.links, {
+    get: (list, key) => {
+      reads++;
+      return Reflect.get(list, key);
+    },
+  });
+  const { linksAt } = buildNets(Object.create(machine, { links: { value: links } }));
+  expect(linksAt('psu.V+').length).toBe(100);
+  const once = reads;
+  for (let times = 0; times < 5; times++) linksAt('psu.V+');
+  expect(reads).toBe(once);
 });
