@@ -17,6 +17,7 @@ import { unwiredInputsFor } from './counterparts.ts';
 import { needlessEnds } from './doubled-links.ts';
 import { findLooseEnd } from './loose-end.ts';
 import { findUnconnected, type Unconnected } from './needed.ts';
+import { outputFights } from './output-fights.ts';
 import { purposesOf } from './purposes.ts';
 import { suppliesInConflict, switchedShorts } from './rail-conflicts.ts';
 
@@ -55,7 +56,16 @@ function shareOut(analysis: MachineAnalysis): OpenEnds {
     needlessEnds(analysis).map((end) => circuits.nodeOf[circuits.placeOf.get(end) ?? -1]),
   );
   const conflicting = suppliesInConflict(analysis);
+  // An output that a supply holds has its wire in the wrong place.
+  const held = new Set(
+    outputFights(analysis).flatMap(({ outputs, rail }) =>
+      rail ? outputs.map(({ at }) => terminalId(at.part.name, at.circuit.name)) : [],
+    ),
+  );
+  const isHeld = (at: CircuitAt | undefined) =>
+    at !== undefined && held.has(terminalId(at.part.name, at.circuit.name));
   const isStray = ({ legs, loose, anchors }: OpenCircuit) =>
+    legs.some(({ at }) => isHeld(at)) ||
     anchors.some((node) => hangsOn(circuits, node, conflicting)) ||
     legs.some(({ a, b, at }) => stray.has(at?.part.name ?? '') || needless.has(a) || needless.has(b)) ||
     loose.some((node) => needless.has(node));

@@ -14,11 +14,14 @@ export interface OutputFight {
   readonly group: Group;
   /** The most that flows between them, in A; undefined where nothing limits it. */
   readonly amps: number | undefined;
+  /** For an analog output that is joined to a supply: the terminal that holds its signal, and at what, in V. */
+  readonly rail?: { readonly terminal: string; readonly volts: number };
 }
 
 /**
  * Finds outputs and sensors on one net between which, in some state, more flows than one of them can carry: one pulls
- * the net up while the other pulls it down. Transistors that all pull the same way may share a net.
+ * the net up while the other pulls it down. Transistors that all pull the same way may share a net. An analog output gives
+ * a voltage of its own at all times, so a supply on its signal is against it whatever flows.
  */
 export const outputFights = fact('analysis', ({ machine }: MachineAnalysis): readonly OutputFight[] =>
   findFights(circuitsOf(machine).solved),
@@ -29,20 +32,40 @@ const MUCH = 1;
 
 function findFights(solved: ReturnType<typeof circuitsOf>['solved']): OutputFight[] {
   const { board } = solved;
+  const onRails = againstRails(solved);
   const shared = [...outputsByNode(board).values()].filter((places) => places.length > 1);
-  if (shared.length === 0) return [];
+  if (shared.length === 0) return onRails;
   const over = new Map(
     findLoads(solved, ({ amps, rated = MUCH }) => amps > rated).map(({ element, amps }) => [element, amps]),
   );
   const clashes = findClashes(solved);
-  return shared.flatMap((places): OutputFight[] => {
+  const fights = shared.flatMap((places): OutputFight[] => {
     const outputs = places.flatMap((place) => board.elements[place] ?? []);
     const group = groupOf(solved, places[0] ?? -1);
     const amps = Math.max(0, ...outputs.map((output) => over.get(output) ?? 0));
     const isClash = clashes.some((clash) => clash.group === group);
     return group && (amps > 0 || isClash) ? [{ outputs, group, amps: isClash ? undefined : amps }] : [];
   });
+  return [...onRails, ...fights];
 }
+
+/** The analog outputs whose signal stands on a side of a supply. */
+function againstRails(solved: ReturnType<typeof circuitsOf>['solved']): OutputFight[] {
+  const { board } = solved;
+  return analogAmong(listElements(board)).flatMap(([place, output]): OutputFight[] => {
+    const node = board.nodeOf[board.endsOf[place]?.[0] ?? -1] ?? -1;
+    const hold = board.rails.holds.get(node);
+    const [end] = hold ? (board.supplyEndsOn.get(node) ?? []) : [];
+    const group = groupOf(solved, place);
+    if (!hold || !end || !group) return [];
+    const terminal = board.conductors.terminals[end.terminal] ?? '';
+    return [{ outputs: [output], group, amps: undefined, rail: { terminal, volts: hold.volts } }];
+  });
+}
+
+const analogAmong = keptBy((elements: ReturnType<typeof listElements>) =>
+  elements.filter(([, { at }]) => at.circuit.kind === 'analog-out'),
+);
 
 const outputsAmong = keptBy((elements: ReturnType<typeof listElements>) =>
   elements.filter(([, { mover }]) => mover === 'output' || mover === 'sensor'),
