@@ -49,6 +49,7 @@ export function spansOf(analysis: MachineAnalysis, input: SolvedInput): Differin
   const stated = at.circuit.figures.span('span');
   const takes = set ?? stated?.value;
   if (!gives || !given || !takes || isSameSpan(gives, takes)) return undefined;
+  if (!at.circuit.does && !keyed && isWithin(gives, takes)) return undefined;
   return {
     input,
     keyed,
@@ -70,6 +71,11 @@ export function spansOf(analysis: MachineAnalysis, input: SolvedInput): Differin
       },
     ],
   };
+}
+
+/** An input that is there for nothing that is asked of it only measures: less than its span is measured as well. */
+function isWithin([least, most]: readonly [number, number], span: Span): boolean {
+  return least >= span.least.value && most <= span.most.value;
 }
 
 /** Equal up to a thousandth of the span. */
