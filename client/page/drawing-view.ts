@@ -142,7 +142,9 @@ export function createDrawingView(host: DrawingHost): DrawingView {
   const again = (isOther = false): void => {
     show(whole, isOther).catch((error: unknown) => {
       const why = error instanceof Error ? error.message : String(error);
-      note.textContent = say`The drawing could not be laid out anew, so an earlier one may be shown. ${why}`;
+      note.textContent = svg
+        ? say`The drawing could not be laid out anew: what stands here is an earlier one. ${why} "Tidy" tries again.`
+        : say`The drawing could not be laid out. ${why} "Tidy" tries again.`;
       element.classList.remove('laying-out');
     });
   };

@@ -9,6 +9,8 @@ import { axisBelow, axisLeft, placeFlags, scaleTo, writeFlag } from './scale.ts'
 const WIDTH = 720;
 const HEIGHT = 300;
 const [LEFT, RIGHT, BOTTOM] = [56, 700, 262];
+/** How far two lines are apart at least for a text between them. */
+const ROOM = 16;
 
 /** Limits far beyond all the others would press those together; they are named at the edge. */
 function spanOf({ limits, top, wanted = 0 }: Motion): number {
@@ -72,15 +74,24 @@ export function drawMotion(motion: Motion, says: string): ViewElement {
       'font-weight': 600,
     }),
     line('asked', x(0), y(needed.value), x(most), y(needed.value), { 'stroke-width': 2.2 }),
-    note('asked', say`needed ${brief(needed.value)} N.m`, x(0) + 8, y(needed.value) - 5, {
-      'font-weight': 600,
-    }),
     line('asked', x(0), y(reserve), x(most), y(reserve), { 'stroke-width': 1.2, 'stroke-dasharray': '6 4' }),
-    note('asked', say`twice that: the usual reserve`, x(0) + 8, y(reserve) - 5),
+    ...nameNeeded(brief(needed.value), x(0) + 8, y(needed.value), y(reserve)),
     wanted === undefined
       ? undefined
       : drawWanted(x(wanted), y(there), say`wanted ${brief(wanted)} ${unit}: ${brief(there)} N.m`),
   );
+}
+
+/** What the two lines of the torque needed are: a text on each, or one above both where a text has no room between. */
+function nameNeeded(needed: string, x: number, y: number, above: number): ViewElement[] {
+  if (y - above < ROOM) {
+    const both = say`needed ${needed} N.m, and twice that: the usual reserve`;
+    return [note('asked', both, x, above - 5)];
+  }
+  return [
+    note('asked', say`needed ${needed} N.m`, x, y - 5, { 'font-weight': 600 }),
+    note('asked', say`twice that: the usual reserve`, x, above - 5),
+  ];
 }
 
 /** The feed that is wanted: a line down from the curve, with a mark on it. */
