@@ -24,6 +24,7 @@ export function readAbilities({ capabilities, initializationOptions }: Initializ
     showsLenses: textDocument?.codeLens !== undefined,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
     fillsSnippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    describesLabels: textDocument?.completion?.completionItem?.labelDetailsSupport === true,
     showsMarkdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) === true,
     createsFiles:
       workspace?.workspaceEdit?.documentChanges === true &&

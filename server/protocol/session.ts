@@ -30,6 +30,8 @@ export interface ClientAbilities {
   /** True where the client wants to be told of each check, beside its findings. */
   readonly hearsChecks: boolean;
   readonly fillsSnippets: boolean;
+  /** True where a list of completions shows what each is, and not only the chosen one. */
+  readonly describesLabels: boolean;
   readonly versionedEdits: boolean;
   readonly annotatedEdits: boolean;
   readonly preparesRename: boolean;

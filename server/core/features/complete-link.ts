@@ -1,6 +1,8 @@
 import type { MachineAnalysis } from '../analysis.ts';
 import { say } from '../language/say.ts';
 import { MAINS, mainsTerminals } from '../model/resolve.ts';
+import { sayRole } from '../model/role.ts';
+import type { Circuit } from '../model/sheet.ts';
 import { terminalId } from '../model/terminal-id.ts';
 import { COLOUR_CODES } from '../units/index.ts';
 import type { Completion } from './completion-item.ts';
@@ -71,11 +73,21 @@ function partItems(analysis: MachineAnalysis, from: number): Completion[] {
   ];
 }
 
-/** What is inside the part at a terminal, a line for each circuit. */
-function describeCircuits({ machine }: MachineAnalysis, part: string, terminal: string): string {
+/** The circuits of a part that stand at a terminal. */
+function circuitsAt({ machine }: MachineAnalysis, part: string, terminal: string): Circuit[] {
   const circuits = [...(machine.parts.get(part)?.sheet?.circuits.values() ?? [])];
+  return circuits.filter(({ ends }) => ends.some(({ text }) => text === terminal));
+}
+
+/** What a terminal is for, such as `home X`; a return that many circuits share is for none of them alone. */
+function useOf(circuits: readonly Circuit[]): string | undefined {
+  const [only, other] = circuits.flatMap(({ figures }) => figures.text('does')?.value ?? []);
+  return only === undefined || other !== undefined ? undefined : sayRole(only);
+}
+
+/** What is inside the part at a terminal, a line for each circuit. */
+function describeCircuits(circuits: readonly Circuit[]): string {
   return circuits
-    .filter(({ ends }) => ends.some(({ text }) => text === terminal))
     .map(({ name, kind, figures }) => {
       const does = figures.text('does')?.value;
       return `- ${escapeMarkdown(name)}: ${kind}${does === undefined ? '' : `, ${escapeMarkdown(does)}`}`;
@@ -98,12 +110,13 @@ function terminalItems(analysis: MachineAnalysis, name: string, from: number): C
   const terminals = [...(analysis.machine.parts.get(name)?.sheet?.terminals.values() ?? [])];
   return terminals.map((terminal, index) => {
     const wired = analysis.nets.isWired(terminalId(name, terminal.name));
+    const circuits = circuitsAt(analysis, name, terminal.name);
     return {
       label: terminal.name,
       kind: 'terminal',
-      detail: `${terminal.group}${wired ? ', wired' : ''}`,
+      detail: [useOf(circuits) ?? terminal.group, ...(wired ? [say`wired`] : [])].join(', '),
       get documentation() {
-        return describeCircuits(analysis, name, terminal.name);
+        return describeCircuits(circuits);
       },
       insert: terminal.name,
       from,

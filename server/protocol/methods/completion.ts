@@ -23,6 +23,9 @@ const KINDS: Readonly<Record<PlacedCompletion['kind'], CompletionItemKind>> = {
   snippet: CompletionItemKind.Snippet,
 };
 
+/** Kinds whose names are the maker's, so that a name alone does not tell which one is wanted. */
+const NAMED_BY_MAKERS: ReadonlySet<PlacedCompletion['kind']> = new Set(['terminal', 'setting']);
+
 /** Which item of which list it is, so that its documentation can be had when somebody looks at it. */
 interface ItemData {
   readonly list: number;
@@ -74,6 +77,8 @@ function toItem(
     ...(isSnippet && { insertTextFormat: InsertTextFormat.Snippet }),
     ...(plain.includes('\n') && { insertTextMode: InsertTextMode.asIs }),
     ...(item.detail !== '' && { detail: item.detail }),
+    ...(session.client.describesLabels &&
+      NAMED_BY_MAKERS.has(item.kind) && { labelDetails: { description: item.detail } }),
   };
 }
 

@@ -129,6 +129,14 @@ test('an axis is offered with the drive and motor that no axis has yet', () => {
   expect(completeAt(text).accept('Y with a screw')).toContain('drive: d2');
 });
 
+test('a terminal says what it is for, and a return that many share its group', () => {
+  const { items } = completeAt('parts:\n  p: { sheet: generic/controller-3-axis }\nwiring:\n  - p.|\n');
+  const detailOf = (name: string) => items.find(({ label }) => label === name)?.detail;
+  expect(detailOf('I3')).toBe('home X');
+  expect(detailOf('XP-')).toBe('pulse X');
+  expect(detailOf('S0')).toBe('sensors');
+});
+
 test('a terminal is documented by what is inside the part', () => {
   const { items } = completeAt('parts:\n  d: { sheet: generic/microstep-drive-50v }\nwiring:\n  - d.|\n');
   expect(items.find(({ label }) => label === 'PUL+')?.documentation).toMatch(/opto-in/);
