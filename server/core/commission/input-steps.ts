@@ -11,17 +11,22 @@ import { type InputRow, inputTable, type TableCell } from '../values/input-table
 import { idsOf, makeStep } from './make-step.ts';
 import type { Expected, Step } from './step.ts';
 
-/** Each emergency stop device: what must lose its power, and that nothing comes back by itself. */
+/**
+ * Each emergency stop device: what must lose its power, and that nothing comes back by itself. What hangs behind a relay
+ * is measured as well: its coil may be dead while a contact has welded.
+ */
 export function stopSteps(analysis: MachineAnalysis, before: readonly Step[]): Step[] {
-  return stopDevices(analysis).map(({ part, cuts, tells }) =>
-    makeStep({
+  return stopDevices(analysis).map(({ part, cuts, behind, tells }) => {
+    const dead = [...new Set([...cuts, ...behind])];
+    const circuits = dead.map((name) => circuitNamed(analysis, name));
+    return makeStep({
       id: `stop:${part.name}`,
       stage: 'emergency-stop',
       title: say`${part.name} takes the power away`,
       act: say`Switch everything on, press ${part.name}, measure what it cuts; then release it, and see that nothing comes back before it is switched on again.`,
-      terminals: tells,
+      terminals: dead.length > 0 ? [...new Set(circuits.flatMap(({ terminals }) => terminals))] : tells,
       expected: [
-        ...cuts.map((name) => ({ when: say`pressed, ${name}`, shown: say`without power` })),
+        ...dead.map((name) => ({ when: say`pressed, ${name}`, shown: say`without power` })),
         { when: say`released`, shown: say`still without power` },
       ],
       remedy:
@@ -30,11 +35,30 @@ export function stopSteps(analysis: MachineAnalysis, before: readonly Step[]): S
           : say`Do not go on: it only tells a controller, which is not an emergency stop. It must cut the power itself.`,
       cautions: [
         say`How fast the machine stops, and whether that is enough, is for a licensed person to judge.`,
+        ...(circuits.some(({ isOnMains }) => isOnMains)
+          ? [
+              say`A contact that has welded leaves the mains on what is behind it: measure as if it were live.`,
+            ]
+          : []),
       ],
       place: partId(part.name),
       after: idsOf(before, 'supplies'),
-    }),
-  );
+    });
+  });
+}
+
+/** The terminals of a circuit named as `part.circuit`, and whether the mains come to them. */
+function circuitNamed(
+  { machine }: MachineAnalysis,
+  name: string,
+): { terminals: string[]; isOnMains: boolean } {
+  const dot = name.indexOf('.');
+  const part = name.slice(0, dot);
+  const circuit = machine.parts.get(part)?.sheet?.circuits.get(name.slice(dot + 1));
+  return {
+    terminals: circuit?.ends.map((end) => terminalId(part, end.text)) ?? [],
+    isOnMains: circuit?.kind === 'mains-in' || circuit?.kind === 'three-phase-in',
+  };
 }
 
 /** Each input by name, with the level that a meter must show at rest and operated. */

@@ -4,6 +4,7 @@ import { soundValue } from '../findings/common/held-back.ts';
 import { said, say } from '../language/say.ts';
 import { type Derived, showBriefly } from '../values/derived.ts';
 import { supplyVoltage } from '../values/supply.ts';
+import { namedSignals } from '../values/supply-load.ts';
 import { findingsView } from './findings.ts';
 import { line } from './pictures/ink.ts';
 import { axisId, partId } from './places.ts';
@@ -113,7 +114,10 @@ function suppliesTable(analysis: MachineAnalysis): Table {
     const voltage = first
       ? supplyVoltage(analysis.machine, first)?.shown
       : supply.circuit.figures.text('voltage')?.value;
-    const loads = joinWords(feeds.map((feed) => feed.load.part.name));
+    const loads = joinWords([
+      ...feeds.map((feed) => feed.load.part.name),
+      ...namedSignals(analysis.machine, supply),
+    ]);
     return {
       id: partId(supply.part.name),
       cells: [

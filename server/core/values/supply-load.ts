@@ -148,6 +148,11 @@ function drawsOf(machine: Machine, feeds: readonly Feed[]): Draw[] {
   });
 }
 
+/** `coils, sensors and signals` where a supply feeds such, and what they take is worth a word; else nothing. */
+export function namedSignals(machine: Machine, supply: CircuitAt): string[] {
+  return signalsOn(machine, [supply]) ? [said(SIGNALS)] : [];
+}
+
 /** What each part takes of what its supply gives, and its coils and signals together, in A; empty while one is not known. */
 export function supplyShares(
   machine: Machine,

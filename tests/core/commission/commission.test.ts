@@ -64,6 +64,16 @@ describe.each([
   });
 });
 
+test('an emergency stop is measured at what it cuts and at what is behind that, not at what it tells', () => {
+  const { terminals, expected, cautions } = stepOf(readExample(), 'stop:stop-button');
+  expect(terminals).toEqual(expect.arrayContaining(['contactor.A1', 'contactor.A2', 'motor-psu.L']));
+  expect(terminals).not.toContain('panel.I13');
+  expect(expected.map(({ when }) => when)).toEqual(
+    expect.arrayContaining(['pressed, contactor.coil', 'pressed, motor-psu.mains', 'released']),
+  );
+  expect(cautions.join(' ')).toMatch(/welded leaves the mains/);
+});
+
 test('the example is brought up from the plug to the spindle', () => {
   const ids = listSteps(read(readExample())).map(({ id }) => id);
   const wanted = [

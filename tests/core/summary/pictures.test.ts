@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { SummaryItem } from '../../../server/core/summary/summary.ts';
 import type { View, ViewElement } from '../../../server/core/summary/view.ts';
+import { readExample } from '../../support/example.ts';
 import { analyseExample, fettle } from '../features/example.ts';
 
 const items = fettle.summary(analyseExample()).items;
@@ -91,6 +92,22 @@ describe('torque against feed', () => {
     expect(power(last) / power(corner)).toBeCloseTo(1, 2);
   });
 
+  it('names what is needed once, above both lines, where they are too close for a text between them', () => {
+    const little = readExample().replaceAll(/force: +\d+ N/g, 'force: 0 N');
+    const { items: easy } = fettle.summary(fettle.analyse('gantry-router.machine.yaml', little));
+    const motions = easy.flatMap((item) =>
+      item.kind === 'picture' && item.id.startsWith('motion:') ? [item] : [],
+    );
+    const texts = motions.map(({ picture: { svg: drawn } }) =>
+      find(drawn, (element) => element.tag === 'text').map(({ children }) => wordsIn(children)),
+    );
+    expect(texts.flat()).toContainEqual(
+      expect.stringMatching(/^needed \S+ N\.m, and twice that: the usual reserve$/),
+    );
+    for (const words of texts)
+      expect(words.filter((text) => /^needed|^twice/.test(text)).length).toBeLessThanOrEqual(2);
+  });
+
   it('marks every limit and names the one that binds', () => {
     expect(says.at(-1)).toMatch(
       /^Top feed 5528 mm\/min, by motor speed; then pulse rate 6000 mm\/min, critical speed/,
@@ -152,6 +169,13 @@ describe('the way of a signal', () => {
     expect(volts('broken')).toHaveLength(7);
     expect(volts('broken').slice(5)).toEqual(['0 V', '0 V']);
   });
+});
+
+it('an input that measures is told by its voltage, not by a level that it has not', () => {
+  expect(picture('loop:converter.AI').says).toEqual([
+    'At rest: 0 V.',
+    expect.stringMatching(/^Operated \(panel\.\S+\): \d[\d.]* V\.$/),
+  ]);
 });
 
 describe('the way of a signal that its input drives by itself', () => {

@@ -1,7 +1,7 @@
 import type { MachineAnalysis } from '../../analysis.ts';
 import type { Board } from '../../circuits/solve/board.ts';
 import type { SolvedInput, SolvedMachine } from '../../circuits/solve/inputs.ts';
-import type { Level } from '../../circuits/solve/reading.ts';
+import type { Level, Sight } from '../../circuits/solve/reading.ts';
 import { circuitsOf, gravest } from '../../circuits/solve/solved.ts';
 import type { Solution } from '../../circuits/solve/states.ts';
 import { type Passage, type Stop, solveBreak, traceWay, voltsAt } from '../../circuits/solve/way.ts';
@@ -13,6 +13,7 @@ import { terminalId } from '../../model/terminal-id.ts';
 import { colourOf } from '../../model/wire-text.ts';
 import type { Link } from '../../model/wiring.ts';
 import { readColour } from '../../units/colours.ts';
+import { formatBest } from '../../units/index.ts';
 import { nameState, sayFigures } from '../../values/circuit-loop.ts';
 import { breaksOf, isWired } from '../../values/circuits.ts';
 import { SEEN } from '../inputs.ts';
@@ -148,7 +149,7 @@ function statesOf(
   const link = worst?.fault.kind === 'broken' ? worst.fault.link : undefined;
   const broken = link && solveBreak(solved, link);
   return [
-    state('rest', say`At rest`, '', input.solution, sayLevel(input.rest.level, input.acts)),
+    state('rest', say`At rest`, '', input.solution, saySight(input, input.rest, input.acts)),
     ...(operation
       ? [
           state(
@@ -156,7 +157,7 @@ function statesOf(
             say`Operated`,
             operation.actor.name,
             operation.solution,
-            sayLevel(operation.sight.level, operation.acts),
+            saySight(input, operation.sight, operation.acts),
           ),
         ]
       : []),
@@ -167,7 +168,7 @@ function statesOf(
             say`Wire broken`,
             nameLink(machine, link),
             broken,
-            say`${sayLevel(worst.rest.level, undefined)}; the break is ${said(SEEN[worst.verdict])}`,
+            say`${saySight(input, worst.rest, undefined)}; the break is ${said(SEEN[worst.verdict])}`,
             link,
           ),
         ]
@@ -182,8 +183,10 @@ const LEVELS: Readonly<Record<Level, string>> = {
   unknown: later`level not known`,
 };
 
-function sayLevel(level: Level, acts: boolean | undefined): string {
-  const word = said(LEVELS[level]);
+/** What an input makes of what it sees: its level, or the voltage where it measures and has no levels. */
+function saySight({ at }: SolvedInput, { level, value }: Sight, acts: boolean | undefined): string {
+  const isMeasured = at.circuit.kind === 'analog-in' && value !== undefined;
+  const word = isMeasured ? formatBest(value, 'voltage', 3) : said(LEVELS[level]);
   return acts === true ? say`${word}, the function acts` : word;
 }
 
