@@ -36,7 +36,7 @@ function describe({ name, operands, about, details, options, examples }: Command
     `## fettle ${name}`,
     `    ${call}`,
     `${about.charAt(0).toUpperCase()}${about.slice(1)}.`,
-    details ? fence(details.trim()) : '',
+    details ? fence(details.replace(/^\n+/, '').trimEnd()) : '',
     given.length > 0 ? table(['option', 'takes', 'what it does'], given.map(describeOption)) : '',
     examples.length > 0 ? fence(examples.join('\n')) : '',
   );
