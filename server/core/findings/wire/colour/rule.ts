@@ -6,6 +6,7 @@ import { fact } from '../../../reuse/fact.ts';
 import { factOver } from '../../../reuse/fact-over.ts';
 import { readColour } from '../../../units/colours.ts';
 import { joinWords, word, wordList } from '../../common/words.ts';
+import { partsBetween } from '../../power/half-feeds.ts';
 import { strayMains } from '../../power/stray-mains.ts';
 import type { Found, Rule } from '../../rule.ts';
 import { openEndsOf } from '../../wiring/open-ends.ts';
@@ -83,7 +84,7 @@ const colouredAt = factOver(
 
 const lacksCommons = fact(
   'analysis',
-  (analysis: MachineAnalysis) => openEndsOf(analysis).noReturns.length > 0,
+  (analysis: MachineAnalysis) => openEndsOf(analysis).noReturns.length > 0 || partsBetween(analysis).size > 0,
 );
 
 const isOnePole = fact('analysis', (analysis: MachineAnalysis) =>
