@@ -177,16 +177,3 @@ it('the colour of a wire is picked', async () => {
   await page.keyboard.press('Control+S');
   await expect.poll(() => readFile(FILE).split('\n')[line - 1], WAIT).toMatch(/mains-breaker\.1 +OG,/);
 });
-
-it('the cursor goes in behind a key that has no value yet', async () => {
-  await page.locator('.tab', { hasText: FILE }).first().click();
-  await page.keyboard.press('Control+End');
-  for (const typed of ['handwheel:', 'wiring:', '- cable: W99', 'links:']) {
-    await page.keyboard.type(typed);
-    await page.keyboard.press('Escape');
-    await page.keyboard.press('Enter');
-  }
-  await expect
-    .poll(() => visibleText(editor), WAIT)
-    .toMatch(/handwheel:\n {2}wiring:\n {4}- cable: W99\n {6}links:/);
-});
